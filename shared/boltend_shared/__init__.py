@@ -1,0 +1,1 @@
+"""Example projects and published reference tables, each with its source."""

@@ -1,0 +1,1 @@
+"""The Textual shell: it shows and asks, and holds no arithmetic."""
