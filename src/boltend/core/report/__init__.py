@@ -1,1 +1,1 @@
-""""""
+"""A worked project as text, Markdown and JSON."""

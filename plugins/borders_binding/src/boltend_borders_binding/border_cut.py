@@ -1,0 +1,109 @@
+"""What one border takes: strips, runs, cornerstones and cloth."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from boltend.plugin import Cannot, Line, Piece, Run, Settings, ceil_div, cut, floor_div, length, line
+from boltend_borders_binding.border_rows import Laid
+from boltend_borders_binding.cloth import Cloth
+from boltend_borders_binding.strips import Join, join_loss, joined, side_by_side, strips_for
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a border takes: strips, inches of its fabric to buy, and the parts of an answer."""
+
+    strips: int
+    buy: Fraction
+    runs: tuple[Run, ...]
+    pieces: tuple[Piece, ...]
+    working: tuple[Line, ...]
+
+
+def take(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Settings) -> Taken:
+    """What one border takes off its cloth. Raises `Cannot` where its strips are wider than the cloth."""
+    strips, buy, runs, working = (
+        _crosswise(laid, join, piecing, cloth, setting)
+        if laid.border.grain == "crosswise"
+        else _lengthwise(laid, join, cloth, setting)
+    )
+    pieces, more, said = _cornerstones(laid, cloth)
+    return Taken(strips, cloth.bought(buy + more), tuple(runs), pieces, (*cloth.working, *working, *said))
+
+
+def _parts(laid: Laid, setting: Settings) -> list[tuple[str, Fraction, tuple[Fraction, ...]]]:
+    """(name, cut width, lengths) of what is cut from strips of one width: all four, or sides and ends apart."""
+    sides, ends = setting.cut_up(laid.sides), setting.cut_up(laid.ends)
+    if laid.strip == laid.strip_ends:
+        return [(laid.name, laid.strip, (sides, sides, ends, ends))]
+    apart = (
+        (f"{laid.name}, sides", laid.strip, (sides, sides)),
+        (f"{laid.name}, ends", laid.strip_ends, (ends, ends)),
+    )
+    return list(apart)
+
+
+_Cut = tuple[int, Fraction, list[Run], list[Line]]
+
+
+def _crosswise(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Settings) -> _Cut:
+    strips, buy = 0, Fraction(0)
+    runs, working = [], []
+    for name, width, lengths in _parts(laid, setting):
+        wants = lengths if piecing == "each side" else (sum(lengths, Fraction(0)),)
+        loss = join_loss(join, width, setting.seam)
+        counts = [strips_for(want, cloth.usable, loss) for want in wants]
+        for want, count in sorted({*zip(wants, counts, strict=True)}, reverse=True):
+            working.append(_strips_line(name, count, want, cloth.usable, loss))
+        working.append(
+            line("{}: {} strips × {} = {}.", name, sum(counts), cut(width), length(sum(counts) * width))
+        )
+        runs.append(_run(laid, name, width, wants, join))
+        strips, buy = strips + sum(counts), buy + sum(counts) * width
+    return strips, buy, runs, working
+
+
+def _strips_line(name: str, count: int, want: Fraction, usable: Fraction, loss: Fraction) -> Line:
+    have = length(joined(count, usable, loss))
+    if count == 1:
+        return line("{}: one strip of {} gives the {} wanted.", name, have, length(want))
+    return line("{}: {} × {} − {} × {} for joins = {}, for the {} wanted; {} would make {}.", name, count,
+                length(usable), count - 1, length(loss), have, length(want), count - 1,
+                length(joined(count - 1, usable, loss)))  # fmt: skip
+
+
+def _lengthwise(laid: Laid, join: Join, cloth: Cloth, setting: Settings) -> _Cut:
+    if max(laid.strip, laid.strip_ends) > cloth.usable:
+        raise Cannot("borders", f"the lengthwise strips of {laid.name} are wider than the fabric.",
+                     "Cut them crosswise, or take a wider fabric.")  # fmt: skip
+    parts = _parts(laid, setting)
+    strips = [(each, width) for _, width, lengths in parts for each in lengths]
+    buy = side_by_side(strips, cloth.usable)
+    said = "{}: 4 strips without a join, side by side across {} as they fit, the longest {}: {} of fabric."
+    longest = max(each for each, _ in strips)
+    working = [line(said, laid.name, length(cloth.usable), cut(longest), length(buy))]
+    runs = [_run(laid, name, width, lengths, join) for name, width, lengths in parts]
+    return 4, buy, runs, working
+
+
+def _run(laid: Laid, name: str, width: Fraction, wants: tuple[Fraction, ...], join: Join) -> Run:
+    return Run(name, width, wants, join=join, grain=laid.border.grain, fabric=laid.border.fabric)
+
+
+def _cornerstones(laid: Laid, cloth: Cloth) -> tuple[tuple[Piece, ...], Fraction, tuple[Line, ...]]:
+    """Four cornerstones, and the inches that they add where they are of the border's own fabric."""
+    if laid.border.corners != "cornerstones":
+        return (), Fraction(0), ()
+    name, fabric = f"{laid.name}, cornerstone", laid.border.cornerstone_fabric or laid.border.fabric
+    piece = Piece(name, laid.strip, laid.strip_ends, 4, fabric=fabric)
+    size = cut(laid.strip), cut(laid.strip_ends)
+    if fabric != laid.border.fabric:
+        return (piece,), Fraction(0), (line("{}: 4 of {} × {}, from their own fabric.", name, *size),)
+    across = floor_div(cloth.usable, laid.strip)
+    if not across:
+        raise Cannot("borders", f"the cornerstones of {laid.name} are wider than the fabric.",
+                     "Make the border narrower, or take a wider fabric.")  # fmt: skip
+    more = ceil_div(4, across) * laid.strip_ends
+    said = line("{}: 4 of {} × {}, from {} of the same fabric; To buy may find them room in the strips' ends.",
+                name, *size, length(more))  # fmt: skip
+    return (piece,), more, (said,)

@@ -1,0 +1,136 @@
+"""What borders make of a top, and what is cut for them."""
+
+from fractions import Fraction
+from typing import Literal
+
+from boltend.plugin import (
+    Answer,
+    Cannot,
+    Count,
+    Cut,
+    Finished,
+    Length,
+    Line,
+    Rows,
+    Settings,
+    Text,
+    calculator,
+    found,
+    given,
+    line,
+    row,
+)
+from boltend_borders_binding.border_cut import Taken, take
+from boltend_borders_binding.border_picture import picture
+from boltend_borders_binding.border_rows import Border, Laid, lay
+from boltend_borders_binding.border_working import border_lines, mitre_cautions
+from boltend_borders_binding.cloth import cloth
+from boltend_borders_binding.strips import Join
+
+_TOP = ("top_width", "top_height")
+
+
+@row
+class Each:
+    """What one border takes, and what the quilt measures after it."""
+
+    name: Text = found("Border")
+    sides_cut: Cut = found("Sides", up="cutting")
+    ends_cut: Cut = found("Ends", up="cutting")
+    strip_width: Cut = found("Strip width", up="cutting")
+    strip_width_ends: Cut = found("Strip width of the ends", up="cutting")
+    strips: Count = found("Strips")
+    cornerstones: Count = found("Cornerstones", help="Strip width by strip width of the ends, cut.")
+    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd")
+    width: Finished = found("Width after it", nearest="size")
+    height: Finished = found("Height after it", nearest="size")
+
+
+class Found:
+    """What is found."""
+
+    width: Finished = found("Width with its borders", nearest="size")
+    height: Finished = found("Height with its borders", nearest="size")
+    sides_cut: Cut = found("Sides", up="cutting", help="Where all borders share one length; else see each.")
+    ends_cut: Cut = found("Ends", up="cutting", help="Where all borders share one length; else see each.")
+    strips: Count = found("Strips", grows_with=_TOP)
+    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd", grows_with=_TOP)
+    each: Rows[Each] = found("Each border")
+
+
+@calculator("borders", asks="What do my borders make, and what do I cut?", found=Found)
+def borders(
+    top_width: Finished = given("Width of the top", least="1 in"),
+    top_height: Finished = given("Height of the top", least="1 in"),
+    borders: Rows[Border] = given("Borders, from the inside out"),
+    join: Join = given("Join", default="diagonal"),
+    piecing: Literal["one run", "each side"] = given(
+        "Piecing", default="one run", help="Join all strips and cut the sides off, or piece each side."
+    ),
+    usable_width: Length = given("Usable width of the fabric", least="1 in"),
+    *,
+    setting: Settings,
+) -> Answer:
+    """Borders one after another round a top: cut lengths, strips, cloth, and the size that they make.
+
+    All lengths in inches. `top_width`, `top_height`: finished, above zero; a border's widths are finished and
+    above zero. Sides first: sides are as long as the top is high, cut; ends as the top is wide and twice the
+    border. Mitred strips: the finished side + 2 borders + 2 seams × (1 + √2), several sewn together as one of
+    their summed width. 48 in and a border of 3 in, sides first: 48 1/2 and 54 1/2 in, 6 strips in one run
+    (21 in of cloth), 8 when each side is pieced. Source: common practice, no source; the mitre by geometry.
+    """
+    for name, value in (("top_width", top_width), ("top_height", top_height)):
+        if value <= 0:
+            raise Cannot(name, "it is not above zero.", "Give the finished size of the top.")
+    laid = lay((top_width, top_height), borders, setting)
+    taken = [take(b, join, piecing, cloth(b.border.fabric, usable_width, setting), setting) for b in laid]
+    rows = [_row(b, t) for b, t in zip(laid, taken, strict=True)]
+    totals, cautions = _totals(rows, taken, laid)
+    return Answer(
+        found={"width": laid[-1].outer[0], "height": laid[-1].outer[1], **totals, "each": rows},
+        pieces=[piece for t in taken for piece in t.pieces],
+        runs=[run for t in taken for run in t.runs],
+        working=[
+            *(
+                said
+                for b, t in zip(laid, taken, strict=True)
+                for said in (*border_lines(b, setting), *t.working)
+            ),
+            line("Squaring the fabric is not counted here: To buy counts it, once for each fabric."),
+        ],
+        cautions=cautions,
+        picture=picture(laid),
+    )
+
+
+def _row(laid: Laid, taken: Taken) -> dict[str, object]:
+    return {
+        "name": laid.name,
+        "sides_cut": laid.sides,
+        "ends_cut": laid.ends,
+        "strip_width": laid.strip,
+        "strip_width_ends": laid.strip_ends,
+        "strips": taken.strips,
+        "cornerstones": 4 if laid.border.corners == "cornerstones" else 0,
+        "length_to_buy": taken.buy,
+        "width": laid.outer[0],
+        "height": laid.outer[1],
+    }
+
+
+def _totals(
+    rows: list[dict[str, object]], taken: list[Taken], laid: list[Laid]
+) -> tuple[dict[str, object], list[Line]]:
+    """The founds of all borders together, and why one of them has no value."""
+    totals: dict[str, object] = {"strips": sum(t.strips for t in taken)}
+    cautions = mitre_cautions(laid)
+    for name, label in (("sides_cut", "sides"), ("ends_cut", "ends")):
+        lengths = {row[name] for row in rows}
+        totals[name] = lengths.pop() if len(lengths) == 1 else None
+        if totals[name] is None:
+            cautions.append(line("The {} of the borders differ in length: see each border.", label))
+    fabrics = {fabric for b in laid for fabric in b.fabrics}
+    totals["length_to_buy"] = sum((t.buy for t in taken), Fraction(0)) if len(fabrics) == 1 else None
+    if len(fabrics) > 1:
+        cautions.append(line("The borders are of several fabrics: see the fabric to buy of each."))
+    return totals, cautions

@@ -1,0 +1,37 @@
+"""A fabric as it is when it is cut: of its own usable width, and washed where the settings say so."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from boltend.plugin import Cannot, Line, Settings, length, line, percent
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """A fabric ready to cut: inches of usable width, and the part of its length that washing leaves."""
+
+    usable: Fraction
+    kept: Fraction = Fraction(1)
+    working: tuple[Line, ...] = ()
+
+    def bought(self, needed: Fraction) -> Fraction:
+        """Inches off the bolt that are `needed` inches once washed."""
+        return needed / self.kept
+
+
+def cloth(fabric: str | None, usable_width: Fraction, setting: Settings) -> Cloth:
+    """The cloth of one fabric: what the tab says of its width, or else what the fabric says of its own.
+
+    Shrinkage divides: 94 in at 5 % needs 98.95. Raises `Cannot` where nothing is left to cut.
+    """
+    own = replace(setting, usable_width=usable_width).on(fabric)
+    if own.usable_width <= 0:
+        raise Cannot("usable_width", "it is not above zero.", "Give the width between the selvages.")
+    across, along = 1 - own.prewash_across / 100, 1 - own.prewash_along / 100
+    for name, kept in (("prewash_across", across), ("prewash_along", along)):
+        if kept <= 0:
+            raise Cannot(name, "washing would leave nothing.", "Give a loss below 100 %.")
+    usable = own.usable_width * across
+    said = "Washing first takes {} of the width ({} leaves {}) and {} of the length."
+    shown = percent(own.prewash_across), length(own.usable_width), length(usable), percent(own.prewash_along)
+    return Cloth(usable, along, () if across == along == 1 else (line(said, *shown),))

@@ -1,0 +1,35 @@
+"""Where a person may start who counts what there is."""
+
+from boltend.plugin import Start
+
+THIS_IS_ALL = Start(
+    question="This is all I have: how large, and what for borders and binding?",
+    tabs=(
+        ("Blocks in hand", "fabric_in_hand", {}),
+        (
+            "Setting",
+            "straight_set",
+            {
+                "across": {"from": "Blocks in hand", "take": "across"},
+                "down": {"from": "Blocks in hand", "take": "down"},
+            },
+        ),
+        (
+            "Borders",
+            "borders",
+            {
+                "top_width": {"from": "Setting", "take": "width"},
+                "top_height": {"from": "Setting", "take": "height"},
+            },
+        ),
+        (
+            "Binding",
+            "binding",
+            {
+                "width": {"from": "Borders", "take": "width"},
+                "height": {"from": "Borders", "take": "height"},
+            },
+        ),
+    ),
+)
+"""Blocks in hand, set in straight rows, bordered and bound; the person types the blocks and the borders."""

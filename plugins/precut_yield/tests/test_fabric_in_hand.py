@@ -1,0 +1,196 @@
+"""Blocks in hand: the choices by hand, and against every grid there is."""
+
+from fractions import Fraction as Fr
+from typing import Any
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from boltend.plugin import Answer, Cannot, Rect
+from boltend_precut_yield import boltend_starts
+from boltend_precut_yield.fabric_in_hand import MOST_CHOICES, fabric_in_hand
+
+SHAPES = ["any", "square", "near square", "tall", "wide"]
+
+
+def quilts(blocks: int, **said: Any) -> Answer:
+    plain = {
+        "block_width": Fr(12), "block_height": Fr(12), "sash": Fr(0), "border": Fr(0), "shape": "any",
+        "leave_at_most": None, "pick": 1,
+    }  # fmt: skip
+    return fabric_in_hand(blocks=blocks, **{**plain, **said})
+
+
+def choices(answer: Answer) -> list[tuple[int, int, int]]:
+    rows: Any = answer.found["choices"]
+    return [(row["across"], row["down"], row["spare"]) for row in rows]
+
+
+@pytest.mark.parametrize(
+    ("blocks", "best"),
+    [(1, (1, 1, 0)), (2, (1, 2, 0)), (7, (2, 3, 1)), (16, (4, 4, 0)), (17, (4, 4, 1)), (30, (5, 6, 0)),
+     (31, (5, 6, 1)), (48, (6, 8, 0)), (60, (7, 8, 4)), (100, (10, 10, 0))],
+)  # fmt: skip
+def test_the_first_choice_is_one_that_somebody_would_make(blocks: int, best: tuple[int, int, int]) -> None:
+    assert choices(quilts(blocks))[0] == best
+
+
+def test_all_choices_of_thirty_one_blocks_in_order() -> None:
+    # Near squares 60 × 72; then 48 × 84; then the strips, the nearest to square first.
+    assert choices(quilts(31)) == [
+        (5, 6, 1), (6, 5, 1), (4, 7, 3), (7, 4, 3), (3, 10, 1), (10, 3, 1), (2, 15, 1), (15, 2, 1),
+        (1, 31, 0), (31, 1, 0),
+    ]  # fmt: skip
+
+
+def test_the_size_has_the_sash_between_and_the_border_on_each_side() -> None:
+    found = quilts(30, sash=Fr(2), border=Fr(5)).found
+    # 5 · 12 + 4 · 2 + 2 · 5 = 78; 6 · 12 + 5 · 2 + 2 · 5 = 92.
+    assert (found["across"], found["down"], found["width"], found["height"]) == (5, 6, 78, 92)
+
+
+def test_pick_goes_on_with_another_choice() -> None:
+    answer = quilts(31, pick=3)
+    assert (answer.found["across"], answer.found["down"], answer.found["spare"]) == (4, 7, 3)
+
+
+def test_a_pick_beyond_the_choices_says_how_many_there_are() -> None:
+    with pytest.raises(Cannot, match="Pick 1 to 10"):
+        quilts(31, pick=11)
+
+
+def test_leaving_less_than_any_quilt_does_says_what_would_do() -> None:
+    with pytest.raises(Cannot, match="Allow 6") as caught:
+        quilts(31, shape="square", leave_at_most=2)
+    assert caught.value.given == "leave_at_most"
+
+
+def test_no_square_from_one_oblong_block() -> None:
+    with pytest.raises(Cannot) as caught:
+        quilts(1, block_height=Fr(8), shape="square")
+    assert caught.value.given == "shape"
+
+
+def test_oblong_blocks_make_a_square() -> None:
+    # 12 × 8 blocks: 2 across and 3 down are 24 × 24; four times that takes 24 blocks.
+    assert choices(quilts(24, block_height=Fr(8), shape="square")) == [(4, 6, 0)]
+
+
+def every_grid(blocks: int, **said: Any) -> list[tuple[int, int, Fr, Fr]]:
+    """All grids of the shape within the blocks that no other beats both ways, by looking at each."""
+    width, height, sash, border = said["block_width"], said["block_height"], said["sash"], said["border"]
+    of_shape = {
+        "any": lambda w, h: True,
+        "square": lambda w, h: w == h,
+        "near square": lambda w, h: 4 * w <= 5 * h and 4 * h <= 5 * w,
+        "tall": lambda w, h: h > w,
+        "wide": lambda w, h: w > h,
+    }[said["shape"]]
+    grids = []
+    for across in range(1, blocks + 1):
+        for down in range(1, blocks // across + 1):
+            w = width * across + sash * (across - 1) + border * 2
+            h = height * down + sash * (down - 1) + border * 2
+            spare = blocks - across * down
+            if of_shape(w, h) and (said["leave_at_most"] is None or spare <= said["leave_at_most"]):
+                grids.append((across, down, w, h))
+    return [
+        g for g in grids
+        if not any(o[0] >= g[0] and o[1] >= g[1] and o[:2] != g[:2] for o in grids)
+    ]  # fmt: skip
+
+
+INCHES = st.integers(2, 80).map(lambda n: Fr(n, 4))
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    blocks=st.integers(1, 90), block_width=INCHES, block_height=INCHES, sash=st.just(Fr(0)) | INCHES,
+    border=st.just(Fr(0)) | INCHES, shape=st.sampled_from(SHAPES), leave_at_most=st.none() | st.integers(0, 6),
+)  # fmt: skip
+@example(
+    blocks=36,
+    block_width=Fr(6),
+    block_height=Fr(6),
+    sash=Fr(0),
+    border=Fr(0),
+    shape="near square",
+    leave_at_most=None,
+)
+def test_the_choices_are_those_that_nothing_beats(blocks: int, **said: Any) -> None:
+    expected = every_grid(blocks, **said)
+    try:
+        answer = quilts(blocks, **said)
+    except Cannot:
+        assert expected == []
+        return
+    rows: Any = answer.found["choices"]
+    offered = [(row["across"], row["down"], row["width"], row["height"]) for row in rows]
+    assert len(expected) <= MOST_CHOICES
+    assert sorted(offered) == sorted(expected)
+    ranks = []
+    for across, down, w, h in offered:
+        longer = max(w / h, h / w)
+        spare = blocks - across * down
+        if longer > 2:
+            ranks.append((2, longer, Fr(spare), w > h))
+        else:
+            ranks.append((int(longer * 4 > 5), Fr(spare), longer, w > h))
+    assert ranks == sorted(ranks)
+    assert {name: answer.found[name] for name in rows[0]} == rows[0]
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    blocks=st.integers(1, 50_000), block_width=st.sampled_from([Fr(1, 2), Fr(12), Fr(120), Fr(37, 3)]),
+    block_height=st.sampled_from([Fr(1, 2), Fr(9), Fr(120)]), sash=st.sampled_from([Fr(0), Fr(1, 7), Fr(36)]),
+    border=st.sampled_from([Fr(0), Fr(60)]), shape=st.sampled_from(SHAPES),
+    leave_at_most=st.none() | st.integers(0, 3), pick=st.integers(1, 60),
+)  # fmt: skip
+@example(
+    blocks=49_999, block_width=Fr(120), block_height=Fr(120), sash=Fr(36), border=Fr(60), shape="any",
+    leave_at_most=0, pick=2,
+)  # fmt: skip
+def test_within_the_limits_there_is_an_answer_or_a_cannot(**said: Any) -> None:
+    answer, cannot = None, None
+    try:
+        answer = fabric_in_hand(**said)
+    except Cannot as refused:
+        cannot = refused
+    if cannot is not None:
+        assert cannot.given in ("shape", "leave_at_most", "pick")
+        assert cannot.way_out
+        return
+    assert answer is not None
+    rows: Any = answer.found["choices"]
+    assert 1 <= len(rows) <= MOST_CHOICES
+    assert all(row["across"] * row["down"] + row["spare"] == said["blocks"] for row in rows)
+    assert all(max(row["width"], row["height"]) <= 10**7 for row in rows)  # no longer length is shown
+    assert len(answer.picture) <= 3602
+
+
+def test_the_picture_has_border_sash_and_every_block() -> None:
+    answer = quilts(6, sash=Fr(1), border=Fr(2))
+    rects = [shape for shape in answer.picture if isinstance(shape, Rect)]
+    assert [r.fill for r in rects] == ["border", "sash", *["block"] * 6]
+    last = rects[-1]  # 2 across, 3 down: the last block ends a border's width from the corner
+    assert (last.x + last.width + 2, last.y + last.height + 2) == (
+        answer.found["width"],
+        answer.found["height"],
+    )
+
+
+def test_the_start_goes_from_blocks_to_binding() -> None:
+    (start,) = boltend_starts()
+    assert [calculator for _, calculator, _ in start.tabs] == [
+        "fabric_in_hand",
+        "straight_set",
+        "borders",
+        "binding",
+    ]
+    names = [name for name, _, _ in start.tabs]
+    for at, (_, _, said) in enumerate(start.tabs):
+        for link in said.values():
+            assert isinstance(link, dict)
+            assert link["from"] in names[:at]

@@ -1,0 +1,5 @@
+"""`python -m boltend`."""
+
+from boltend.commands.main import run
+
+run()

@@ -1,0 +1,69 @@
+"""The command line. Each command is a module of its own; nothing of Textual is imported but by the shell."""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+from boltend import __version__
+from boltend.commands import calculators, check, print_, work
+from boltend.commands.exits import BadCall, Exit, complain
+from boltend.core.project.problems import ProjectUnreadable
+
+COMMANDS = {"print": print_, "check": check, "work": work, "calculators": calculators}
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """The parser of the whole command line."""
+    parser = argparse.ArgumentParser(
+        prog="boltend",
+        description="Quilt arithmetic in the terminal, from the fabric in hand to the last eighth of a yard to "
+        "buy. Without a command, boltend opens the shell; boltend FILE opens a project in it.",
+        epilog="Exit codes: 0 done; 1 the project has something that cannot be worked out; 2 a call or file that "
+        "cannot be read. boltend COMMAND --help tells more of each.",
+    )
+    parser.add_argument("--version", action="version", version=f"boltend {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    for module in COMMANDS.values():
+        module.add(commands)
+    return parser
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one command; the exit code."""
+    said = list(sys.argv[1:] if words is None else words)
+    try:
+        if wants_shell(said):
+            return _shell(said[0] if said else None)
+        namespace = build_parser().parse_args(said)
+        return int(namespace.do(namespace))
+    except BadCall as error:
+        complain(str(error))
+        return Exit.UNREADABLE
+    except ProjectUnreadable as error:
+        complain(str(error))
+        return Exit.UNREADABLE
+    except BrokenPipeError:
+        # The reader of a pipe went away (`boltend print … | head`); do not complain at exit either.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.DONE
+
+
+def wants_shell(words: Sequence[str]) -> bool:
+    """Whether a call asks for the shell: nothing at all, or one file. A command's name is no file."""
+    return not words or (len(words) == 1 and not words[0].startswith("-") and words[0] not in COMMANDS)
+
+
+def _shell(path: str | None) -> int:
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+        if path is None:
+            raise BadCall("The shell needs a terminal. boltend --help lists what works without one.")
+        return main(["print", path])
+    from boltend.shell import run as run_shell  # late: Textual costs about 150 ms
+
+    return run_shell(path)
+
+
+def run() -> None:
+    """The entry point of the `boltend` command."""
+    sys.exit(main())

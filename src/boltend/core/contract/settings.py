@@ -1,0 +1,86 @@
+"""Settings: what holds for a whole project unless a fabric, a tab or a calculator says otherwise."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Literal
+
+from boltend.core.values import Notation, Number, up
+
+SETTING_KINDS: dict[str, str] = {
+    "seam": "length",
+    "usable_width": "length",
+    "overage": "length",
+    "squaring": "length",
+    "layers": "count",
+    "prewash_across": "percent",
+    "prewash_along": "percent",
+}
+"""Settings that a given of the same name stands for, with their kinds."""
+
+STEP_SETTINGS = ("size_step", "cutting_step", "buying_step")
+
+# Common practice, no source: 1/4 in seams, 42 in usable width of a bolt, 4 in overage for a frame,
+# 1/2 in to square a bolt, eight layers; metric twins at the nearest step a metric sewer uses.
+DEFAULTS: dict[str, tuple[str, str]] = {
+    "seam": ("1/4 in", "6 mm"),
+    "usable_width": ("42 in", "106 cm"),
+    "overage": ("4 in", "10 cm"),
+    "squaring": ("1/2 in", "12 mm"),
+    "layers": ("8", "8"),
+    "prewash_across": ("0 %", "0 %"),
+    "prewash_along": ("0 %", "0 %"),
+    "size_step": ("1/16 in", "1 mm"),
+    "cutting_step": ("1/8 in", "1 mm"),
+    "buying_step": ("1/8 yd", "10 cm"),
+}
+"""What holds where nobody says anything: in inches and in centimetres."""
+
+
+@dataclass(frozen=True)
+class Settings:
+    """The settings as one tab sees them; lengths in inches, percents as numbers of percent.
+
+    `fabrics` holds what each fabric says of its own; `fixed` names the settings that the tab itself
+    says, which no fabric changes.
+    """
+
+    system: Literal["in", "cm"] = "in"
+    currency: str = "USD"
+    seam: Fraction = Fraction(1, 4)
+    usable_width: Fraction = Fraction(42)
+    overage: Fraction = Fraction(4)
+    squaring: Fraction = Fraction(1, 2)
+    layers: int = 8
+    prewash_across: Fraction = Fraction(0)
+    prewash_along: Fraction = Fraction(0)
+    size_step: Fraction = Fraction(1, 16)
+    cutting_step: Fraction = Fraction(1, 8)
+    buying_step: Fraction = Fraction(9, 2)
+    fabrics: Mapping[str, Mapping[str, object]] = field(default_factory=dict)
+    fixed: frozenset[str] = frozenset()
+
+    def on(self, fabric: str | None) -> "Settings":
+        """The settings for one fabric: what it says of its own, unless the tab itself says it."""
+        own = self.fabrics.get(fabric) if fabric is not None else None
+        if not own:
+            return self
+        return replace(self, **{k: v for k, v in own.items() if k not in self.fixed})  # type: ignore[arg-type]  # checked by kind when the fabric was read
+
+    def cut_up(self, inches: Number | int) -> Fraction:
+        """A cut length rounded up to the cutting step."""
+        return up(inches, self.cutting_step)
+
+    def buy_up(self, inches: Number | int) -> Fraction:
+        """A length of fabric rounded up to the shop's step."""
+        return up(inches, self.buying_step)
+
+    @property
+    def notation(self) -> Notation:
+        """How this project reads and shows values."""
+        return Notation(system=self.system, seam=self.seam, currency=self.currency)
+
+    @property
+    def steps(self) -> dict[str, Fraction]:
+        """The named steps, in inches."""
+        return {"size": self.size_step, "cutting": self.cutting_step, "buying": self.buying_step}

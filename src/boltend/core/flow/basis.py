@@ -1,0 +1,113 @@
+"""What a project says for all its tabs: working system, settings, fabrics."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import Any
+
+from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, Settings
+from boltend.core.flow.results import Trouble
+from boltend.core.project.model import Project
+from boltend.core.values import KINDS, Notation, NotationError
+
+UNITS = {"inches": "in", "centimetres": "cm"}
+"""The two working systems: what the file says, and the system of the notation."""
+
+
+@dataclass(frozen=True)
+class Basis:
+    """The settings of a project as every tab starts from them.
+
+    `said` names the settings that the project itself says; `troubles` keep every tab from being worked
+    out, `fabric_troubles` only the tabs that use that fabric.
+    """
+
+    settings: Settings = field(default_factory=Settings)
+    how: Notation = field(default_factory=Notation)
+    said: frozenset[str] = frozenset()
+    fabric_names: Mapping[str, str] = field(default_factory=dict)
+    fabric_troubles: Mapping[str, Trouble] = field(default_factory=dict)
+    troubles: tuple[Trouble, ...] = ()
+
+
+def read_basis(project: Project) -> Basis:
+    """Read the project's settings and its fabrics' own."""
+    plain = project.settings
+    troubles: list[Trouble] = []
+    units = plain.get("units", "inches")
+    if units not in UNITS:
+        troubles.append(Trouble(f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".'))
+    system = UNITS.get(units, "in") if isinstance(units, str) else "in"
+    currency = plain.get("currency", "USD")
+    how = Notation(system=system, currency=currency if isinstance(currency, str) else "USD")  # type: ignore[arg-type]  # one of UNITS' values
+    said: dict[str, Any] = {}
+    for name, value in _read(plain, "the project's", (*SETTING_KINDS, *STEP_SETTINGS), how, troubles):
+        said[name] = value
+    how = replace(how, seam=said.get("seam", default_of("seam", how)))
+    settings = _settings(how, said)
+    fabrics: dict[str, dict[str, object]] = {}
+    fabric_troubles: dict[str, Trouble] = {}
+    for row in project.fabrics:
+        own: list[Trouble] = []
+        names = tuple(n for n in SETTING_KINDS if n in row.data)
+        fabrics[row.name] = dict(_read(row.data, f"fabric “{row.name}”:", names, how, own))
+        if own:
+            fabric_troubles[row.name] = own[0]
+    return Basis(
+        settings=replace(settings, fabrics={k: v for k, v in fabrics.items() if v}),
+        how=how,
+        said=frozenset(said),
+        fabric_names={row.name.casefold(): row.name for row in project.fabrics if row.name},
+        fabric_troubles=fabric_troubles,
+        troubles=tuple(troubles),
+    )
+
+
+def default_of(name: str, how: Notation) -> Any:
+    """What a setting is where nobody says anything."""
+    kind = SETTING_KINDS.get(name, "length")
+    return KINDS[kind].read(DEFAULTS[name][how.system == "cm"], how)
+
+
+def setting_trouble(name: str, value: object) -> str:
+    """Why a value cannot be this setting, or nothing."""
+    if name in STEP_SETTINGS or name in ("usable_width", "layers"):
+        return "" if _above(value, 0) else "it must be more than nothing"
+    if name.startswith("prewash"):
+        return "" if not _above(value, 99) and not _below(value) else "it must be from 0 to 99 %"
+    return "it must not be negative" if _below(value) else ""
+
+
+def _above(value: object, least: int) -> bool:
+    return isinstance(value, int | Fraction) and value > least
+
+
+def _below(value: object) -> bool:
+    return isinstance(value, int | Fraction) and value < 0
+
+
+def _read(
+    plain: Mapping[str, Any], whose: str, names: tuple[str, ...], how: Notation, troubles: list[Trouble]
+) -> Iterator[tuple[str, object]]:
+    for name in names:
+        if name not in plain:
+            continue
+        kind = KINDS[SETTING_KINDS.get(name, "length")]
+        label = name.replace("_", " ")
+        try:
+            value = kind.from_toml(plain[name], how)
+        except NotationError as error:
+            troubles.append(Trouble(f"{whose} {label} {error}"))
+            continue
+        problem = setting_trouble(name, value)
+        if problem:
+            shown = kind.show(value, how)
+            troubles.append(Trouble(f"{whose} {label} is {shown}: {problem}.", "Change it in the project's settings."))
+        else:
+            yield name, value
+
+
+def _settings(how: Notation, said: Mapping[str, Any]) -> Settings:
+    values: dict[str, Any] = {name: default_of(name, how) for name in DEFAULTS}
+    values.update(said)
+    return Settings(system=how.system, currency=how.currency, **values)

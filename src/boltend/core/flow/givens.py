@@ -1,0 +1,267 @@
+"""From what a tab says to what its calculator gets: read, checked, defaulted, linked."""
+
+import difflib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from typing import Any, Literal
+
+from boltend.core.contract import SETTING_KINDS, CalculatorSpec, GivenSpec, Settings, Table
+from boltend.core.flow.basis import Basis, default_of, setting_trouble
+from boltend.core.flow.links import Link, as_link
+from boltend.core.flow.results import Trouble
+from boltend.core.values import Notation, NotationError
+
+Speaks = Literal["typed", "link", "default", "empty", "project", "fabric", "calculator", "boltend"]
+"""Who says a given's value; the last four speak for settings that the tab leaves empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class GivenState:
+    """One given of one tab: what stands there, what it means, who says it, and what is wrong with it."""
+
+    spec: GivenSpec
+    raw: object = None
+    value: Any = None
+    speaks: Speaks = "empty"
+    link: Link | None = None
+    trouble: Trouble | None = None
+    cells: tuple[Mapping[str, "GivenState"], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LinkSlot:
+    """A place that a link fills: a given, or a cell of a rows given."""
+
+    spec: GivenSpec
+    link: Link
+    given: str
+    row: int = -1
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A tab ready to be worked out: all but what its links bring."""
+
+    spec: CalculatorSpec
+    states: Mapping[str, GivenState]
+    constants: Mapping[str, Any]
+    links: tuple[LinkSlot, ...]
+    settings: Settings
+    troubles: tuple[Trouble, ...]
+
+
+Tables = Callable[[str], Table | None]
+"""Finds the table that a given chooses from."""
+
+
+@dataclass
+class _Gathering:
+    links: list[LinkSlot] = field(default_factory=list)
+    troubles: list[Trouble] = field(default_factory=list)
+
+
+def prepare(spec: CalculatorSpec, given: Mapping[str, object], basis: Basis, tables: Tables) -> Prepared:
+    """Read a tab's givens against its calculator."""
+    gathering = _Gathering()
+    given = _renamed(spec, given)
+    for name in given:
+        if spec.given(name) is None:
+            gathering.troubles.append(_unknown(spec, name))
+    states = {
+        g.name: _state(g, given.get(g.name), basis, tables, gathering) for g in spec.givens if not g.setting
+    }
+    fabric = _one_fabric(spec, states)
+    for g in spec.givens:
+        if g.setting:
+            states[g.name] = _setting_state(g, given.get(g.name), fabric, basis, tables, gathering)
+    states = {g.name: states[g.name] for g in spec.givens}
+    return Prepared(
+        spec=spec,
+        states=states,
+        constants={name: state.value for name, state in states.items()},
+        links=tuple(gathering.links),
+        settings=_tab_settings(states, fabric, basis),
+        troubles=(*basis.troubles, *gathering.troubles),
+    )
+
+
+def _renamed(spec: CalculatorSpec, given: Mapping[str, object]) -> Mapping[str, object]:
+    """A plugin may have renamed a given: its former name still speaks for it."""
+    now = {was: g.name for g in spec.givens for was in g.was if was in given and g.name not in given}
+    return {now.get(name, name): raw for name, raw in given.items()} if now else given
+
+
+def _unknown(spec: CalculatorSpec, name: str) -> Trouble:
+    near = difflib.get_close_matches(name, [g.name for g in spec.givens], n=1)
+    way_out = f"Did you mean {near[0]}?" if near else f"It takes {', '.join(g.name for g in spec.givens)}."
+    return Trouble(f"{spec.name} has no given {name!r}.", way_out, name)
+
+
+def _state(
+    spec: GivenSpec, raw: object, basis: Basis, tables: Tables, gathering: _Gathering, where: tuple[str, int] = ("", -1)
+) -> GivenState:
+    given, row = where[0] or spec.name, where[1]
+    if raw is None or (isinstance(raw, str) and not raw.strip()):
+        return _left_empty(spec, raw, basis, gathering, where)
+    link = as_link(raw)
+    if link is not None:
+        gathering.links.append(LinkSlot(spec, link, given, row))
+        return GivenState(spec, raw, None, "link", link)
+    try:
+        if spec.kind == "rows":
+            return _rows_state(spec, raw, basis, tables, gathering)
+        value = _read(spec, raw, basis, tables)
+    except (NotationError, ValueError) as error:
+        trouble = Trouble(_place(spec, row) + str(error), "", given)
+        gathering.troubles.append(trouble)
+        return GivenState(spec, raw, None, "typed", None, trouble)
+    problem = out_of_limits(spec, value, basis.how)
+    if problem:
+        trouble = Trouble(_place(spec, row) + problem, "", given)
+        gathering.troubles.append(trouble)
+        return GivenState(spec, raw, value, "typed", None, trouble)
+    return GivenState(spec, raw, value, "typed")
+
+
+def _place(spec: GivenSpec, row: int) -> str:
+    return f"{spec.label}: " if row < 0 else f"row {row + 1}, {spec.label}: "
+
+
+def _left_empty(
+    spec: GivenSpec, raw: object, basis: Basis, gathering: _Gathering, where: tuple[str, int]
+) -> GivenState:
+    default = spec.default_text(basis.how)
+    if default is not None:
+        return GivenState(spec, raw, default_value(spec, basis.how), "default")
+    if spec.optional:
+        return GivenState(spec, raw, None, "empty")
+    given = where[0] or spec.name
+    trouble = Trouble(_place(spec, where[1]) + "nothing is given yet.", _what_to_type(spec), given)
+    gathering.troubles.append(trouble)
+    return GivenState(spec, raw, None, "empty", None, trouble)
+
+
+def _what_to_type(spec: GivenSpec) -> str:
+    if spec.kind == "rows":
+        return "Add a row."
+    examples = {"count": "16", "measured": "60 1/4; 60 3/8; 60 1/4", "finished": "12 in", "cut": "2 1/2 in"}
+    example = examples.get(spec.kind)
+    return f"Type it, as {example}, or link it to another tab." if example else "Type it, or link it to another tab."
+
+
+@lru_cache(maxsize=2048)
+def default_value(spec: GivenSpec, how: Notation) -> Any:
+    """The default as a value."""
+    text = spec.default_text(how)
+    if text is None:
+        return None
+    return text if spec.kind == "table_row" else spec.reader.read(text, how, spec.unit)
+
+
+@lru_cache(maxsize=2048)
+def _limit(spec: GivenSpec, text: str, how: Notation) -> Any:
+    return spec.reader.read(text, how, spec.unit)
+
+
+def out_of_limits(spec: GivenSpec, value: Any, how: Notation) -> str:
+    """Why a value is outside the declared limits, or nothing."""
+    values = value if spec.kind == "measured" else (value,)
+    for one in values:
+        if spec.least is not None and one < _limit(spec, spec.least, how):
+            return f"{spec.reader.show(value, how, spec.unit)} is less than {spec.least}, the least that makes sense."
+        if spec.most is not None and one > _limit(spec, spec.most, how):
+            return f"{spec.reader.show(value, how, spec.unit)} is more than {spec.most}, the most that is worked out."
+    return ""
+
+
+def _read(spec: GivenSpec, raw: object, basis: Basis, tables: Tables) -> Any:
+    value = spec.reader.from_toml(raw, basis.how, spec.unit)
+    if spec.kind == "fabric":
+        return _known_fabric(str(value), basis)
+    if spec.kind == "table_row":
+        return _known_row(spec, str(value), tables)
+    return value
+
+
+def _known_fabric(name: str, basis: Basis) -> str:
+    known = basis.fabric_names.get(name.casefold())
+    if known is None:
+        names = list(basis.fabric_names.values())
+        near = difflib.get_close_matches(name, names, n=1)
+        way_out = f"Did you mean “{near[0]}”?" if near else "Add it to the project's fabrics first."
+        raise ValueError(f"the project has no fabric “{name}”. {way_out}")
+    if known in basis.fabric_troubles:
+        raise ValueError(str(basis.fabric_troubles[known]))
+    return known
+
+
+def _known_row(spec: GivenSpec, name: str, tables: Tables) -> str:
+    table = tables(spec.table or "")
+    names = list(table.rows) if table else []
+    for known in names:
+        if known.casefold() == name.casefold():
+            return known
+    near = difflib.get_close_matches(name, names, n=1)
+    way_out = f"Did you mean “{near[0]}”?" if near else "Choose one of " + ", ".join(names[:8]) + "."
+    raise ValueError(f"the table of {spec.table} has no “{name}”. {way_out}")
+
+
+def _rows_state(
+    spec: GivenSpec, raw: object, basis: Basis, tables: Tables, gathering: _Gathering
+) -> GivenState:
+    if not isinstance(raw, list) or not all(isinstance(r, Mapping) for r in raw):
+        raise ValueError(f"these are rows: write each under [[tab.given.{spec.name}]].")
+    known = {c.name for c in spec.columns}
+    rows = []
+    for number, cells in enumerate(raw):
+        for name in cells:
+            if name not in known:
+                gathering.troubles.append(_unknown_column(spec, number, name))
+        where = (spec.name, number)
+        rows.append({c.name: _state(c, cells.get(c.name), basis, tables, gathering, where) for c in spec.columns})
+    value = tuple({name: state.value for name, state in row.items()} for row in rows)
+    return GivenState(spec, raw, value, "typed", cells=tuple(rows))
+
+
+def _unknown_column(spec: GivenSpec, row: int, name: str) -> Trouble:
+    known = [c.name for c in spec.columns]
+    near = difflib.get_close_matches(name, known, n=1)
+    way_out = f"Did you mean {near[0]}?" if near else f"Columns are {', '.join(known)}."
+    return Trouble(f"row {row + 1} has an unknown column {name!r}.", way_out, spec.name)
+
+
+def _one_fabric(spec: CalculatorSpec, states: Mapping[str, GivenState]) -> str | None:
+    """The fabric of a tab that has just one: it speaks for the tab's settings."""
+    named = [s.value for s in states.values() if s.spec.kind == "fabric" and s.value]
+    return named[0] if len(set(named)) == 1 else None
+
+
+def _setting_state(
+    spec: GivenSpec, raw: object, fabric: str | None, basis: Basis, tables: Tables, gathering: _Gathering
+) -> GivenState:
+    if raw is not None and not (isinstance(raw, str) and not raw.strip()):
+        state = _state(spec, raw, basis, tables, gathering)
+        problem = setting_trouble(spec.name, state.value) if state.speaks == "typed" and not state.trouble else ""
+        if problem:
+            trouble = Trouble(f"{spec.label}: {problem}.", "", spec.name)
+            gathering.troubles.append(trouble)
+            return replace(state, trouble=trouble)
+        return state
+    own = basis.settings.fabrics.get(fabric, {}) if fabric else {}
+    if spec.name in own:
+        return GivenState(spec, raw, own[spec.name], "fabric")
+    if spec.name in basis.said:
+        return GivenState(spec, raw, getattr(basis.settings, spec.name), "project")
+    if spec.default is not None:
+        return GivenState(spec, raw, default_value(spec, basis.how), "calculator")
+    return GivenState(spec, raw, default_of(spec.name, basis.how), "boltend")
+
+
+def _tab_settings(states: Mapping[str, GivenState], fabric: str | None, basis: Basis) -> Settings:
+    settings = basis.settings.on(fabric) if fabric else basis.settings
+    own = {n: s.value for n, s in states.items() if n in SETTING_KINDS and s.value is not None}
+    typed = frozenset(n for n, s in states.items() if n in SETTING_KINDS and s.speaks in ("typed", "link"))
+    if not own:
+        return settings
+    return replace(settings, fixed=typed, **own)

@@ -1,0 +1,227 @@
+"""A project being worked out: one change runs through all that it reaches, and through no more."""
+
+import heapq
+from collections.abc import Iterable
+
+from boltend.core.contract import Settings
+from boltend.core.flow.basis import Basis, read_basis
+from boltend.core.flow.filling import Filled, fill
+from boltend.core.flow.givens import Prepared
+from boltend.core.flow.graph import Graph, build
+from boltend.core.flow.nodes import Node, follow_links, read_node
+from boltend.core.flow.results import Result, State, Trouble
+from boltend.core.host.calls import Call, Outcome, Runner
+from boltend.core.host.settle import WrongAnswer, settle
+from boltend.core.project.model import Project
+
+
+class Workbook:
+    """A project and its results, kept in step.
+
+    `update` takes an edited project (made by `boltend.core.project.edits`); `results` maps each tab's key
+    to its result. Where the runner answers later, a tab is *working* until `arrived` brings the outcome.
+    """
+
+    def __init__(self, runner: Runner, project: Project) -> None:
+        self.runner = runner
+        self.project = Project()
+        self.basis = Basis()
+        self.graph = Graph()
+        self.results: dict[int, Result] = {}
+        self._nodes: dict[int, Node] = {}
+        self._names: dict[int, str] = {}
+        self._running: dict[int, int] = {}
+        self._tickets = 0
+        self.update(project)
+
+    def result(self, name_or_key: str | int) -> Result:
+        """The result of one tab. Raises KeyError where there is none."""
+        return self.results[self.project.tab(name_or_key).key]
+
+    def prepared(self, key: int) -> Prepared | None:
+        """What a tab says, read against its calculator; None where the calculator is absent."""
+        return self._nodes[key].prepared
+
+    def users(self, key: int, found: str) -> list[tuple[int, str]]:
+        """Who uses a found: (tab key, given)."""
+        return [
+            (other, wire.slot.given)
+            for other in self.graph.feeds.get(key, ())
+            for wire in self._nodes[other].wires
+            if wire.source == key and wire.found.name == found
+        ]
+
+    def update(self, project: Project) -> set[int]:
+        """Work out what an edit reaches; the keys of the tabs whose result may have changed."""
+        before, self.project = self.project, project
+        dirty = self._dirty(before, project)
+        gone = self._nodes.keys() - {tab.key for tab in project.tabs}
+        for key in gone:
+            self._drop(self._nodes.pop(key))
+            self.results.pop(key, None)
+        renamed = self._renamed(before, project)
+        rewired = self._read(dirty, everywhere=renamed or bool(gone))
+        if rewired or gone:
+            self.graph = build({key: [w.source for w in node.wires] for key, node in self._nodes.items()})
+            # A circle made or broken by the edit may lie anywhere: whoever is on or behind one is looked at.
+            rewired |= self.graph.reached(self.graph.circles) | {
+                key for key, result in self.results.items() if result.state in ("cannot", "waiting")
+            }
+        return self._work_out(dirty | rewired) | gone
+
+    def arrived(self, ticket: int, outcome: Outcome) -> set[int]:
+        """Take an outcome that came later; the keys of the tabs whose result may have changed."""
+        key = self._running.pop(ticket, None)
+        node = self._nodes.get(key) if key is not None else None
+        if key is None or node is None or node.ticket != ticket or node.ran is None:
+            return set()
+        node.ticket = None
+        filled = Filled(node.ran[0], node.ran[1], self.results[key].notes)
+        changed = self._keep(key, self._settled(key, node, filled, outcome))
+        return {key} | (self._work_out(self.graph.feeds.get(key, ())) if changed else set())
+
+    def refresh(self) -> set[int]:
+        """Work everything out anew: a plugin came, went or was switched off."""
+        for node in self._nodes.values():
+            self._drop(node)
+        self._nodes = {}
+        return self.update(self.project)
+
+    # Reading what an edit touched -----------------------------------------------------------------
+
+    def _dirty(self, before: Project, after: Project) -> set[int]:
+        if before.settings is not after.settings or before.fabrics is not after.fabrics or not self._nodes:
+            self.basis = read_basis(after)
+            return {tab.key for tab in after.tabs}
+        nodes = self._nodes
+        return {t.key for t in after.tabs if t.key not in nodes or nodes[t.key].tab is not t}
+
+    def _renamed(self, before: Project, after: Project) -> bool:
+        """Whether a name or a calculator changed anywhere, so that any link may lead elsewhere."""
+        if before.tabs is after.tabs:
+            return False
+        self._names = {tab.key: tab.name for tab in after.tabs}
+        old = {tab.key: (tab.name, tab.calculator) for tab in before.tabs}
+        return any(old.get(tab.key) != (tab.name, tab.calculator) for tab in after.tabs)
+
+    def _read(self, dirty: set[int], *, everywhere: bool) -> set[int]:
+        """Read the dirty tabs anew; the keys of the tabs whose links now lead elsewhere."""
+        for key in dirty:
+            node = read_node(self.project.tab(key), self.runner, self.basis)
+            old = self._nodes.get(key)
+            if old is not None:
+                node.wires, node.lost, node.ran, node.ticket = old.wires, old.lost, old.ran, old.ticket
+            self._nodes[key] = node
+        return {key for key in (list(self._nodes) if everywhere else dirty) if self._rewire(key)}
+
+    def _rewire(self, key: int) -> bool:
+        node = self._nodes[key]
+        wires, lost = follow_links(node, self.project, self.runner)
+        same = [w.source for w in wires] == [w.source for w in node.wires] and lost == node.lost
+        node.wires, node.lost = wires, lost
+        return not same or key not in self.graph.position
+
+    # Working out ----------------------------------------------------------------------------------
+
+    def _work_out(self, keys: Iterable[int]) -> set[int]:
+        """Work out these tabs and, in order, whatever their changed founds reach."""
+        position, order, feeds = self.graph.position, self.graph.order, self.graph.feeds
+        queue = [position[key] for key in keys if key in position]
+        heapq.heapify(queue)
+        queued, seen = set(queue), set()
+        while queue:
+            at = heapq.heappop(queue)
+            key = order[at]
+            seen.add(key)
+            if self._keep(key, self._work(key)):
+                for fed in feeds[key]:
+                    if position[fed] not in queued:  # on a circle nothing is worked out twice
+                        heapq.heappush(queue, position[fed])
+                        queued.add(position[fed])
+        return seen
+
+    def _keep(self, key: int, result: Result) -> bool:
+        """Keep a result; whether those that it feeds must look again."""
+        old = self.results.get(key)
+        self.results[key] = result
+        return old is None or old.state != result.state or old.found != result.found
+
+    def _work(self, key: int) -> Result:
+        node = self._nodes[key]
+        hindered = self._hindered(key, node)
+        if hindered is None:
+            filled = fill(node, self.results, self._names)
+            if isinstance(filled, Filled):
+                return self._run(key, node, filled)
+            hindered = ("cannot", (filled,))
+        self._drop(node)
+        node.ran = None
+        spec = node.prepared.spec if node.prepared else None
+        return Result(key, hindered[0], spec, self._settings(node), troubles=hindered[1])
+
+    def _settings(self, node: Node) -> Settings:
+        return node.prepared.settings if node.prepared else self.basis.settings
+
+    def _hindered(self, key: int, node: Node) -> tuple[State, tuple[Trouble, ...]] | None:
+        """Why a tab cannot be worked out now, its own troubles before those of others."""
+        if node.troubles:
+            return "cannot", node.troubles
+        circle = self.graph.circles.get(key)
+        if circle is not None:
+            path = " ← ".join(f"“{self._names[k]}”" for k in circle)
+            return "cannot", (Trouble(f"its links run in a circle: {path}.", "Type one of these values instead."),)
+        if node.lost:
+            return "waiting", node.lost
+        waits = [w for w in node.wires if self.results[w.source].state != "worked out"]
+        if not waits:
+            return None
+        return "waiting", tuple(
+            Trouble(f"{w.slot.spec.label}: waits for “{self._names[w.source]}”.", "", w.slot.given) for w in waits
+        )
+
+    def _run(self, key: int, node: Node, filled: Filled) -> Result:
+        assert node.prepared is not None  # a tab without a calculator is hindered
+        old = self.results.get(key)
+        if old is not None and node.ran == (filled.args, filled.settings) and old.spec is node.prepared.spec:
+            return old  # a pure function: the same again
+        self._drop(node)
+        self._tickets += 1
+        ticket = self._tickets
+        node.ran = filled.args, filled.settings
+        outcome = self.runner.start(Call(node.prepared.spec, filled.args, filled.settings), ticket)
+        if outcome is None:
+            node.ticket = ticket
+            self._running[ticket] = key
+            return Result(key, "working", node.prepared.spec, filled.settings, notes=filled.notes, args=filled.args)
+        return self._settled(key, node, filled, outcome)
+
+    def _settled(self, key: int, node: Node, filled: Filled, outcome: Outcome) -> Result:
+        assert node.prepared is not None  # it ran
+        spec, args, settings, notes = node.prepared.spec, filled.args, filled.settings, filled.notes
+        if outcome.stopped:
+            node.ran = None  # a stopped answer is shown, not kept
+        if outcome.answer is None:
+            return Result(key, "cannot", spec, settings, notes=notes, args=args, troubles=(_why(outcome),))
+        try:
+            settled = settle(spec, outcome.answer, settings)
+        except WrongAnswer as error:
+            trouble = Trouble(f"{spec.name} gave a wrong answer: {error}", "Tell the people who made it.")
+            return Result(key, "cannot", spec, settings, notes=notes, args=args, troubles=(trouble,))
+        return Result(
+            key, "worked out", spec, settings, settled.found, settled.unrounded, outcome.answer, notes,
+            (), args, outcome.stopped,
+        )  # fmt: skip
+
+    def _drop(self, node: Node) -> None:
+        if node.ticket is not None:
+            self._running.pop(node.ticket, None)
+            self.runner.drop(node.ticket)
+            node.ticket = None
+
+
+def _why(outcome: Outcome) -> Trouble:
+    if outcome.cannot is not None:
+        return Trouble(outcome.cannot.why, outcome.cannot.way_out, outcome.cannot.given)
+    if outcome.fault is not None:
+        return Trouble(outcome.fault.why, "", "", outcome.fault.traceback)
+    return Trouble("it was stopped before it had an answer.", "Work it out again.")

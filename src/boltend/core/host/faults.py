@@ -1,0 +1,48 @@
+"""Faults from exceptions: a short reason on one line, and the whole traceback, both safe to show."""
+
+import signal
+import traceback
+
+from boltend.core.host.calls import Fault
+
+_MOST_WHY = 300
+_MOST_TRACEBACK = 20_000
+
+
+def fault_of(error: BaseException, what: str = "it raised") -> Fault:
+    """A fault from an exception: `what` (`it raised`) followed by the exception's own words."""
+    try:
+        words = "".join(traceback.format_exception_only(error)).strip()
+        lines = "".join(traceback.format_exception(error))
+    except Exception:  # an exception that cannot even be shown
+        words, lines = type(error).__name__, ""
+    if isinstance(error, SystemExit):
+        words = f"SystemExit({error.code!r}), as if it were the program"
+    return Fault(one_line(f"{what} {words}").rstrip(".") + ".", shown_text(lines)[-_MOST_TRACEBACK:])
+
+
+def one_line(text: str) -> str:
+    """A text of any origin as one short line without control characters."""
+    line = " ".join(_plain(text).split())
+    return line if len(line) <= _MOST_WHY else line[: _MOST_WHY - 1] + "…"
+
+
+def shown_text(text: str) -> str:
+    """A text of any origin, its lines kept, without control characters."""
+    return "\n".join(_plain(line) for line in text.splitlines())
+
+
+def _plain(text: str) -> str:
+    return "".join(c if c.isprintable() else " " if c.isspace() else "�" for c in text)
+
+
+def how_it_ended(code: int | None) -> str:
+    """Words for the exit code of a process."""
+    if code is None:
+        return "without a word"
+    if code < 0:
+        try:
+            return f"by signal {signal.Signals(-code).name}"
+        except ValueError:
+            return f"by signal {-code}"
+    return f"with exit code {code}"

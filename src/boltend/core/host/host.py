@@ -1,0 +1,154 @@
+"""The host: knows the plugins, and runs their calculators here or in the worker."""
+
+from collections.abc import Iterable
+from importlib.metadata import EntryPoint
+from types import TracebackType
+
+from boltend.core.contract import CalculatorSpec, Cannot, Start, Table
+from boltend.core.host.calls import Call, Fault, Outcome
+from boltend.core.host.faults import fault_of
+from boltend.core.host.invoke import invoke
+from boltend.core.host.line import CallLine, OnBetter, OnOutcome
+from boltend.core.host.loading import DESCRIBE_TIMEOUT, load_plugins
+from boltend.core.host.messages import CallRequest, PluginRef
+from boltend.core.host.plugins import Plugins
+from boltend.core.host.tables import TableRows
+from boltend.core.host.worker import Worker
+
+QUICK = 0.005
+"""Seconds: a built-in calculator whose last run took less is run at once, in the same frame."""
+
+TIMEOUT = 60.0
+"""Seconds that a call may run in the worker."""
+
+
+class Host:
+    """Runs calculators, by the rule of the design.
+
+    In this process, at once: a calculator of the `boltend` distribution that declares no search, while its
+    last run took under 5 ms (its first run too). All else goes to the worker, in order. With `wait` (the
+    command line) `start` blocks until the outcome is there. Without it (the shell) `start` gives None, and
+    `on_outcome(ticket, outcome)` is called later **from another thread**, which it must not hold up; an
+    outcome whose ticket was dropped in the same moment may still arrive.
+    """
+
+    def __init__(
+        self,
+        plugins: Plugins,
+        on_outcome: OnOutcome | None = None,
+        *,
+        wait: bool | None = None,
+        on_better: OnBetter | None = None,
+        timeout: float = TIMEOUT,
+    ) -> None:
+        self.plugins = plugins
+        self.wait = on_outcome is None if wait is None else wait
+        self.timeout = timeout
+        self._on_outcome = on_outcome
+        self._rows = TableRows(plugins.tables)
+        self._line = CallLine(Worker(), on_better)
+        self._refs = {c.name: p.ref for p in plugins for c in p.calculators}
+        here = [c.name for c in plugins.specs.values() if c.built_in and not c.searches]
+        self._here = {name: plugins.prepared[name] for name in here}
+        self._seconds: dict[str, float] = {}
+
+    @classmethod
+    def load(
+        cls,
+        entry_points: Iterable[EntryPoint] | None = None,
+        on_outcome: OnOutcome | None = None,
+        *,
+        wait: bool | None = None,
+        on_better: OnBetter | None = None,
+        timeout: float = TIMEOUT,
+        describe_timeout: float = DESCRIBE_TIMEOUT,
+    ) -> "Host":
+        """A host with every installed plugin, or with those of the given entry points.
+
+        `on_better(ticket, answer, bound)` hears of a running search, from another thread. Times in seconds.
+        """
+        plugins = load_plugins(entry_points, describe_timeout=describe_timeout)
+        return cls(plugins, on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+
+    @property
+    def specs(self) -> dict[str, CalculatorSpec]:
+        """Every calculator by name: built-in plugins first, then by plugin, then as each lists them."""
+        return self.plugins.specs
+
+    @property
+    def starts(self) -> tuple[Start, ...]:
+        """The questions for the start screen."""
+        return self.plugins.starts
+
+    def spec(self, calculator: str) -> CalculatorSpec | None:
+        """What is known of a calculator, or None where nobody brings it."""
+        return self.plugins.specs.get(calculator)
+
+    def table(self, name: str) -> Table | None:
+        """A table that givens choose from, or None where nobody brings it."""
+        return self.plugins.tables.get(name)
+
+    def why_absent(self, calculator: str) -> tuple[str, str]:
+        """Why a calculator is not there, and the way out."""
+        return self.plugins.why_absent(calculator)
+
+    def start(self, call: Call, ticket: object) -> Outcome | None:
+        """Run at once and give the outcome, or None: the outcome comes later, under the ticket."""
+        name = call.spec.name
+        if self._line.busy:
+            self._line.drop(ticket)  # an older call under this ticket is of no more use
+        try:
+            args = self._rows.fill(call.spec, call.args)
+        except Cannot as cannot:
+            return Outcome(cannot=cannot)
+        except Exception as error:  # a cell of a table that cannot be read
+            return Outcome(fault=fault_of(error, "a table that it needs cannot be read:"))
+        prepared = self._here.get(name)
+        if prepared is not None and self._seconds.get(name, 0.0) < QUICK:
+            outcome = invoke(prepared, args, call.settings)
+            self._seconds[name] = outcome.seconds
+            return outcome
+        ref = self._refs.get(name)
+        if ref is None:
+            return Outcome(fault=Fault(" ".join(self.why_absent(name))))
+        return self._send(ref, call, dict(args), ticket)
+
+    def _send(self, ref: PluginRef, call: Call, args: dict[str, object], ticket: object) -> Outcome | None:
+        spec = call.spec
+        request = CallRequest(ref, spec.name, args, call.settings, spec.searches, self.timeout)
+
+        def ended(ticket: object, outcome: Outcome) -> None:
+            if not outcome.stopped:
+                self._seconds[spec.name] = outcome.seconds
+            if not self.wait and self._on_outcome is not None:
+                self._on_outcome(ticket, outcome)
+
+        waiting = self._line.add(ticket, request, ended)
+        if not self.wait:
+            return None
+        try:
+            waiting.reported.wait()
+        except BaseException:  # Ctrl-C: nobody waits any more
+            self._line.drop(ticket)
+            raise
+        return waiting.outcome or Outcome(stopped=True)
+
+    def drop(self, ticket: object) -> None:
+        """Nobody waits for this ticket any more: its outcome is not reported, and it ends if it runs."""
+        self._line.drop(ticket)
+
+    def stop(self, ticket: object) -> None:
+        """A person's stop: the outcome comes at once or within a second, with the best so far if any."""
+        self._line.stop(ticket)
+
+    def close(self) -> None:
+        """End the worker. Calls that still run are dropped."""
+        self._line.close()
+
+    def __enter__(self) -> "Host":
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()

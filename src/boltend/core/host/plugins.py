@@ -1,0 +1,116 @@
+"""The plugins that were found, what each brings, and what went wrong with it."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import Literal
+
+from boltend.core.contract import CalculatorSpec, Start, Table
+from boltend.core.host.calls import Fault
+from boltend.core.host.invoke import Prepared
+from boltend.core.host.messages import PluginRef
+
+State = Literal["on", "off", "faulty", "failed"]
+
+
+@dataclass(frozen=True)
+class LoadedPlugin:
+    """One plugin: where it comes from, what it brings, and every fault in it.
+
+    `left_out` maps the name of each calculator that it may not bring to the reason.
+    """
+
+    name: str
+    value: str
+    distribution: str
+    version: str
+    built_in: bool
+    off: bool = False
+    calculators: tuple[CalculatorSpec, ...] = ()
+    tables: tuple[Table, ...] = ()
+    starts: tuple[Start, ...] = ()
+    faults: tuple[Fault, ...] = ()
+    left_out: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def ref(self) -> PluginRef:
+        """Where its code is found."""
+        return PluginRef(self.name, self.value)
+
+    @property
+    def state(self) -> State:
+        """`on`, `off`, `faulty` (a part of it is left out) or `failed` (nothing of it is left)."""
+        if self.off:
+            return "off"
+        if not self.faults:
+            return "on"
+        return "faulty" if self.calculators or self.tables or self.starts else "failed"
+
+    @property
+    def error(self) -> Fault | None:
+        """The first fault, or None."""
+        return self.faults[0] if self.faults else None
+
+    @property
+    def origin(self) -> str:
+        """Words for where it comes from: `the plugin loom (of loom-tools 1.2)`."""
+        of = f" (of {self.distribution} {self.version}".rstrip() + ")" if self.distribution else ""
+        return f"the plugin {self.name}{of}"
+
+
+@dataclass(frozen=True)
+class Plugins:
+    """All plugins, built-in ones first, then by name; iterating gives each `LoadedPlugin`.
+
+    `specs`, `tables` and `starts` are what all of them together bring, in the order of the plugins and,
+    within one, in the order in which it lists them. `prepared` holds the built-in calculators' functions.
+    `problems` are faults that belong to no plugin: a distribution or a config file that cannot be read.
+    """
+
+    all: tuple[LoadedPlugin, ...] = ()
+    prepared: Mapping[str, Prepared] = field(default_factory=dict)
+    problems: tuple[Fault, ...] = ()
+    remembered: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    specs: dict[str, CalculatorSpec] = field(init=False)
+    tables: dict[str, Table] = field(init=False)
+    starts: tuple[Start, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "specs", {c.name: c for p in self.all for c in p.calculators})
+        object.__setattr__(self, "tables", {t.name: t for p in self.all for t in p.tables})
+        object.__setattr__(self, "starts", tuple(s for p in self.all for s in p.starts))
+
+    def __iter__(self) -> Iterator[LoadedPlugin]:
+        return iter(self.all)
+
+    def __len__(self) -> int:
+        return len(self.all)
+
+    def named(self, name: str) -> LoadedPlugin | None:
+        """The plugin of this name, or None; where two bear it, the one that was not left out."""
+        alike = [p for p in self.all if p.name == name]
+        return min(alike, key=lambda p: p.state == "failed", default=None)
+
+    def why_absent(self, calculator: str) -> tuple[str, str]:
+        """Why a calculator is not there, and the way out."""
+        for name, brought in self.remembered.items():
+            if calculator in brought:
+                return f"its plugin {name} is switched off.", f"`boltend plugins --on {name}` switches it on."
+        for plugin in self.all:
+            if calculator in plugin.left_out:
+                way_out = f"`boltend plugins --off {plugin.name}` leaves that plugin out."
+                return plugin.left_out[calculator], way_out
+        return self._unknown(calculator)
+
+    def _unknown(self, calculator: str) -> tuple[str, str]:
+        near = get_close_matches(calculator, self.specs, 1)
+        ways = [f"Did you mean {near[0]}?"] if near else []
+        off = [p.name for p in self.all if p.off]
+        if off:
+            ways.append(f"Switched off: {', '.join(off)}; `boltend plugins --on NAME` switches one on.")
+        failed = [f"{p.name} ({p.error.why.rstrip('.')})" for p in self.all if p.error and not p.off]
+        if failed:
+            ways.append(f"Not whole: {', '.join(failed)}.")
+        if not ways:
+            ways.append("`boltend calculators` lists those that are there.")
+        return f"no plugin brings a calculator {calculator!r:.60}.", " ".join(ways)

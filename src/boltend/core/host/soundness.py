@@ -1,0 +1,98 @@
+"""Whether what a plugin declares can be used: names, texts that can be read, tables with their sources."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from boltend.core.contract import CalculatorSpec, FoundSpec, GivenSpec, Start, Step, Table
+from boltend.core.values import KINDS, Notation
+
+_NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
+_SYSTEMS = (Notation("in"), Notation("cm"))
+
+
+def calculator_problem(spec: CalculatorSpec, deep: bool) -> str | None:
+    """What is wrong with a calculator's declaration, or None. `deep` reads every text in it."""
+    if not (isinstance(spec.name, str) and _NAME.fullmatch(spec.name)):
+        return f"a calculator is named {spec.name!r:.60}. Small letters, digits and _ (snake_case) would do."
+    if not isinstance(spec.asks, str):
+        return f"{spec.name}: its question (asks=) is no text."
+    values: list[GivenSpec | FoundSpec] = [*spec.givens, *spec.founds]
+    for value in values:
+        problem = _texts_problem(value) or (_deep_problem(value) if deep else None)
+        if problem is not None:
+            return f"{spec.name}, {value.name}: {problem}"
+    return None
+
+
+def _texts_problem(value: GivenSpec | FoundSpec) -> str | None:
+    said = [("label", value.label), ("unit", value.unit), ("help", value.help)]
+    if isinstance(value, GivenSpec):
+        optional = ("default", "metric_default", "least", "most", "table")
+        said += [(key, getattr(value, key)) for key in optional if getattr(value, key) is not None]
+    for key, text in said:
+        if not isinstance(text, str):
+            return f"its {key} is {text!r:.60}, not a text. Write it in quotes."
+    return next((p for column in value.columns if (p := _texts_problem(column))), None)
+
+
+def _deep_problem(value: GivenSpec | FoundSpec) -> str | None:
+    if value.kind == "rows":
+        return next((f"column {c.name}: {p}" for c in value.columns if (p := _deep_problem(c))), None)
+    reader = replace(value).reader  # of a copy: a reader is kept where it is made, and cannot cross a process
+    for text, how in _written(value):
+        try:
+            reader.read(text, how, value.unit)
+        except ValueError as error:
+            return f"{text!r:.60} cannot be read as {value.kind}: {error}"
+    return None
+
+
+def _written(value: GivenSpec | FoundSpec) -> Iterator[tuple[str, Notation]]:
+    """Every text of a value that must be readable, and how it is read."""
+    inches, metric = _SYSTEMS
+    if isinstance(value, GivenSpec):
+        if value.kind != "table_row":  # a row of a table, which may be another plugin's
+            texts = (value.default, value.least, value.most)
+            yield from ((text, inches) for text in texts if text is not None)
+        if value.metric_default is not None:
+            yield value.metric_default, metric
+    step: Step | None = value.step
+    if step is not None and not step.name:
+        yield step.inches, inches
+        yield step.metric, metric
+
+
+def table_problem(table: Table, deep: bool) -> str | None:
+    """What is wrong with a table, or None. `deep` reads every cell."""
+    if not (isinstance(table.name, str) and _NAME.fullmatch(table.name)):
+        return f"a table is named {table.name!r:.60}. Small letters, digits and _ (snake_case) would do."
+    if not isinstance(table.columns, Mapping) or not isinstance(table.rows, Mapping):
+        return f"table {table.name}: its columns and rows must be mappings."
+    for column, kind in table.columns.items():
+        if kind not in KINDS:
+            where = f"table {table.name}, column {column!r:.60}"
+            return f"{where}: no kind {kind!r:.40}. Use one of {', '.join(KINDS)}."
+    problem = table.problem()
+    if problem is None and deep:
+        problem = _cells_problem(table)
+    return problem
+
+
+def _cells_problem(table: Table) -> str | None:
+    for name in table.rows:
+        try:
+            table.row(name)
+        except ValueError as error:
+            return f"table {table.name}, row {name!r:.60}: {error}"
+    return None
+
+
+def start_problem(start: Start) -> str | None:
+    """What is wrong with a start in itself, or None: its links must lead to its own tabs."""
+    names = {tab[0] for tab in start.tabs}
+    for name, _, givens in start.tabs:
+        for key, said in givens.items():
+            if isinstance(said, Mapping) and said.get("from") not in names:
+                return f"start {start.question!r:.60}, tab {name!r:.40}, {key}: its link leads to no tab."
+    return None

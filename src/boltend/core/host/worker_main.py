@@ -1,0 +1,216 @@
+"""The worker process: imports plugins, describes them, runs their calculators. Started by `process.py`.
+
+It talks to the main process over private copies of its first pipes. Everything that a plugin prints, even
+straight to the file descriptors, goes to the null device.
+"""
+
+import faulthandler
+import os
+import pickle
+import sys
+import threading
+from collections.abc import Mapping
+from dataclasses import replace
+from queue import SimpleQueue
+from time import monotonic
+from typing import BinaryIO
+
+from boltend.core.contract import Answer, Start, Table
+from boltend.core.host.calls import Fault, Outcome
+from boltend.core.host.faults import one_line
+from boltend.core.host.frames import FrameError, read_frame, write_frame
+from boltend.core.host.invoke import invoke
+from boltend.core.host.messages import (
+    Better,
+    CallRequest,
+    Describe,
+    Described,
+    Done,
+    Hello,
+    PluginRef,
+    Ready,
+    Reply,
+    Stop,
+)
+from boltend.core.host.opening import Opened, open_plugin
+
+TELL_EVERY = 0.05
+"""Seconds between two better answers that are sent at once; a later one waits, so that a search that
+improves a thousand times a second does not drown the screen."""
+
+WATCHDOG_GRACE = 10.0
+"""Seconds past its timeout after which a run is ended from inside, should nobody outside live to do it."""
+
+
+def main() -> None:
+    """Serve requests until the pipe ends."""
+    requests, replies = _take_pipes()
+    hello = pickle.loads(read_frame(requests))
+    assert isinstance(hello, Hello)
+    sys.path[:] = hello.path
+    child = Child(requests, replies)
+    child.serve()
+
+
+def _take_pipes() -> tuple[BinaryIO, BinaryIO]:
+    """Private copies of stdin and stdout; the first three descriptors become the null device."""
+    requests, replies = os.dup(0), os.dup(1)
+    null = os.open(os.devnull, os.O_RDWR)
+    for fd in (0, 1, 2):
+        os.dup2(null, fd)
+    os.close(null)
+    sys.stdin = open(0, encoding="utf-8", closefd=False)  # noqa: SIM115 - open as long as the process lives
+    # "replace": a plugin that prints what the locale cannot write must not fail for it
+    sys.stdout = open(1, "w", encoding="utf-8", errors="replace", closefd=False)  # noqa: SIM115
+    sys.stderr = open(2, "w", encoding="utf-8", errors="replace", closefd=False)  # noqa: SIM115
+    return os.fdopen(requests, "rb"), os.fdopen(replies, "wb")
+
+
+class Child:
+    """The worker's two threads: this one runs plugins, the other listens, so that a stop is heard."""
+
+    def __init__(self, requests: BinaryIO, replies: BinaryIO) -> None:
+        self._requests, self._replies = requests, replies
+        self._writing = threading.Lock()
+        self._inbox: SimpleQueue[Describe | CallRequest] = SimpleQueue()
+        self._opened: dict[PluginRef, Opened] = {}
+        self._job: SearchJob | None = None
+        self._listener = threading.Thread(target=self._listen, name="boltend-listener", daemon=True)
+
+    def serve(self) -> None:
+        """Answer one request after the other, for ever."""
+        self._listener.start()
+        self.send(Ready())
+        while True:
+            request = self._inbox.get()
+            if isinstance(request, Describe):
+                self._describe(request)
+            else:
+                self._run(request)
+
+    def send(self, reply: Reply) -> None:
+        """Send a reply; both threads may. Raises `FrameError` before any byte is sent."""
+        with self._writing:
+            write_frame(self._replies, reply)
+
+    def _listen(self) -> None:
+        while True:
+            try:
+                request = pickle.loads(read_frame(self._requests))
+            except (EOFError, OSError, FrameError):
+                os._exit(0)  # the main process is gone, or wants this one gone: no plugin delays that
+            if isinstance(request, Stop):
+                job = self._job
+                if job is not None:
+                    job.stop()
+                continue
+            if isinstance(request, CallRequest):
+                # made here, so that a stop that came too late for one run never meets the next
+                self._job = SearchJob(self) if request.searches else None
+            self._inbox.put(request)
+
+    def _open(self, ref: PluginRef) -> Opened:
+        if ref not in self._opened:
+            self._opened[ref] = open_plugin(ref, deep=False)
+        return self._opened[ref]
+
+    def _describe(self, request: Describe) -> None:
+        before = set(threading.enumerate())
+        opened = open_plugin(request.plugin, deep=True)
+        reply = Described(
+            tuple(c.spec for c in opened.calculators),
+            tuple(map(plain_table, opened.tables)),
+            tuple(map(plain_start, opened.starts)),
+            tuple(opened.faults),
+            leaked(before),
+        )
+        try:
+            self.send(reply)
+        except FrameError as error:
+            self.send(Described((), (), (), (Fault(one_line(f"its description {error}.")),)))
+
+    def _run(self, run: CallRequest) -> None:
+        before = set(threading.enumerate())
+        with open(os.devnull, "w") as null:
+            # a C thread that needs no GIL: ends this process even where the plugin holds it
+            faulthandler.dump_traceback_later(run.timeout + WATCHDOG_GRACE, exit=True, file=null)
+            outcome = self._outcome(run)
+            faulthandler.cancel_dump_traceback_later()
+        left = leaked(before)
+        try:
+            self.send(Done(outcome, left))
+        except FrameError as error:
+            fault = Fault(one_line(f"its answer {error}."))
+            self.send(Done(Outcome(fault=fault, seconds=outcome.seconds), left))
+
+    def _outcome(self, run: CallRequest) -> Outcome:
+        opened = self._open(run.plugin)
+        prepared = opened.prepared.get(run.calculator)
+        if prepared is None:
+            gone = Fault(f"its plugin brings no calculator {run.calculator} any more.")
+            return Outcome(fault=opened.faults[0] if opened.faults else gone)
+        return invoke(prepared, run.args, run.settings, self._job)
+
+
+class SearchJob:
+    """A `Job` on the worker's side: sends better answers, hears of the stop."""
+
+    def __init__(self, child: Child) -> None:
+        self._child = child
+        self._stop = threading.Event()
+        self._lock = threading.Lock()
+        self._told = 0.0
+        self._untold: Better | None = None
+
+    def better(self, answer: Answer, bound: object = None) -> None:
+        """Tell of a better answer, at once or after a moment."""
+        if not isinstance(answer, Answer):
+            raise TypeError(f"job.better takes an Answer, not {type(answer).__name__}")
+        with self._lock:
+            self._untold = Better(answer, bound)
+            if monotonic() - self._told >= TELL_EVERY:
+                self._tell()
+
+    def stopped(self) -> bool:
+        """Whether to stop; also the moment to tell what has waited."""
+        with self._lock:
+            if self._untold is not None and monotonic() - self._told >= TELL_EVERY:
+                self._tell()
+        return self._stop.is_set()
+
+    def stop(self) -> None:
+        """Called by the listening thread: tell the best so far and let the search know."""
+        self._stop.set()
+        with self._lock:
+            self._tell()
+
+    def _tell(self) -> None:
+        if self._untold is not None:
+            untold, self._untold = self._untold, None
+            self._told = monotonic()
+            self._child.send(untold)
+
+
+def leaked(before: set[threading.Thread]) -> bool:
+    """Whether a plugin left threads behind, which would go on under the feet of the next."""
+    return any(thread not in before for thread in threading.enumerate())
+
+
+def plain_table(table: Table) -> Table:
+    """The same table in plain dicts, whatever mappings the plugin used."""
+    rows = {name: dict(cells) for name, cells in table.rows.items()}
+    return replace(table, columns=dict(table.columns), rows=rows)
+
+
+def plain_start(start: Start) -> Start:
+    """The same start in plain tuples and dicts."""
+    tabs = ((name, calculator, _plain_givens(givens)) for name, calculator, givens in start.tabs)
+    return Start(start.question, tuple(tabs))
+
+
+def _plain_givens(givens: Mapping[str, object]) -> dict[str, object]:
+    return {key: dict(said) if isinstance(said, Mapping) else said for key, said in givens.items()}
+
+
+if __name__ == "__main__":
+    main()

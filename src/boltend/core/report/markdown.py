@@ -1,0 +1,66 @@
+"""A project as Markdown."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from boltend.core.flow import Workbook
+from boltend.core.project.model import Tab
+from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.core.report.tab_sheet import TabSheet, tab_sheet
+
+
+def print_markdown(book: Workbook, tabs: Sequence[Tab]) -> str:
+    """The sheets of these tabs as Markdown; whatever a person typed is escaped."""
+    lines: list[str] = []
+    if book.project.name:
+        lines += [f"# {escape(book.project.name)}", ""]
+    cuts = False
+    for tab in tabs:
+        lines += _tab(tab_sheet(book, tab))
+        answer = book.results[tab.key].answer
+        cuts = cuts or bool(answer and (answer.pieces or answer.runs))
+    if cuts:
+        lines += [f"> {CUTTING_CAUTION}", ""]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def escape(text: str) -> str:
+    """Text that Markdown shows as it is: no markup, no HTML, one line."""
+    flat = " ".join(text.split())
+    return re.sub(r"([\\`*_{}\[\]<>#|~&!])", r"\\\1", flat)
+
+
+def _tab(sheet: TabSheet) -> Iterator[str]:
+    flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
+    yield f"## {escape(sheet.name)}{flags}"
+    yield ""
+    yield f"*{escape(sheet.asks)}* ({escape(sheet.calculator)})" if sheet.asks else f"({escape(sheet.calculator)})"
+    yield ""
+    if sheet.note:
+        yield from (escape(sheet.note), "")
+    if sheet.state != "worked out":
+        yield f"**{sheet.state}**"
+        yield ""
+        yield from _list(sheet.why)
+    yield from _table("Given", ("Given", "Value", "≈", "From"), [(e.label, e.value, e.also, e.origin) for e in sheet.given])
+    yield from _table("Found", ("Found", "Value", "≈"), [(e.label, e.value, e.also) for e in sheet.found])
+    for grid in sheet.grids:
+        yield from _table(grid.label, grid.columns, grid.rows)
+    for title, lines in (("Working", sheet.working), ("Cautions", sheet.cautions)):
+        if lines:
+            yield from (f"### {title}", "")
+            yield from _list(lines)
+
+
+def _list(lines: Sequence[str]) -> Iterator[str]:
+    yield from (f"- {escape(line)}" for line in lines)
+    yield ""
+
+
+def _table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:
+    if not rows:
+        return
+    yield from (f"### {escape(title)}", "")
+    for row in (columns, ["---"] * len(columns), *rows):
+        yield "| " + " | ".join(cell if cell == "---" else escape(cell) for cell in row) + " |"
+    yield ""

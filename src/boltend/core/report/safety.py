@@ -1,0 +1,7 @@
+"""Cautions that belong to a whole print, not to one tab."""
+
+# Common practice, no source.
+CUTTING_CAUTION = (
+    "Rotary cutters and irons hurt: close the blade whenever you lay it down, cut away from yourself, keep "
+    "fingers behind the ruler's edge and both out of children's reach. Follow the makers' and local advice."
+)

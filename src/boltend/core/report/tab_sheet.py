@@ -1,0 +1,135 @@
+"""One tab as words: what every printed form shows, each in its own way."""
+
+from dataclasses import dataclass
+
+from boltend.core.contract import FoundSpec, GivenSpec
+from boltend.core.flow import Result, Workbook
+from boltend.core.flow.givens import GivenState
+from boltend.core.project.model import Tab
+from boltend.core.report.words import caution_lines, say_value, working_lines
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A labelled value: `origin` says where a given comes from, `also` gives the other system."""
+
+    label: str
+    value: str
+    origin: str = ""
+    also: str = ""
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Rows under labelled columns."""
+
+    label: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class TabSheet:
+    """A tab in words: Given, Found, Working, Cautions; or its state and why."""
+
+    name: str
+    calculator: str
+    asks: str
+    state: str
+    why: tuple[str, ...]
+    note: str
+    flags: tuple[str, ...]
+    given: tuple[Entry, ...]
+    found: tuple[Entry, ...]
+    grids: tuple[Grid, ...]
+    working: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
+    """The sheet of one tab."""
+    result = book.results[tab.key]
+    spec = result.spec
+    return TabSheet(
+        name=tab.name,
+        calculator=tab.calculator,
+        asks=spec.asks if spec else "",
+        state=result.state,
+        why=tuple(str(trouble) for trouble in result.troubles),
+        note=tab.note,
+        flags=tuple(word for word, said in (("aside", tab.aside), ("done", tab.done)) if said),
+        given=_given(book, tab, result),
+        found=_found(result),
+        grids=_grids(book, tab, result),
+        working=tuple(working_lines(result)),
+        cautions=tuple(caution_lines(result)),
+    )
+
+
+def _given(book: Workbook, tab: Tab, result: Result) -> tuple[Entry, ...]:
+    prepared = book.prepared(tab.key)
+    if prepared is None:
+        return ()
+    return tuple(
+        given_entry(state, result)
+        for state in prepared.states.values()
+        if state.speaks != "empty" or state.trouble is not None
+    )
+
+
+def given_entry(state: GivenState, result: Result) -> Entry:
+    """One given as words, with who says it."""
+    how, spec = result.settings.notation, state.spec
+    origins = {
+        "default": "default",
+        "project": "the project's",
+        "fabric": "the fabric's",
+        "calculator": "default",
+        "boltend": "default",
+    }
+    origin = f"from “{state.link.tab}” · {state.link.take}" if state.link else origins.get(state.speaks, "")
+    if state.trouble is not None:
+        return Entry(spec.label, _raw_words(state.raw), origin)
+    value = result.args.get(spec.name) if state.link else state.value
+    text = say_value(spec, value, how)
+    return Entry(spec.label, text, origin, _also(spec, value, result))
+
+
+def _raw_words(raw: object) -> str:
+    return "–" if raw is None else raw if isinstance(raw, str) else str(raw)
+
+
+def _also(spec: GivenSpec | FoundSpec, value: object, result: Result) -> str:
+    if value is None or not spec.is_length:
+        return ""
+    return spec.reader.also(value, result.settings.notation, spec.unit) or ""
+
+
+def _found(result: Result) -> tuple[Entry, ...]:
+    if result.spec is None or result.answer is None:
+        return ()
+    how = result.settings.notation
+    return tuple(
+        Entry(spec.label, say_value(spec, result.found[spec.name], how), "", _also(spec, result.found[spec.name], result))
+        for spec in result.spec.founds
+        if spec.kind != "rows"
+    )
+
+
+def _grids(book: Workbook, tab: Tab, result: Result) -> tuple[Grid, ...]:
+    if result.spec is None:
+        return ()
+    grids = [_grid(spec, result.args.get(spec.name), result) for spec in result.spec.givens if spec.kind == "rows"]
+    grids += [_grid(spec, result.found.get(spec.name), result) for spec in result.spec.founds if spec.kind == "rows"]
+    return tuple(grid for grid in grids if grid.rows)
+
+
+def _grid(spec: GivenSpec | FoundSpec, value: object, result: Result) -> Grid:
+    how = result.settings.notation
+    rows = value if isinstance(value, tuple) else ()
+    columns = [c for c in spec.columns if any(row.get(c.name) is not None for row in rows)]
+    return Grid(
+        spec.label,
+        tuple(column.label for column in columns),
+        tuple(tuple(say_value(column, row.get(column.name), how) for column in columns) for row in rows),
+    )

@@ -1,0 +1,92 @@
+"""A project as plain text for the terminal or a pipe."""
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from boltend.core.flow import Workbook
+from boltend.core.project.model import Tab
+from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
+
+WIDTH = 78
+
+
+def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True) -> str:
+    """The sheets of these tabs, one below the other."""
+    lines: list[str] = []
+    if title and book.project.name:
+        lines += [book.project.name, "=" * len(book.project.name), ""]
+    cuts = False
+    for tab in tabs:
+        sheet = tab_sheet(book, tab)
+        lines += [*_tab(sheet), ""]
+        answer = book.results[tab.key].answer
+        cuts = cuts or bool(answer and (answer.pieces or answer.runs))
+    if cuts:
+        lines += _wrapped(CUTTING_CAUTION, "")
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _tab(sheet: TabSheet) -> Iterator[str]:
+    flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
+    head = f"{sheet.name or '(no name)'}{flags} · {sheet.calculator or '(no calculator)'}"
+    yield head
+    yield "-" * len(head)
+    if sheet.asks:
+        yield from _wrapped(sheet.asks, "")
+    if sheet.note:
+        yield from _wrapped(f"Note: {sheet.note}", "")
+    if sheet.state != "worked out":
+        yield sheet.state.upper() + ":"
+        for why in sheet.why:
+            yield from _wrapped(f"- {why}", "  ", "    ")
+    yield from _entries("Given", sheet.given)
+    yield from _entries("Found", sheet.found)
+    for grid in sheet.grids:
+        yield from _grid(grid)
+    yield from _section("Working", sheet.working)
+    yield from _section("Cautions", sheet.cautions)
+
+
+def _entries(title: str, entries: tuple[Entry, ...]) -> Iterator[str]:
+    if not entries:
+        return
+    yield title
+    widest = max(len(e.label) for e in entries)
+    value = max(len(e.value) for e in entries)
+    for e in entries:
+        tail = "  ".join(part for part in (e.also, f"({e.origin})" if e.origin else "") if part)
+        yield f"  {e.label:<{widest}}  {e.value:<{min(value, 30)}}  {tail}".rstrip()
+
+
+def _grid(grid: Grid) -> Iterator[str]:
+    yield grid.label
+    table = (grid.columns, *grid.rows)
+    widths = [max(len(row[i]) for row in table) for i in range(len(grid.columns))]
+    if sum(widths) + 2 * len(widths) > WIDTH:
+        yield from _tall_grid(grid)
+        return
+    for row in table:
+        yield "  " + "  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)).rstrip()
+
+
+def _tall_grid(grid: Grid) -> Iterator[str]:
+    """Rows too wide for a line: each as a list of its columns."""
+    widest = max(len(c) for c in grid.columns)
+    for number, row in enumerate(grid.rows, 1):
+        yield f"  {number}."
+        for label, cell in zip(grid.columns, row, strict=True):
+            yield f"    {label:<{widest}}  {cell}"
+
+
+def _section(title: str, lines: tuple[str, ...]) -> Iterator[str]:
+    if lines:
+        yield title
+    for line in lines:
+        yield from _wrapped(line, "  ", "    ")
+
+
+def _wrapped(text: str, first: str, rest: str | None = None) -> list[str]:
+    return textwrap.wrap(
+        text, WIDTH, initial_indent=first, subsequent_indent=first if rest is None else rest, break_on_hyphens=False
+    ) or [first.rstrip()]

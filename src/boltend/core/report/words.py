@@ -1,0 +1,90 @@
+"""Values and lines as words, in the project's own units."""
+
+from fractions import Fraction
+
+from boltend.core.contract import FoundSpec, GivenSpec, Line, Shown, step_size
+from boltend.core.flow import Result
+from boltend.core.values import KINDS, Notation, Surd, about_length
+
+_LONGEST_DENOMINATOR = 64
+"""A finer fraction says less to a person than its decimal behind ≈."""
+
+
+def say_value(spec: GivenSpec | FoundSpec, value: object, how: Notation) -> str:
+    """A given's or found's value as text; rows are counted, nothing is a dash."""
+    if value is None:
+        return "–"
+    if spec.kind == "rows":
+        count = len(value) if isinstance(value, tuple) else 0
+        return f"{count} row" if count == 1 else f"{count} rows"
+    return spec.reader.show(value, how, spec.unit, say_kind=spec.is_length)
+
+
+def say_line(line: Line | str, how: Notation) -> str:
+    """A line of working or a caution as text."""
+    if isinstance(line, str):
+        return line
+    texts = [_say(value, how) for value in line.values]
+    try:
+        return line.words.format(*texts)
+    except (IndexError, KeyError, ValueError):
+        return " ".join((line.words, *texts))
+
+
+def _say(value: object, how: Notation) -> str:
+    if isinstance(value, Shown):
+        return _say_shown(value, how)
+    if isinstance(value, Fraction) and value.denominator == 1:
+        return str(value.numerator)
+    if isinstance(value, Fraction | Surd):
+        return KINDS["number"].show(value, how)
+    return str(value)
+
+
+def _say_shown(shown: Shown, how: Notation) -> str:
+    value = shown.value
+    if shown.kind in ("finished", "cut", "length") and isinstance(value, Fraction):
+        # A working line is read, not typed back: beyond sixty-fourths the decimal tells more.
+        text = KINDS["length"].show(value, how, shown.unit)
+        number = text.split("/")[-1].split()[0]
+        if "/" in text and number.isdigit() and int(number) > _LONGEST_DENOMINATOR:
+            return about_length(value, how, shown.unit)
+        return text
+    return KINDS[shown.kind].show(value, how, shown.unit)
+
+
+_DIRECTIONS = {"up": "up to the next", "down": "down to a whole", "nearest": "to the nearest"}
+
+
+def rounding_lines(result: Result) -> list[str]:
+    """A line for each found that its one rounding changed: exact, rounded, and to which step."""
+    lines = []
+    how = result.settings.notation
+    for spec in result.spec.founds if result.spec else ():
+        before, after = result.unrounded.get(spec.name), result.found.get(spec.name)
+        if not spec.direction or before is None or after is None or before == after:
+            continue
+        step = spec.reader.show(_step(spec, result), how, spec.unit)
+        exact = _say_shown(Shown(spec.kind, before, spec.unit), how) if spec.is_length else str(before)
+        shown = say_value(spec, after, how)
+        lines.append(f"{spec.label}: {exact}, {_DIRECTIONS[spec.direction]} {step}: {shown}")
+    return lines
+
+
+def _step(spec: FoundSpec, result: Result) -> Fraction:
+    size = step_size(spec.step, spec.reader, result.settings.notation, result.settings.steps)
+    return size if size is not None else Fraction(1)
+
+
+def working_lines(result: Result) -> list[str]:
+    """All the working of a tab: what links converted, the calculator's lines, the roundings."""
+    how = result.settings.notation
+    said = [say_line(line, how) for line in (*result.notes, *(result.answer.working if result.answer else ()))]
+    return said + rounding_lines(result)
+
+
+def caution_lines(result: Result) -> list[str]:
+    """The cautions of a tab."""
+    how = result.settings.notation
+    cautions = [say_line(line, how) for line in (result.answer.cautions if result.answer else ())]
+    return [*cautions, "Stopped early: the best found so far."] if result.stopped else cautions

@@ -1,0 +1,25 @@
+"""How a project reads and shows its values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+System = Literal["in", "cm"]
+"""The working system of a project: inches or centimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class Notation:
+    """How one project reads and shows values.
+
+    Args:
+        system: the working system, ``"in"`` or ``"cm"``.
+        seam: the seam allowance in inches, exact; it turns finished into cut and back.
+        currency: three-letter code of the project's currency.
+    """
+
+    system: System = "in"
+    seam: Fraction = Fraction(1, 4)
+    currency: str = "USD"
