@@ -1,7 +1,7 @@
 """For the tests of a plugin: work a calculator out from texts, as a person would type them.
 
-    worked = work(binding, width="60 in", height="72 in", strip_width="2 1/2 in")
-    assert worked.found["strips"] == 7
+worked = work(binding, width="60 in", height="72 in", strip_width="2 1/2 in")
+assert worked.found["strips"] == 7
 """
 
 from collections.abc import Mapping, Sequence
@@ -12,9 +12,9 @@ from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, Gi
 from boltend.core.flow import Workbook
 from boltend.core.host.calls import Call, Outcome
 from boltend.core.host.invoke import invoke, prepare
-from boltend.core.project.model import Project
 from boltend.core.project.edits import add_tab
 from boltend.core.project.edits_fabrics import add_fabric
+from boltend.core.project.model import Project
 from boltend.core.report.json import result_json
 from boltend.core.report.words import caution_lines, working_lines
 from boltend.core.values import Notation
@@ -94,7 +94,12 @@ def work(
             raise AssertionError(f"{trouble.why}\n{trouble.traceback}")
         raise Cannot(trouble.given, trouble.why, trouble.way_out)
     return Worked(
-        result.found, result.unrounded, result.answer, working_lines(result), caution_lines(result), result_json(result)
+        result.found,
+        result.unrounded,
+        result.answer,
+        working_lines(result),
+        caution_lines(result),
+        result_json(result),
     )
 
 

@@ -172,9 +172,10 @@ def crlf(text: str) -> str:
 def mixed(text: str) -> str:
     """The same with every third line ending the Windows way."""
     lines = text.split("\n")
-    return "".join(
-        line + ("\r\n" if number % 3 == 0 else "\n") for number, line in enumerate(lines[:-1])
-    ) + lines[-1]
+    return (
+        "".join(line + ("\r\n" if number % 3 == 0 else "\n") for number, line in enumerate(lines[:-1]))
+        + lines[-1]
+    )
 
 
 STYLES = {

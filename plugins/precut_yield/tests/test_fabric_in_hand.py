@@ -107,7 +107,8 @@ INCHES = st.integers(2, 80).map(lambda n: Fr(n, 4))
 @settings(max_examples=200, deadline=None)
 @given(
     blocks=st.integers(1, 90), block_width=INCHES, block_height=INCHES, sash=st.just(Fr(0)) | INCHES,
-    border=st.just(Fr(0)) | INCHES, shape=st.sampled_from(SHAPES), leave_at_most=st.none() | st.integers(0, 6),
+    border=st.just(Fr(0)) | INCHES, shape=st.sampled_from(SHAPES),
+    leave_at_most=st.none() | st.integers(0, 6),
 )  # fmt: skip
 @example(
     blocks=36,

@@ -15,10 +15,13 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "calculators",
         help="list the calculators, or tell all of one",
-        description="List the calculators and the questions that they answer, or tell what one takes and finds.",
+        description="List the calculators and the questions that they answer, "
+        "or tell what one takes and finds.",
     )
     parser.add_argument("name", nargs="?", metavar="NAME")
-    parser.add_argument("--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)")
+    parser.add_argument(
+        "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
+    )
     parser.set_defaults(do=calculators)
 
 
@@ -41,7 +44,9 @@ def calculators(said: argparse.Namespace) -> Exit:
 
 def _list(specs: dict[str, CalculatorSpec], form: str) -> Exit:
     if form == "json":
-        print(dump([{"calculator": s.name, "asks": s.asks, "plugin": s.plugin} for s in specs.values()]), end="")
+        print(
+            dump([{"calculator": s.name, "asks": s.asks, "plugin": s.plugin} for s in specs.values()]), end=""
+        )
         return Exit.DONE
     widest = max((len(name) for name in specs), default=0)
     for name, spec in specs.items():
@@ -64,7 +69,9 @@ def _tell(spec: CalculatorSpec) -> Iterator[str]:
 def _tell_given(given: GivenSpec, indent: str) -> Iterator[str]:
     yield f"{indent}{given.name}  {_kind(given)}  {given.label}"
     if given.help:
-        yield from textwrap.wrap(given.help, 78, initial_indent=indent + "    ", subsequent_indent=indent + "    ")
+        yield from textwrap.wrap(
+            given.help, 78, initial_indent=indent + "    ", subsequent_indent=indent + "    "
+        )
     for column in given.columns:
         yield from _tell_given(column, indent + f"  {given.name}.1.")
 

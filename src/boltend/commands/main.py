@@ -17,10 +17,10 @@ def build_parser() -> argparse.ArgumentParser:
     """The parser of the whole command line."""
     parser = argparse.ArgumentParser(
         prog="boltend",
-        description="Quilt arithmetic in the terminal, from the fabric in hand to the last eighth of a yard to "
-        "buy. Without a command, boltend opens the shell; boltend FILE opens a project in it.",
-        epilog="Exit codes: 0 done; 1 the project has something that cannot be worked out; 2 a call or file that "
-        "cannot be read. boltend COMMAND --help tells more of each.",
+        description="Quilt arithmetic in the terminal, from the fabric in hand to the last eighth of a "
+        "yard to buy. Without a command, boltend opens the shell; boltend FILE opens a project in it.",
+        epilog="Exit codes: 0 done; 1 the project has something that cannot be worked out; "
+        "2 a call or file that cannot be read. boltend COMMAND --help tells more of each.",
     )
     parser.add_argument("--version", action="version", version=f"boltend {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)

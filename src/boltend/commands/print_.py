@@ -20,8 +20,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "print",
         help="print a worked project",
         description="Work a project out and print it: given, found, working and cautions of every tab.",
-        epilog="Exit codes: 0 all worked out; 1 something cannot be worked out (the print says what and why); "
-        "2 the file cannot be read.",
+        epilog="Exit codes: 0 all worked out; 1 something cannot be worked out (the print says what "
+        "and why); 2 the file cannot be read.",
     )
     parser.add_argument("file", metavar="FILE", help="the project file")
     parser.add_argument("--as", dest="form", choices=FORMS, default="text", help="the form (default: text)")
@@ -59,4 +59,6 @@ def _put(text: str, out: str | None) -> None:
     try:
         Path(out).write_text(text, encoding="utf-8")
     except OSError as error:
-        raise BadCall(f"{out}: cannot be written: {error.strerror}. Choose another place with --out.") from None
+        raise BadCall(
+            f"{out}: cannot be written: {error.strerror}. Choose another place with --out."
+        ) from None

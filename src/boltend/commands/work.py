@@ -30,8 +30,12 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     )
     parser.add_argument("calculator", metavar="CALCULATOR")
     parser.add_argument("givens", nargs="*", metavar="name=value")
-    parser.add_argument("--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)")
-    parser.add_argument("--units", choices=("inches", "centimetres"), default="inches", help="the working system")
+    parser.add_argument(
+        "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
+    )
+    parser.add_argument(
+        "--units", choices=("inches", "centimetres"), default="inches", help="the working system"
+    )
     parser.set_defaults(do=work)
 
 
@@ -79,11 +83,15 @@ def read_givens(spec: CalculatorSpec, words: list[str]) -> dict[str, Any]:
     return raw
 
 
-def _put_cell(rows: list[dict[str, Any]], spec: CalculatorSpec, name: str, path: list[str], value: str) -> None:
+def _put_cell(
+    rows: list[dict[str, Any]], spec: CalculatorSpec, name: str, path: list[str], value: str
+) -> None:
     given = spec.given(name.split(".")[0])
     columns = {c.name: c for c in given.columns} if given else {}
     if len(path) != 2 or not re.fullmatch(r"[0-9]{1,4}", path[0]) or not 1 <= int(path[0]) <= MOST_ROWS:
-        raise BadCall(f"{name!r}: say which row and column, as {name.split('.')[0]}.1.{next(iter(columns))}=….")
+        raise BadCall(
+            f"{name!r}: say which row and column, as {name.split('.')[0]}.1.{next(iter(columns))}=…."
+        )
     if path[1] not in columns:
         raise BadCall(f"{name!r}: there is no column {path[1]!r}. {near(path[1], columns)}")
     while len(rows) < int(path[0]):

@@ -48,14 +48,14 @@ def lengthwise(wanted: Fraction, strip: Fraction, join: Join, cloth: Cloth, sett
     buy = cloth.bought(each)
     ready = setting.buy_up(buy) * cloth.kept
     strips = strips_for(wanted, ready, loss)
+    shortest = "Shortest length: ({} − {}) ÷ {} + {} makes {}."
     working = (
         _join_line(join, loss),
         line("{} strips of {} lie side by side in {}.", beside, cut(strip), length(cloth.usable)),
-        line("Shortest length: ({} − {}) ÷ {} + {} = {}.", length(wanted), length(loss), used, length(loss),
-             length(each)),
+        line(shortest, length(wanted), length(loss), used, length(loss), length(each)),
         line("The shop's step makes that {} to cut from.", length(ready)),
         *_strips_lines(strips, wanted, ready, loss),
-    )  # fmt: skip
+    )
     return Plan(strips, buy, None, working, (_no_square("lengthwise"),))
 
 
@@ -90,7 +90,7 @@ def bias(wanted: Fraction, strip: Fraction, bias_loss: str, cloth: Cloth, settin
 def _turns_line(square: Fraction, strip: Fraction, seam: Fraction) -> Line:
     turns = floor_div(square, ROOT2 * strip)
     return line(
-        "A square of {}: {} whole turns of √2 × ({} − 4 × {} seam) = {}.",
+        "A square of {}: {} whole turns of √2 × ({} − 4 × {} seam) give {}.",
         length(square), turns, length(square), length(seam), length(turns_length(square, strip, seam)),
     )  # fmt: skip
 
@@ -101,11 +101,12 @@ def _join_line(join: Join, loss: Fraction) -> Line:
 
 
 def _strips_lines(strips: int, wanted: Fraction, usable: Fraction, loss: Fraction) -> list[Line]:
-    have = line("{} × {} − {} × {} = {}, for the {} wanted.", strips, length(usable), strips - 1, length(loss),
-                length(joined(strips, usable, loss)), length(wanted))  # fmt: skip
+    said = "{} × {} − {} × {} makes {}, for the {} wanted."
+    have = length(joined(strips, usable, loss))
+    have_line = line(said, strips, length(usable), strips - 1, length(loss), have, length(wanted))
     if strips == 1:
-        return [have]
-    return [have, line("{} would make {}.", strips - 1, length(joined(strips - 1, usable, loss)))]
+        return [have_line]
+    return [have_line, line("{} would make {}.", strips - 1, length(joined(strips - 1, usable, loss)))]
 
 
 def _no_square(grain: str) -> Line:

@@ -10,13 +10,12 @@ FOLDS = {"double": (2, 6), "single": (1, 4)}
 
 def length_lines(raw: tuple[Fraction, Fraction], tail: Fraction, seam: Fraction) -> list[Line]:
     """How the length came about; `raw` is width and height, raw edge to raw edge, all inches."""
-    width, height = raw
+    shown = cut(raw[0]), cut(raw[1])
+    total = 2 * raw[0] + 2 * raw[1] + tail
     return [
-        line("Raw edges: {} and {}, the finished size and a seam of {} on every side.", cut(width), cut(height),
-             length(seam)),
-        line("Length: 2 × {} + 2 × {} + {} tail = {}.", cut(width), cut(height), length(tail),
-             length(2 * width + 2 * height + tail)),
-    ]  # fmt: skip
+        line("Raw edges: {} and {}, a seam of {} round the finished size.", *shown, length(seam)),
+        line("Length: 2 × {} + 2 × {} + {} tail makes {}.", *shown, length(tail), length(total)),
+    ]
 
 
 def fold_lines(
@@ -24,7 +23,7 @@ def fold_lines(
 ) -> list[Line]:
     """The finished width when the seam is as wide, and what shows when the project's seam is sewn instead."""
     layers, share = FOLDS[fold]
-    said = "Binding's finished width: ({} strip − {} × {} thickness) ÷ {} = {}, the seam as wide."
+    said = "Binding's finished width: ({} strip − {} × {} thickness) ÷ {} makes {}, the seam as wide."
     lines = [line(said, cut(strip), layers, length(thickness), share, finished(shown))]
     if fold == "double":
         behind, formula = strip / 2 - 2 * seam - thickness, "strip ÷ 2 − 2 seams − thickness"

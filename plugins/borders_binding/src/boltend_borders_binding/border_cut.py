@@ -32,7 +32,7 @@ def take(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Settings) 
 
 
 def _parts(laid: Laid, setting: Settings) -> list[tuple[str, Fraction, tuple[Fraction, ...]]]:
-    """(name, cut width, lengths) of what is cut from strips of one width: all four, or sides and ends apart."""
+    """(name, cut width, lengths) of what is cut from strips of one width: all four, or two and two."""
     sides, ends = setting.cut_up(laid.sides), setting.cut_up(laid.ends)
     if laid.strip == laid.strip_ends:
         return [(laid.name, laid.strip, (sides, sides, ends, ends))]
@@ -67,7 +67,7 @@ def _strips_line(name: str, count: int, want: Fraction, usable: Fraction, loss: 
     have = length(joined(count, usable, loss))
     if count == 1:
         return line("{}: one strip of {} gives the {} wanted.", name, have, length(want))
-    return line("{}: {} × {} − {} × {} for joins = {}, for the {} wanted; {} would make {}.", name, count,
+    return line("{}: {} × {} − {} × {} for joins makes {}, for the {} wanted; {} would make {}.", name, count,
                 length(usable), count - 1, length(loss), have, length(want), count - 1,
                 length(joined(count - 1, usable, loss)))  # fmt: skip
 
@@ -104,6 +104,6 @@ def _cornerstones(laid: Laid, cloth: Cloth) -> tuple[tuple[Piece, ...], Fraction
         raise Cannot("borders", f"the cornerstones of {laid.name} are wider than the fabric.",
                      "Make the border narrower, or take a wider fabric.")  # fmt: skip
     more = ceil_div(4, across) * laid.strip_ends
-    said = line("{}: 4 of {} × {}, from {} of the same fabric; To buy may find them room in the strips' ends.",
+    said = line("{}: 4 of {} × {}, from {} of the same fabric; To buy may find room in strip ends.",
                 name, *size, length(more))  # fmt: skip
     return (piece,), more, (said,)

@@ -37,7 +37,8 @@ class Laid:
     """A border in its place. Inches; `inner` and `outer` are (width, height) finished, before and after it.
 
     `sides`, `ends` are the exact cut lengths of its strips with their spare, `strip`, `strip_ends` the cut
-    widths; `mitred_width` is the finished width of all the borders mitred together with it.
+    widths; for a mitre, `around` and `mitred_width` are the finished size inside, and the summed width,
+    of all the borders mitred together with it.
     """
 
     name: str
@@ -47,6 +48,7 @@ class Laid:
     ends: Number
     strip: Fraction
     strip_ends: Fraction
+    around: tuple[Fraction, Fraction]
     mitred_width: Fraction = Fraction(0)
 
     @property
@@ -115,7 +117,7 @@ def _squared(
             ends += 2 * border.width
         elif border.corners == "ends first":
             sides += 2 * ends_of(border)
-        laid = Laid(name, border, inner, sides, ends, *_strips(border, setting))
+        laid = Laid(name, border, inner, sides, ends, *_strips(border, setting), inner)
         yield laid
         inner = laid.outer
 
@@ -129,7 +131,7 @@ def _mitred(
     width, height = inner
     for name, border in group:
         sides, ends = height + more + border.spare, width + more + border.spare
-        laid = Laid(name, border, inner, sides, ends, *_strips(border, setting), total)
+        laid = Laid(name, border, inner, sides, ends, *_strips(border, setting), (width, height), total)
         yield laid
         inner = laid.outer
 

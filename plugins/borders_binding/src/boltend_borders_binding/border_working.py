@@ -11,7 +11,7 @@ _Term = tuple[str, Number]
 def border_lines(laid: Laid, setting: Settings) -> list[Line]:
     """How the strips of one border come to their lengths and widths, exact, and the size after it."""
     seams = 2 * setting.seam
-    (width, height), border = laid.inner, laid.border
+    (width, height), border = laid.around, laid.border
     sides: list[_Term] = [("finished", height), ("for two seams", seams)]
     ends: list[_Term] = [("finished", width), ("for two seams", seams)]
     if border.corners == "sides first":
@@ -45,7 +45,7 @@ def mitre_cautions(laid: list[Laid]) -> list[Line]:
 
 def _sum_line(start: str, terms: list[_Term], total: Number) -> Line:
     words = " + ".join(f"{{}} {what}" for what, _ in terms)
-    return line("{}" + words + " = {}.", start, *(length(value) for _, value in terms), cut(total))
+    return line("{}" + words + " make {}.", start, *(length(value) for _, value in terms), cut(total))
 
 
 def _width_lines(laid: Laid, seam: Fraction) -> list[Line]:

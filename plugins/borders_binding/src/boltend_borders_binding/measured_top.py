@@ -77,9 +77,17 @@ def _working(
     name: str, values: tuple[Fraction, ...], mean: Fraction, spread: Fraction, seam: Fraction
 ) -> list[Line]:
     return [
-        line("Mean of the {} {}s measured: {}.", len(values), name, cut(mean)),
-        line("Finished {}: {} − 2 × {} seam = {}.", name, cut(mean), length(seam), finished(mean - 2 * seam)),
-        line("Spread of the {}s: {} − {} = {}.", name, cut(max(values)), cut(min(values)), length(spread)),
+        line("Mean {} of {} measured: {}.", name, len(values), cut(mean)),
+        line(
+            "Finished {}: {} − 2 × {} seam makes {}.",
+            name,
+            cut(mean),
+            length(seam),
+            finished(mean - 2 * seam),
+        ),
+        line(
+            "Spread of the {}s: {} − {} makes {}.", name, cut(max(values)), cut(min(values)), length(spread)
+        ),
     ]
 
 

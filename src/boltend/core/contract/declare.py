@@ -8,7 +8,17 @@ import inspect
 import types
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal, TypeVar, Union, dataclass_transform, get_args, get_origin, get_type_hints
+from typing import (
+    Annotated,
+    Any,
+    Literal,
+    TypeVar,
+    Union,
+    dataclass_transform,
+    get_args,
+    get_origin,
+    get_type_hints,
+)
 
 from boltend.core.contract.answer import Answer
 from boltend.core.contract.kinds import Is

@@ -36,7 +36,9 @@ def read_basis(project: Project) -> Basis:
     troubles: list[Trouble] = []
     units = plain.get("units", "inches")
     if units not in UNITS:
-        troubles.append(Trouble(f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".'))
+        troubles.append(
+            Trouble(f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".')
+        )
     system = UNITS.get(units, "in") if isinstance(units, str) else "in"
     currency = plain.get("currency", "USD")
     how = Notation(system=system, currency=currency if isinstance(currency, str) else "USD")  # type: ignore[arg-type]  # one of UNITS' values
@@ -102,7 +104,9 @@ def _read(
         problem = setting_trouble(name, value)
         if problem:
             shown = kind.show(value, how)
-            troubles.append(Trouble(f"{whose} {label} is {shown}: {problem}.", "Change it in the project's settings."))
+            troubles.append(
+                Trouble(f"{whose} {label} is {shown}: {problem}.", "Change it in the project's settings.")
+            )
         else:
             yield name, value
 

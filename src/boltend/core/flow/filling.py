@@ -24,7 +24,7 @@ class Filled:
 def fill(node: Node, results: Mapping[int, Result], names: Mapping[int, str]) -> Filled | Trouble:
     """The arguments of a tab whose sources are all worked out, or why a value cannot be used."""
     prepared = node.prepared
-    assert prepared is not None  # noqa: S101 - a tab without a calculator never gets here
+    assert prepared is not None
     args, settings = dict(prepared.constants), prepared.settings
     if not node.wires:
         return Filled(args, settings, ())
@@ -78,6 +78,3 @@ def _place(args: dict[str, Any], wire: Wire, value: Any) -> None:
     rows = list(args[slot.given])
     rows[slot.row] = {**rows[slot.row], slot.spec.name: value}
     args[slot.given] = tuple(rows)
-
-
-

@@ -61,15 +61,29 @@ class _Gathering:
     troubles: list[Trouble] = field(default_factory=list)
 
 
-def prepare(spec: CalculatorSpec, given: Mapping[str, object], basis: Basis, tables: Tables) -> Prepared:
-    """Read a tab's givens against its calculator."""
+def prepare(
+    spec: CalculatorSpec,
+    given: Mapping[str, object],
+    basis: Basis,
+    tables: Tables,
+    before: Prepared | None = None,
+) -> Prepared:
+    """Read a tab's givens against its calculator.
+
+    `before` is the same tab as read before an edit, against the same basis: what the edit left alone is
+    not read again.
+    """
     gathering = _Gathering()
     given = _renamed(spec, given)
     for name in given:
         if spec.given(name) is None:
             gathering.troubles.append(_unknown(spec, name))
+    known = before.states if before is not None and before.spec is spec else {}
     states = {
-        g.name: _state(g, given.get(g.name), basis, tables, gathering) for g in spec.givens if not g.setting
+        g.name: _unchanged(known.get(g.name), given.get(g.name))
+        or _state(g, given.get(g.name), basis, tables, gathering)
+        for g in spec.givens
+        if not g.setting
     }
     fabric = _one_fabric(spec, states)
     for g in spec.givens:
@@ -86,6 +100,13 @@ def prepare(spec: CalculatorSpec, given: Mapping[str, object], basis: Basis, tab
     )
 
 
+def _unchanged(before: GivenState | None, raw: object) -> GivenState | None:
+    """The state of a given that stands as it stood, unless it has more to tell than its value."""
+    if before is None or before.raw is not raw or before.trouble or before.link or before.cells:
+        return None
+    return before
+
+
 def _renamed(spec: CalculatorSpec, given: Mapping[str, object]) -> Mapping[str, object]:
     """A plugin may have renamed a given: its former name still speaks for it."""
     now = {was: g.name for g in spec.givens for was in g.was if was in given and g.name not in given}
@@ -99,7 +120,12 @@ def _unknown(spec: CalculatorSpec, name: str) -> Trouble:
 
 
 def _state(
-    spec: GivenSpec, raw: object, basis: Basis, tables: Tables, gathering: _Gathering, where: tuple[str, int] = ("", -1)
+    spec: GivenSpec,
+    raw: object,
+    basis: Basis,
+    tables: Tables,
+    gathering: _Gathering,
+    where: tuple[str, int] = ("", -1),
 ) -> GivenState:
     given, row = where[0] or spec.name, where[1]
     if raw is None or (isinstance(raw, str) and not raw.strip()):
@@ -147,7 +173,11 @@ def _what_to_type(spec: GivenSpec) -> str:
         return "Add a row."
     examples = {"count": "16", "measured": "60 1/4; 60 3/8; 60 1/4", "finished": "12 in", "cut": "2 1/2 in"}
     example = examples.get(spec.kind)
-    return f"Type it, as {example}, or link it to another tab." if example else "Type it, or link it to another tab."
+    return (
+        f"Type it, as {example}, or link it to another tab."
+        if example
+        else "Type it, or link it to another tab."
+    )
 
 
 @lru_cache(maxsize=2048)
@@ -169,10 +199,14 @@ def out_of_limits(spec: GivenSpec, value: Any, how: Notation) -> str:
     values = value if spec.kind == "measured" else (value,)
     for one in values:
         if spec.least is not None and one < _limit(spec, spec.least, how):
-            return f"{spec.reader.show(value, how, spec.unit)} is less than {spec.least}, the least that makes sense."
+            return f"{_shown(spec, value, how)} is less than {spec.least}, the least that makes sense."
         if spec.most is not None and one > _limit(spec, spec.most, how):
-            return f"{spec.reader.show(value, how, spec.unit)} is more than {spec.most}, the most that is worked out."
+            return f"{_shown(spec, value, how)} is more than {spec.most}, the most that is worked out."
     return ""
+
+
+def _shown(spec: GivenSpec, value: Any, how: Notation) -> str:
+    return spec.reader.show(value, how, spec.unit)
 
 
 def _read(spec: GivenSpec, raw: object, basis: Basis, tables: Tables) -> Any:
@@ -219,7 +253,9 @@ def _rows_state(
             if name not in known:
                 gathering.troubles.append(_unknown_column(spec, number, name))
         where = (spec.name, number)
-        rows.append({c.name: _state(c, cells.get(c.name), basis, tables, gathering, where) for c in spec.columns})
+        rows.append(
+            {c.name: _state(c, cells.get(c.name), basis, tables, gathering, where) for c in spec.columns}
+        )
     value = tuple({name: state.value for name, state in row.items()} for row in rows)
     return GivenState(spec, raw, value, "typed", cells=tuple(rows))
 
@@ -242,7 +278,9 @@ def _setting_state(
 ) -> GivenState:
     if raw is not None and not (isinstance(raw, str) and not raw.strip()):
         state = _state(spec, raw, basis, tables, gathering)
-        problem = setting_trouble(spec.name, state.value) if state.speaks == "typed" and not state.trouble else ""
+        problem = (
+            setting_trouble(spec.name, state.value) if state.speaks == "typed" and not state.trouble else ""
+        )
         if problem:
             trouble = Trouble(f"{spec.label}: {problem}.", "", spec.name)
             gathering.troubles.append(trouble)

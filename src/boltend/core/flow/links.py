@@ -70,7 +70,9 @@ def _fit_lengths(found: FoundSpec, given: GivenSpec) -> Fit:
     if found.kind == given.kind or given.kind == "length":
         return STRAIGHT
     if found.kind == "length":
-        return Fit(misfit=f"a length without a kind cannot feed a {given.kind} size: nobody could say which is meant")
+        return Fit(
+            misfit=f"a length without a kind cannot feed a {given.kind} size: nobody could say which is meant"
+        )
     sign = "−" if given.kind == "finished" else "+"
     here, there = _SAY[found.kind], _SAY[given.kind]
 
@@ -88,6 +90,8 @@ def _fit_rows(found: FoundSpec, given: GivenSpec) -> Fit:
         if source is None and column.required:
             return Fit(misfit=f"its rows lack the column {column.name}")
         if source is not None and source.kind != column.kind:
-            return Fit(misfit=f"its column {column.name} is {_article(source.kind)}, not {_article(column.kind)}")
+            return Fit(
+                misfit=f"its column {column.name} is {_article(source.kind)}, not {_article(column.kind)}"
+            )
     names = [c.name for c in given.columns if c.name in brought]
     return Fit(convert=lambda rows, s: tuple({n: r[n] for n in names} for r in rows))

@@ -34,6 +34,7 @@ class Node:
 
     tab: Tab
     prepared: Prepared | None
+    basis: Basis
     troubles: tuple[Trouble, ...] = ()
     wires: tuple[Wire, ...] = ()
     lost: tuple[Trouble, ...] = ()
@@ -41,20 +42,34 @@ class Node:
     ticket: int | None = None
 
 
-def read_node(tab: Tab, runner: Runner, basis: Basis) -> Node:
-    """Read a tab against its calculator; its wires are followed later."""
+def read_node(tab: Tab, runner: Runner, basis: Basis, before: Prepared | None) -> Node:
+    """Read a tab against its calculator; its wires are followed later. `before`: as `prepare` takes it."""
     wrong = tuple(
-        Trouble(p.what, p.way_out, str(p.path[-1]) if p.path else "") for p in tab.problems if p.severity == "error"
+        Trouble(p.what, p.way_out, str(p.path[-1]) if p.path else "")
+        for p in tab.problems
+        if p.severity == "error"
     )
     spec = runner.spec(tab.calculator)
     if spec is None:
         why, way_out = runner.why_absent(tab.calculator)
-        return Node(tab, None, (*wrong, Trouble(why, way_out, "calculator")))
-    prepared = prepare(spec, tab.given, basis, runner.table)
-    return Node(tab, prepared, (*wrong, *prepared.troubles))
+        return Node(tab, None, basis, (*wrong, Trouble(why, way_out, "calculator")))
+    prepared = prepare(spec, tab.given, basis, runner.table, before)
+    return Node(tab, prepared, basis, (*wrong, *prepared.troubles))
 
 
-def follow_links(node: Node, project: Project, runner: Runner) -> tuple[tuple[Wire, ...], tuple[Trouble, ...]]:
+def same_links(one: Node, other: Node) -> bool:
+    """Whether two readings of a tab hold the same links, so that their wires are the same."""
+    if one.prepared is None or other.prepared is None or one.prepared.spec is not other.prepared.spec:
+        return False
+    mine, theirs = one.prepared.links, other.prepared.links
+    return [(s.given, s.row, s.spec.name, s.link) for s in mine] == [
+        (s.given, s.row, s.spec.name, s.link) for s in theirs
+    ]
+
+
+def follow_links(
+    node: Node, project: Project, runner: Runner
+) -> tuple[tuple[Wire, ...], tuple[Trouble, ...]]:
     """The wires of a tab's links, and the troubles of those that lead nowhere."""
     if node.prepared is None or not node.prepared.links:
         return (), ()

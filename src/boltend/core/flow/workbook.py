@@ -8,11 +8,11 @@ from boltend.core.flow.basis import Basis, read_basis
 from boltend.core.flow.filling import Filled, fill
 from boltend.core.flow.givens import Prepared
 from boltend.core.flow.graph import Graph, build
-from boltend.core.flow.nodes import Node, follow_links, read_node
+from boltend.core.flow.nodes import Node, follow_links, read_node, same_links
 from boltend.core.flow.results import Result, State, Trouble
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.host.settle import WrongAnswer, settle
-from boltend.core.project.model import Project
+from boltend.core.project.model import Project, Tab
 
 
 class Workbook:
@@ -54,20 +54,21 @@ class Workbook:
     def update(self, project: Project) -> set[int]:
         """Work out what an edit reaches; the keys of the tabs whose result may have changed."""
         before, self.project = self.project, project
-        dirty = self._dirty(before, project)
-        gone = self._nodes.keys() - {tab.key for tab in project.tabs}
-        for key in gone:
-            self._drop(self._nodes.pop(key))
-            self.results.pop(key, None)
-        renamed = self._renamed(before, project)
-        rewired = self._read(dirty, everywhere=renamed or bool(gone))
+        if before.settings is not project.settings or before.fabrics is not project.fabrics:
+            self.basis = read_basis(project)
+            dirty = list(project.tabs)
+        else:
+            nodes = self._nodes
+            dirty = [t for t in project.tabs if t.key not in nodes or nodes[t.key].tab is not t]
+        gone = self._forget_all_but(project) if before.tabs is not project.tabs else set()
+        rewired = self._read(dirty, everywhere=self._renamed(dirty) or bool(gone))
         if rewired or gone:
             self.graph = build({key: [w.source for w in node.wires] for key, node in self._nodes.items()})
             # A circle made or broken by the edit may lie anywhere: whoever is on or behind one is looked at.
             rewired |= self.graph.reached(self.graph.circles) | {
                 key for key, result in self.results.items() if result.state in ("cannot", "waiting")
             }
-        return self._work_out(dirty | rewired) | gone
+        return self._work_out(rewired.union(tab.key for tab in dirty)) | gone
 
     def arrived(self, ticket: int, outcome: Outcome) -> set[int]:
         """Take an outcome that came later; the keys of the tabs whose result may have changed."""
@@ -85,34 +86,40 @@ class Workbook:
         for node in self._nodes.values():
             self._drop(node)
         self._nodes = {}
+        self.graph = Graph()
         return self.update(self.project)
 
     # Reading what an edit touched -----------------------------------------------------------------
 
-    def _dirty(self, before: Project, after: Project) -> set[int]:
-        if before.settings is not after.settings or before.fabrics is not after.fabrics or not self._nodes:
-            self.basis = read_basis(after)
-            return {tab.key for tab in after.tabs}
-        nodes = self._nodes
-        return {t.key for t in after.tabs if t.key not in nodes or nodes[t.key].tab is not t}
+    def _forget_all_but(self, project: Project) -> set[int]:
+        gone = self._nodes.keys() - {tab.key for tab in project.tabs}
+        for key in gone:
+            self._drop(self._nodes.pop(key))
+            self.results.pop(key, None)
+            self._names.pop(key, None)
+        return gone
 
-    def _renamed(self, before: Project, after: Project) -> bool:
-        """Whether a name or a calculator changed anywhere, so that any link may lead elsewhere."""
-        if before.tabs is after.tabs:
-            return False
-        self._names = {tab.key: tab.name for tab in after.tabs}
-        old = {tab.key: (tab.name, tab.calculator) for tab in before.tabs}
-        return any(old.get(tab.key) != (tab.name, tab.calculator) for tab in after.tabs)
+    def _renamed(self, dirty: list[Tab]) -> bool:
+        """Whether a name or a calculator changed, or a tab is new, so that any link may lead elsewhere."""
+        renamed = False
+        for tab in dirty:
+            self._names[tab.key] = tab.name
+            old = self._nodes.get(tab.key)
+            renamed |= old is None or (old.tab.name, old.tab.calculator) != (tab.name, tab.calculator)
+        return renamed
 
-    def _read(self, dirty: set[int], *, everywhere: bool) -> set[int]:
+    def _read(self, dirty: list[Tab], *, everywhere: bool) -> set[int]:
         """Read the dirty tabs anew; the keys of the tabs whose links now lead elsewhere."""
-        for key in dirty:
-            node = read_node(self.project.tab(key), self.runner, self.basis)
-            old = self._nodes.get(key)
+        moved = set()
+        for tab in dirty:
+            old = self._nodes.get(tab.key)
+            before = old.prepared if old is not None and old.basis is self.basis else None
+            node = self._nodes[tab.key] = read_node(tab, self.runner, self.basis, before)
             if old is not None:
                 node.wires, node.lost, node.ran, node.ticket = old.wires, old.lost, old.ran, old.ticket
-            self._nodes[key] = node
-        return {key for key in (list(self._nodes) if everywhere else dirty) if self._rewire(key)}
+            if old is None or not same_links(old, node):
+                moved.add(tab.key)
+        return {key for key in (list(self._nodes) if everywhere else moved) if self._rewire(key)}
 
     def _rewire(self, key: int) -> bool:
         node = self._nodes[key]
@@ -169,14 +176,17 @@ class Workbook:
         circle = self.graph.circles.get(key)
         if circle is not None:
             path = " ← ".join(f"“{self._names[k]}”" for k in circle)
-            return "cannot", (Trouble(f"its links run in a circle: {path}.", "Type one of these values instead."),)
+            return "cannot", (
+                Trouble(f"its links run in a circle: {path}.", "Type one of these values instead."),
+            )
         if node.lost:
             return "waiting", node.lost
         waits = [w for w in node.wires if self.results[w.source].state != "worked out"]
         if not waits:
             return None
         return "waiting", tuple(
-            Trouble(f"{w.slot.spec.label}: waits for “{self._names[w.source]}”.", "", w.slot.given) for w in waits
+            Trouble(f"{w.slot.spec.label}: waits for “{self._names[w.source]}”.", "", w.slot.given)
+            for w in waits
         )
 
     def _run(self, key: int, node: Node, filled: Filled) -> Result:
@@ -192,7 +202,9 @@ class Workbook:
         if outcome is None:
             node.ticket = ticket
             self._running[ticket] = key
-            return Result(key, "working", node.prepared.spec, filled.settings, notes=filled.notes, args=filled.args)
+            return Result(
+                key, "working", node.prepared.spec, filled.settings, notes=filled.notes, args=filled.args
+            )
         return self._settled(key, node, filled, outcome)
 
     def _settled(self, key: int, node: Node, filled: Filled, outcome: Outcome) -> Result:

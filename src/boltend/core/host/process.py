@@ -23,7 +23,7 @@ _LOOK = 0.5
 """Seconds between looks whether the process still lives: a grandchild can hold its pipe open after it."""
 
 
-class Gone(Exception):  # noqa: N818 - what happened, not whose error it was
+class Gone(Exception):
     """The worker process is not there any more. `code` is its exit code, negative for a signal."""
 
     def __init__(self, code: int | None) -> None:

@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 from typing import get_args
 
 from boltend.core.contract import (
@@ -43,68 +42,81 @@ def settle(spec: CalculatorSpec, answer: object, settings: Settings) -> Settled:
         raise WrongAnswer(f"it answered {type(answer).__name__}, not an Answer.")
     if not isinstance(answer.found, Mapping):
         raise WrongAnswer("its found is no mapping from names to values.")
-    named = _steps(settings.size_step, settings.cutting_step, settings.buying_step)
-    settled = _settle_row("", spec.founds, answer.found, settings.notation, named)
+    settled = _settle_row("", spec.founds, answer.found, _sizes(spec, settings))
     _check_parts(answer)
     return settled
 
 
-@lru_cache(maxsize=64)
-def _steps(size: Fraction, cutting: Fraction, buying: Fraction) -> "Steps":
-    return Steps((("size", size), ("cutting", cutting), ("buying", buying)))
+class _Sizes:
+    """The sizes of a calculator's steps under one set of settings, looked up once."""
+
+    def __init__(self, founds: Sequence[FoundSpec], how: Notation, named: dict[str, Fraction]) -> None:
+        self.size = {f.name: step_size(f.step, f.reader, how, named) for f in founds if f.kind != "rows"}
+        self.inner = {f.name: _Sizes(f.columns, how, named) for f in founds if f.kind == "rows"}
 
 
-class Steps(dict[str, Fraction]):
-    """The named steps of one project, usable as a cache key."""
-
-    def __hash__(self) -> int:  # type: ignore[override]  # never changed after it is made
-        return hash(tuple(self.items()))
+_known: dict[tuple[object, ...], tuple[CalculatorSpec, _Sizes]] = {}
+_MOST_KNOWN = 1000
 
 
-@lru_cache(maxsize=4096)
-def _size(spec: FoundSpec, how: Notation, named: Steps) -> Fraction | None:
-    return step_size(spec.step, spec.reader, how, named)
+def _sizes(spec: CalculatorSpec, settings: Settings) -> _Sizes:
+    # By identity: hashing a whole specification costs more than settling an answer. The entry keeps the
+    # specification alive, so that its id stands for nothing else.
+    key = (id(spec), settings.system, settings.size_step, settings.cutting_step, settings.buying_step)
+    entry = _known.get(key)
+    if entry is None:
+        if len(_known) >= _MOST_KNOWN:
+            _known.clear()
+        entry = _known[key] = spec, _Sizes(spec.founds, settings.notation, settings.steps)
+    return entry[1]
 
 
-def _settle_row(
-    where: str, specs: Sequence[FoundSpec], row: Mapping[str, object], how: Notation, named: Steps
-) -> Settled:
+def _settle_row(where: str, specs: Sequence[FoundSpec], row: Mapping[str, object], sizes: _Sizes) -> Settled:
     if len(row) != len(specs) or any(s.name not in row for s in specs):
         _complain_names(where, specs, row)
     found: dict[str, object] = {}
-    unrounded: dict[str, object] = {}
     for spec in specs:
         value = row[spec.name]
-        unrounded[spec.name] = value
-        found[spec.name] = None if value is None else _settle_value(where, spec, value, how, named)
-    return Settled(found, unrounded)
+        found[spec.name] = None if value is None else _settle_value(where, spec, value, sizes)
+    return Settled(found, dict(row))
 
 
 def _complain_names(where: str, specs: Sequence[FoundSpec], row: Mapping[str, object]) -> None:
     declared = {s.name for s in specs}
     missing, extra = sorted(declared - set(row)), sorted(map(str, set(row) - declared))
-    said = [f"{where}{name} is missing" for name in missing] + [f"{where}{name} is not declared" for name in extra]
+    said = [f"{where}{name} is missing" for name in missing] + [
+        f"{where}{name} is not declared" for name in extra
+    ]
     raise WrongAnswer("its founds are not those that it declares: " + ", ".join(said) + ".")
 
 
-def _settle_value(where: str, spec: FoundSpec, value: object, how: Notation, named: Steps) -> object:
+def _settle_value(where: str, spec: FoundSpec, value: object, sizes: _Sizes) -> object:
     if spec.kind == "rows":
-        return _settle_rows(spec, value, how, named)
+        return _settle_rows(spec, value, sizes.inner[spec.name])
     if spec.direction:
-        if type(value) is int:
-            value = Fraction(value)
-        if not isinstance(value, Fraction | Surd):
-            raise WrongAnswer(f"{where}{spec.name} is {value!r}, not an exact number (a Fraction).")
-        size = _size(spec, how, named)
-        if size is not None:
-            value = ROUND[spec.direction](value, size)
+        value = _rounded(where, spec, value, sizes.size[spec.name])
     problem = spec.reader.check(value)
     if problem is not None:
         raise WrongAnswer(f"{where}{spec.name}: {problem}")
     return value
 
 
-def _settle_rows(spec: FoundSpec, value: object, how: Notation, named: Steps) -> tuple[dict[str, object], ...]:
+def _rounded(where: str, spec: FoundSpec, value: object, size: Fraction | None) -> Fraction | Surd:
+    if type(value) is int:
+        value = Fraction(value)
+    if not isinstance(value, Fraction | Surd):
+        raise WrongAnswer(f"{where}{spec.name} is {value!r}, not an exact number (a Fraction).")
+    if size is None:
+        return value
+    if (
+        type(value) is Fraction
+        and value.numerator * size.denominator % (value.denominator * size.numerator) == 0
+    ):
+        return value  # on its step already, as most are: not worth three operations on fractions
+    return ROUND[spec.direction](value, size)
+
+
+def _settle_rows(spec: FoundSpec, value: object, sizes: _Sizes) -> tuple[dict[str, object], ...]:
     if not isinstance(value, Sequence) or isinstance(value, str):
         raise WrongAnswer(f"{spec.name} is {type(value).__name__}, not rows.")
     if len(value) > MOST_ROWS:
@@ -113,7 +125,7 @@ def _settle_rows(spec: FoundSpec, value: object, how: Notation, named: Steps) ->
     for number, row in enumerate(value, 1):
         if not isinstance(row, Mapping):
             raise WrongAnswer(f"{spec.name}, row {number} is {type(row).__name__}, not a mapping.")
-        rows.append(_settle_row(f"{spec.name}, row {number}, ", spec.columns, row, how, named).found)
+        rows.append(_settle_row(f"{spec.name}, row {number}, ", spec.columns, row, sizes).found)
     return tuple(rows)
 
 
@@ -140,7 +152,9 @@ def _check_parts(answer: Answer) -> None:
             if not isinstance(item, kind):
                 raise WrongAnswer(f"its {name} hold {type(item).__name__}.")
     for piece in answer.pieces:
-        if not (_size_ok(piece.across) and _size_ok(piece.along) and type(piece.count) is int and piece.count >= 0):
+        if not (
+            _size_ok(piece.across) and _size_ok(piece.along) and type(piece.count) is int and piece.count >= 0
+        ):
             raise WrongAnswer(f"piece {piece.name!r} has no sound size or count.")
     for run in answer.runs:
         if not (_size_ok(run.width) and all(map(_size_ok, run.wants))):

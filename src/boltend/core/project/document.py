@@ -18,7 +18,7 @@ from boltend.core.project.model import Project
 from boltend.core.project.plain import Plain, same_plain
 
 
-class CannotWrite(Exception):  # noqa: N818 - told to the person as it is
+class CannotWrite(Exception):
     """The project could not be written as text that means the same. Nothing was saved."""
 
 

@@ -37,7 +37,7 @@ class Problem:
         return f"{place}{self.where}: {self.what}{tail}"
 
 
-class ProjectUnreadable(Exception):  # noqa: N818 - the name tells a state, as `Cannot` does
+class ProjectUnreadable(Exception):
     """The file as a whole cannot be read; nothing of it was opened or changed."""
 
     def __init__(
@@ -48,7 +48,7 @@ class ProjectUnreadable(Exception):  # noqa: N818 - the name tells a state, as `
         self.file, self.why, self.way_out, self.line, self.column = file, why, way_out, line, column
 
 
-class EditRefused(ValueError):  # noqa: N818 - it is an answer to the person, not a fault of the program
+class EditRefused(ValueError):
     """An edit that would leave the project wrong; `offer` is a name or value that would do."""
 
     def __init__(self, why: str, way_out: str = "", offer: str | None = None) -> None:

@@ -17,7 +17,7 @@ from boltend.core.project.whole_file import SaveFailed, before_path, real_path, 
 Side = Literal["ask", "mine", "theirs"]
 
 
-class ChangedOnDisk(Exception):  # noqa: N818 - a question for the person rather than a fault
+class ChangedOnDisk(Exception):
     """The file was changed by somebody else, in keys that were changed here too. Nothing was written.
 
     Ask, then call `save(..., on_conflict="mine")` or `"theirs"`. `theirs` is the project on disk.
@@ -86,7 +86,7 @@ class ProjectFile:
     def save(self, project: Project, on_conflict: Side = "ask") -> Saved:
         """Write the project. A change on disk since the last reading is merged in, by (tab, given).
 
-        Raises ChangedOnDisk where both sides changed the same key and `on_conflict` is "ask"; SaveFailed where
+        """Write the project under another name and go on there; what was there is kept as `.NAME.before`."""
         it cannot be written; ProjectUnreadable where what is on disk now cannot be read.
         """
         on_disk = _read(self.path)

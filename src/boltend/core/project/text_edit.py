@@ -46,7 +46,7 @@ class _Edit:
             ("tab", self.saved.tabs, self.wanted.tabs),
             ("ladder", self.saved.ladders, self.wanted.ladders),
         ):
-            if old is not new:
+            if len(old) != len(new) or any(was is not will for was, will in zip(old, new, strict=True)):
                 self._edit_rows(word, old, new)
         text = self.root.text()
         return (text.removesuffix(self.end) if self.unfinished else text), " ".join(self.notes)

@@ -16,7 +16,7 @@ from boltend.core.project.render import is_block, key_text, new_block
 _ABSENT = object()
 
 
-class Misfit(Exception):  # noqa: N818 - caught at once by the document, never shown
+class Misfit(Exception):
     """The text is of a shape that cannot be edited in place."""
 
 

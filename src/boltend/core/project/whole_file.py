@@ -14,7 +14,7 @@ STALE_AFTER = 600.0
 """Seconds after which a temporary file of ours must be left from a crash: no save takes so long."""
 
 
-class SaveFailed(Exception):  # noqa: N818 - told to the person as it is
+class SaveFailed(Exception):
     """The file could not be written. `safe` says what is still whole, `way_out` what would do."""
 
     def __init__(self, why: str, safe: str, way_out: str = "") -> None:

@@ -23,7 +23,12 @@ def project_json(book: Workbook, tabs: Sequence[Tab]) -> dict[str, Any]:
     return {
         "project": {"name": book.project.name, "units": units, "currency": settings.currency},
         "tabs": [
-            {"name": tab.name, "calculator": tab.calculator, **_state(book.results[tab.key]), **result_json(book.results[tab.key])}
+            {
+                "name": tab.name,
+                "calculator": tab.calculator,
+                **_state(book.results[tab.key]),
+                **result_json(book.results[tab.key]),
+            }
             for tab in tabs
         ],
     }
@@ -129,5 +134,3 @@ def _found_schema(spec: FoundSpec) -> dict[str, Any]:
         "grows_with": list(spec.grows_with), "choices": list(spec.options),
         "columns": [_found_schema(c) for c in spec.columns],
     }  # fmt: skip
-
-

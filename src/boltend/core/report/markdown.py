@@ -34,7 +34,11 @@ def _tab(sheet: TabSheet) -> Iterator[str]:
     flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
     yield f"## {escape(sheet.name)}{flags}"
     yield ""
-    yield f"*{escape(sheet.asks)}* ({escape(sheet.calculator)})" if sheet.asks else f"({escape(sheet.calculator)})"
+    yield (
+        f"*{escape(sheet.asks)}* ({escape(sheet.calculator)})"
+        if sheet.asks
+        else f"({escape(sheet.calculator)})"
+    )
     yield ""
     if sheet.note:
         yield from (escape(sheet.note), "")
@@ -42,7 +46,9 @@ def _tab(sheet: TabSheet) -> Iterator[str]:
         yield f"**{sheet.state}**"
         yield ""
         yield from _list(sheet.why)
-    yield from _table("Given", ("Given", "Value", "≈", "From"), [(e.label, e.value, e.also, e.origin) for e in sheet.given])
+    yield from _table(
+        "Given", ("Given", "Value", "≈", "From"), [(e.label, e.value, e.also, e.origin) for e in sheet.given]
+    )
     yield from _table("Found", ("Found", "Value", "≈"), [(e.label, e.value, e.also) for e in sheet.found])
     for grid in sheet.grids:
         yield from _table(grid.label, grid.columns, grid.rows)

@@ -110,7 +110,12 @@ def _found(result: Result) -> tuple[Entry, ...]:
         return ()
     how = result.settings.notation
     return tuple(
-        Entry(spec.label, say_value(spec, result.found[spec.name], how), "", _also(spec, result.found[spec.name], result))
+        Entry(
+            spec.label,
+            say_value(spec, result.found[spec.name], how),
+            "",
+            _also(spec, result.found[spec.name], result),
+        )
         for spec in result.spec.founds
         if spec.kind != "rows"
     )
@@ -119,8 +124,12 @@ def _found(result: Result) -> tuple[Entry, ...]:
 def _grids(book: Workbook, tab: Tab, result: Result) -> tuple[Grid, ...]:
     if result.spec is None:
         return ()
-    grids = [_grid(spec, result.args.get(spec.name), result) for spec in result.spec.givens if spec.kind == "rows"]
-    grids += [_grid(spec, result.found.get(spec.name), result) for spec in result.spec.founds if spec.kind == "rows"]
+    grids = [
+        _grid(spec, result.args.get(spec.name), result) for spec in result.spec.givens if spec.kind == "rows"
+    ]
+    grids += [
+        _grid(spec, result.found.get(spec.name), result) for spec in result.spec.founds if spec.kind == "rows"
+    ]
     return tuple(grid for grid in grids if grid.rows)
 
 

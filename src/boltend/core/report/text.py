@@ -88,5 +88,9 @@ def _section(title: str, lines: tuple[str, ...]) -> Iterator[str]:
 
 def _wrapped(text: str, first: str, rest: str | None = None) -> list[str]:
     return textwrap.wrap(
-        text, WIDTH, initial_indent=first, subsequent_indent=first if rest is None else rest, break_on_hyphens=False
+        text,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=first if rest is None else rest,
+        break_on_hyphens=False,
     ) or [first.rstrip()]

@@ -79,7 +79,9 @@ def _step(spec: FoundSpec, result: Result) -> Fraction:
 def working_lines(result: Result) -> list[str]:
     """All the working of a tab: what links converted, the calculator's lines, the roundings."""
     how = result.settings.notation
-    said = [say_line(line, how) for line in (*result.notes, *(result.answer.working if result.answer else ()))]
+    said = [
+        say_line(line, how) for line in (*result.notes, *(result.answer.working if result.answer else ()))
+    ]
     return said + rounding_lines(result)
 
 

@@ -88,7 +88,6 @@ class MeasuredKind(Kind):
 
     def read(self, text: str, how: Notation, unit: str = "") -> tuple[Fraction, ...]:
         """Return the lengths of a text like ``60 1/4; 60 1/8``; one that says finished is made cut."""
-        checked(text, MOST_MEASURED * LONGEST)
         return guarded(text, lambda typed: self._read(typed, how, unit))
 
     def _read(self, text: str, how: Notation, unit: str) -> tuple[Fraction, ...]:

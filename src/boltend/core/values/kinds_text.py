@@ -114,11 +114,7 @@ class YesNoKind(Kind):
 
     def read(self, text: str, how: Notation, unit: str = "") -> bool:
         """Return True for yes."""
-        try:
-            return _YES_NO[_folded(checked(text))]
-        except KeyError:
-            why, way_out = "this is neither yes nor no", "write “yes” or “no”"
-            raise NotationError(text, 0, why, way_out, ("yes", "no")) from None
+        return guarded(text, _read_yes_no)
 
     def show(self, value: bool, how: Notation, unit: str = "", *, say_kind: bool = False) -> str:
         """Return ``yes`` or ``no``."""
@@ -152,6 +148,13 @@ class ColourKind(WordKind):
     def read(self, text: str, how: Notation, unit: str = "") -> str:
         """Return the colour of ``#rrggbb``, ``#rgb`` or a plain name such as ``navy``."""
         return guarded(text, _read_colour)
+
+
+def _read_yes_no(text: str) -> bool:
+    word = _folded(checked(text))
+    if word not in _YES_NO:
+        raise NotationError(text, 0, "this is neither yes nor no", "write", ("yes", "no"))
+    return _YES_NO[word]
 
 
 def _read_colour(text: str) -> str:

@@ -125,13 +125,9 @@ def _name(scan: Scanner, measure: Measure) -> str:
 def _refuse_bare(scan: Scanner, measure: Measure, number: Scanned, last: str) -> None:
     typed = scan.text[number.start : number.end]
     smaller = [u for u in measure.sizes if measure.sizes[u] < measure.sizes[last]]
-    head = scan.text[: number.end]
-    scan.fail(
-        number.start,
-        f"{typed} what?",
-        "give it its unit too",
-        *(f"{head} {unit}" for unit in reversed(smaller)),
-    )
+    head, tail = scan.text[: number.end], scan.text[number.end :]
+    offers = [f"{head} {unit}{tail}" for unit in reversed(smaller)]
+    scan.fail(number.start, f"{typed} what?", "give it its unit too", *offers)
 
 
 def _check_order(scan: Scanner, measure: Measure, at: int, unit: str, last: str) -> None:

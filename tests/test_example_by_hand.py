@@ -1,0 +1,184 @@
+"""Harbour Steps worked by hand, step by step, against what the workbook finds; and one change going through.
+
+Only whole numbers and fractions stand here, none taken from Boltend's output.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction as Fr
+
+import pytest
+
+from boltend.core.flow import Workbook
+from boltend.core.host import Host
+from boltend.core.project.edits import set_given
+from boltend.core.project.model import Project
+from boltend.core.project.reading import read_bytes
+from boltend_shared.examples import path
+
+TABS = ("Blocks in hand", "Steps", "The top, measured", "Borders", "Binding")
+SEAMS = 2 * Fr(1, 4)  # one on each side
+
+
+@pytest.fixture(scope="module")
+def host() -> Iterator[Host]:
+    with Host.load() as loaded:
+        yield loaded
+
+
+@pytest.fixture
+def project() -> Project:
+    reading = read_bytes(path("harbour-steps").read_bytes(), "harbour-steps.toml")
+    assert reading.problems == ()
+    return reading.project
+
+
+def founds(host: Host, project: Project) -> dict[str, Mapping[str, object]]:
+    book = Workbook(host, project)
+    assert [book.result(name).state for name in TABS] == ["worked out"] * len(TABS)
+    return {name: book.result(name).found for name in TABS}
+
+
+@pytest.fixture
+def found(host: Host, project: Project) -> dict[str, Mapping[str, object]]:
+    return founds(host, project)
+
+
+def test_the_chain_has_these_tabs_and_no_more(project: Project) -> None:
+    assert tuple(tab.name for tab in project.tabs) == TABS
+
+
+def test_blocks_in_hand(found: dict[str, Mapping[str, object]]) -> None:
+    # 32 blocks of 9 in, 1 1/2 in between, taller than wide. 5 × 6 takes 30:
+    # 5 · 9 + 4 · 1 1/2 = 51 wide, 6 · 9 + 5 · 1 1/2 = 61 1/2 high, less than 5/4 of 51 (63 3/4).
+    # 4 × 8 takes all 32 but is 40 1/2 × 82 1/2, more than twice as long as wide; 6 across would need 42.
+    width, height = 5 * 9 + 4 * Fr(3, 2), 6 * 9 + 5 * Fr(3, 2)
+    assert (width, height) == (51, Fr(123, 2))
+    mine = {"across": 5, "down": 6, "width": width, "height": height, "spare": 32 - 5 * 6}
+    rows = found["Blocks in hand"]["choices"]
+    assert isinstance(rows, tuple)
+    assert {**found["Blocks in hand"], "choices": None} == {**mine, "choices": None}
+    # All that are taller than wide and that nothing beats both ways, down = 32 // across: 1 × 32, 2 × 16,
+    # 3 × 10, 4 × 8, 5 × 6. After the near square the rest by how near to square, all over twice as long.
+    assert [(row["across"], row["down"]) for row in rows] == [(5, 6), (4, 8), (3, 10), (2, 16), (1, 32)]
+
+
+def test_steps(found: dict[str, Mapping[str, object]]) -> None:
+    # Between the blocks only: 4 upright lines of sash by 6 rows, 5 level lines by 5 columns, 4 × 5 crossings.
+    # Seams, raw: a row of 5 blocks and 4 sashes has 8 joins of 9 1/2; a sash row 8 joins of 2; 6 + 5 rows
+    # have 10 seams between them of 51 1/2. Finished: 8 upright lines of 61 1/2 and 10 level ones of 51.
+    raw = 6 * 8 * (9 + SEAMS) + 5 * 8 * (Fr(3, 2) + SEAMS) + 10 * (51 + SEAMS)
+    assert raw == 456 + 80 + 515 == 1051
+    assert found["Steps"] == {
+        "width": 51, "height": Fr(123, 2), "blocks": 30, "sashes_down": 4 * 6, "sashes_across": 5 * 5,
+        "long_sashes": 0, "long_sash_length": None, "joins": 0, "cornerstone_count": 4 * 5,
+        "seam_length": raw, "ditch_length": 8 * Fr(123, 2) + 10 * 51,
+    }  # fmt: skip
+
+
+def test_the_top_measured(found: dict[str, Mapping[str, object]]) -> None:
+    # 51 finished is 51 1/2 from raw edge to raw edge, and less the seams 51 again; nothing to spread yet.
+    assert found["The top, measured"] == {
+        "width": 51, "height": Fr(123, 2), "spread_width": 0, "spread_height": 0
+    }  # fmt: skip
+
+
+def strips_one_by_one(wanted: Fr, usable: int, join: Fr) -> int:
+    """Add strips until they reach; each join takes some."""
+    strips, reach = 1, Fr(usable)
+    while reach < wanted:
+        strips, reach = strips + 1, reach + usable - join
+    return strips
+
+
+def test_borders(found: dict[str, Mapping[str, object]]) -> None:
+    # Quay, 1 1/2 in, sides first: sides as the top is high, cut; ends as it is wide, and twice the border.
+    quay_sides, quay_ends, quay_strip = Fr(123, 2) + SEAMS, 51 + SEAMS + 2 * Fr(3, 2), Fr(3, 2) + SEAMS
+    assert (quay_sides, quay_ends, quay_strip) == (62, Fr(109, 2), 2)
+    width, height = 51 + 2 * Fr(3, 2), Fr(123, 2) + 2 * Fr(3, 2)  # 54 × 64 1/2
+    # One run of 2 · 62 + 2 · 54 1/2 = 233 in; five strips of 42 less four joins of 2 are 202, six are 242.
+    quay_strips = strips_one_by_one(2 * quay_sides + 2 * quay_ends, 42, quay_strip)
+    assert quay_strips == 6
+    # Water, 5 in, round that, on cloth of 43 in: 65 and 64 1/2, together 259; six are 230 1/2, seven 268.
+    water_sides, water_ends, water_strip = height + SEAMS, width + SEAMS + 2 * 5, 5 + SEAMS
+    assert (water_sides, water_ends, water_strip) == (65, Fr(129, 2), Fr(11, 2))
+    water_strips = strips_one_by_one(2 * water_sides + 2 * water_ends, 43, water_strip)
+    assert water_strips == 7
+    assert (width + 10, height + 10) == (64, Fr(149, 2))
+    eighth = Fr(36, 8)  # the shop cuts eighths of a yard: 6 · 2 = 12 in is 3 of them, 7 · 5 1/2 = 38 1/2 is 9
+    assert 2 * eighth < 6 * quay_strip <= 3 * eighth
+    assert 8 * eighth < 7 * water_strip <= 9 * eighth
+    got = found["Borders"]
+    assert (got["width"], got["height"], got["strips"]) == (64, Fr(149, 2), 6 + 7)
+    # Two lengths and two fabrics: no one value for both.
+    assert (got["sides_cut"], got["ends_cut"], got["length_to_buy"]) == (None, None, None)
+    rows = got["each"]
+    assert isinstance(rows, tuple)
+    names = ("name", "sides_cut", "ends_cut", "strip_width", "strips", "length_to_buy", "width", "height")
+    assert [tuple(row[name] for name in names) for row in rows] == [
+        ("Quay", quay_sides, quay_ends, quay_strip, 6, 3 * eighth, 54, Fr(129, 2)),
+        ("Water", water_sides, water_ends, water_strip, 7, 9 * eighth, 64, Fr(149, 2)),
+    ]
+
+
+def test_binding(found: dict[str, Mapping[str, object]]) -> None:
+    # From the raw edge: 64 1/2 × 75, round it 279, and a tail of 10.
+    raw_width, raw_height = 64 + SEAMS, Fr(149, 2) + SEAMS
+    length = 2 * raw_width + 2 * raw_height + 10
+    assert length == 289
+    # Seven strips of 42 less six joins of 2 1/2 are 279, eight less seven are 318 1/2.
+    # 8 · 2 1/2 = 20 in, which is more than 1/2 yd and less than 5/8.
+    strips = strips_one_by_one(length, 42, Fr(5, 2))
+    assert strips == 8
+    assert 4 * Fr(36, 8) < strips * Fr(5, 2) <= 5 * Fr(36, 8)
+    got = dict(found["Binding"])
+    assert (got["length"], got["strips"], got["length_to_buy"]) == (length, strips, 5 * Fr(36, 8))
+    # Folded double: 2 1/2 = 6 widths and twice the 1/8 in of the quilt.
+    assert got["finished_width"] == (Fr(5, 2) - 2 * Fr(1, 8)) / 6 == Fr(3, 8)
+    assert (got["bound_width"], got["bound_height"], got["bias_square"]) == (raw_width, raw_height, None)
+
+
+def with_blocks(project: Project, blocks: int) -> Project:
+    return set_given(project, project.tab("Blocks in hand").key, "blocks", blocks)
+
+
+def test_changing_the_first_number_changes_every_later_tab(host: Host, project: Project) -> None:
+    book = Workbook(host, project)
+    before = {name: book.result(name).found for name in TABS}
+    reached = book.update(with_blocks(project, 42))
+    assert reached >= {project.tab(name).key for name in TABS}
+    after = {name: book.result(name).found for name in TABS}
+    # 42 blocks make 6 × 7: 6 · 9 + 5 · 1 1/2 = 61 1/2 by 7 · 9 + 6 · 1 1/2 = 72; borders add 13 in each way.
+    assert (after["Blocks in hand"]["across"], after["Blocks in hand"]["down"]) == (6, 7)
+    for name in ("Steps", "The top, measured"):
+        assert (after[name]["width"], after[name]["height"]) == (Fr(123, 2), 72)
+    assert (after["Borders"]["width"], after["Borders"]["height"]) == (Fr(123, 2) + 13, 72 + 13)
+    assert after["Binding"]["length"] == 2 * (Fr(123, 2) + 13 + SEAMS) + 2 * (72 + 13 + SEAMS) + 10
+    assert all(before[name]["width" if name != "Binding" else "length"] !=
+               after[name]["width" if name != "Binding" else "length"] for name in TABS)  # fmt: skip
+    # And in step with a workbook that starts from there.
+    assert after == founds(host, with_blocks(project, 42))
+
+
+def test_a_change_that_makes_the_same_grid_goes_no_further(host: Host, project: Project) -> None:
+    book = Workbook(host, project)
+    reached = book.update(with_blocks(project, 31))  # 5 × 6 too, with one left over
+    assert book.result("Blocks in hand").found["spare"] == 1
+    assert project.tab("Borders").key not in reached
+    assert project.tab("Binding").key not in reached
+
+
+def test_the_metric_example_is_worked_out_throughout(host: Host) -> None:
+    reading = read_bytes(path("orchard-cloth").read_bytes(), "orchard-cloth.toml")
+    assert reading.problems == ()
+    book = Workbook(host, reading.project)
+    assert {result.state for result in book.results.values()} == {"worked out"}
+    cm = 1 / Fr(254, 100)
+    # 27 panels of 22 × 14 cm, 3 cm between them, three may be left: 5 × 5 is 122 × 82 cm. With the sash all
+    # round 128 × 88; the mitred border of 9 cm makes 146 × 106; bound from the raw edge, 0.75 cm further out.
+    got = [book.result(name).found for name in ("Panels", "Cloth", "Edge", "Plum edge")]
+    assert (got[0]["across"], got[0]["down"], got[0]["spare"]) == (5, 5, 2)
+    sizes = [(each["width"], each["height"]) for each in got[:3]]
+    assert sizes == [(122 * cm, 82 * cm), (128 * cm, 88 * cm), (146 * cm, 106 * cm)]
+    # Six long sashes of 128 + 1.5 cm, which cloth of 140 cm holds without a join.
+    assert (got[1]["long_sashes"], got[1]["long_sash_length"], got[1]["joins"]) == (6, Fr(1295, 10) * cm, 0)
+    assert got[3]["length"] == (2 * Fr(1475, 10) + 2 * Fr(1075, 10) + 25) * cm
