@@ -6,6 +6,7 @@ A plugin is a module with `boltend_contract = 1` that marks `boltend_calculators
 """
 
 from typing import Literal
+from typing import Literal as Choice  # a choice among words: Choice["diagonal", "straight"]
 
 from boltend.core.contract import (
     CONTRACT,
@@ -56,9 +57,6 @@ from boltend.core.contract import (
     yards,
 )
 from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, up
-
-Choice = Literal
-"""A choice among words: `Choice["diagonal", "straight"]`."""
 
 __all__ = [
     "CONTRACT",

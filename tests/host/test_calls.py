@@ -1,5 +1,6 @@
 """Calls of a stranger's calculator: whatever it does harms that one call, and the next one works."""
 
+import os
 import sys
 from fractions import Fraction
 from types import SimpleNamespace
@@ -8,6 +9,10 @@ import pytest
 
 from boltend.core.contract import Settings
 from boltend.core.host import Call, WrongAnswer, settle
+from boltend.core.host.host import QUICK
+from boltend.plugin import ROOT2, Note, Piece, Polygon, Price, Rect, Rule, Run, finished, line
+
+TWICE = 'return Answer(found={"made": 2 * many})'
 
 HARM = {
     "raises": ("raise ValueError('no thread')", "it raised ValueError: no thread."),
@@ -15,15 +20,12 @@ HARM = {
     "os._exit": ("os._exit(9)", "it ended the worker process with exit code 9."),
     "a signal": ("import signal; os.kill(os.getpid(), signal.SIGABRT)", "by signal SIGABRT"),
     "recursion": ("def deep(): return deep()\ndeep()", "RecursionError"),
-    "recursion in C": (
-        "sys.setrecursionlimit(10**9)\nthing = []\nfor _ in range(10**6): thing = [thing]\nrepr(thing)",
-        "it ended the worker process by signal SIGSEGV.",
-    ),
+    "a crash in C": ("import ctypes; ctypes.string_at(0)", "it ended the worker process by signal SIGSEGV."),
     "own BaseException": ("class Odd(BaseException): pass\nraise Odd('x')", "Odd: x"),
     "KeyboardInterrupt": ("raise KeyboardInterrupt", "it ended the worker process"),
     "memory": ("raise MemoryError", "it raised MemoryError"),
-    "sleeps": ("time.sleep(60)", "it ran longer than 1 s and was stopped."),
-    "holds the GIL": ("import re; re.match(r'(a+)+$', 'a' * 60 + 'b')", "it ran longer than 1 s"),
+    "sleeps": ("time.sleep(60)", "it ran longer than 1.5 s and was stopped."),
+    "holds the GIL": ("import re; re.match(r'(a+)+$', 'a' * 60 + 'b')", "it ran longer than 1.5 s"),
     "closes every descriptor": (
         "os.closerange(0, 100)\n" + "return Answer(found={'made': 1})",
         "worker process",
@@ -57,7 +59,7 @@ def test_a_harmful_call_is_a_fault_and_the_next_call_works(what, maker, load, wo
     body, expected = HARM[what]
     maker.simple("bent", body)
     maker.simple("good")
-    host = load(timeout=1)
+    host = load(timeout=1.5 if "ran longer" in expected else 30)
     outcome = work(host, "bent_twice")
     assert outcome.answer is None
     assert outcome.fault is not None, outcome
@@ -116,8 +118,8 @@ def test_a_right_found_is_settled(maker, load, work):
 
 
 def test_threads_that_it_leaves_do_not_meet_the_next_call(maker, load, work):
-    maker.simple("leaky", "threading.Thread(target=lambda: (time.sleep(0.3), os._exit(1))).start()\n" + TWICE)
-    maker.simple("slow", "time.sleep(0.8)\n" + TWICE)
+    maker.simple("leaky", "threading.Thread(target=lambda: (time.sleep(0.6), os._exit(1))).start()\n" + TWICE)
+    maker.simple("slow", "time.sleep(1.2)\n" + TWICE)
     host = load()
     assert work(host, "leaky_twice").answer.found == {"made": 6}
     assert work(host, "slow_twice").answer.found == {"made": 6}
@@ -157,13 +159,13 @@ def test_every_kind_of_value_crosses_both_ways(maker, load, work):
         runs=[Run("r", Fraction(5, 2), (Fraction(7),))],
         goods=[Goods("spool", Fraction(1), "spools", price)],
         working=[line("{} {}", finished(borders[0].wide), ROOT2), borders[1].spool["wide"].__str__()],
-        picture=[Rect(0, 0, sum(sizes), ROOT2), Polygon(((0, 0), (1, ROOT2))), Rule(0, 0, 1, 1), Note(0, 0, "n")],
+        picture=[
+            Rect(0, 0, sum(sizes), ROOT2), Polygon(((0, 0), (1, ROOT2))), Rule(0, 0, 1, 1), Note(0, 0, "n"),
+        ],
     )
     """
     maker.simple("all", body, head=head, extra=extra)
     host = load()
-    from boltend.plugin import ROOT2, Note, Piece, Polygon, Price, Rect, Rule, Run, finished, line
-
     price = Price(Fraction(25, 2), "USD", "yard")
     args = {
         "many": 3,
@@ -218,9 +220,6 @@ def test_without_a_worker_the_call_is_a_fault(maker, load, work, monkeypatch):
     assert "could not be started (it ended with exit code 3)" in work(host, "good_twice").fault.why
 
 
-TWICE = 'return Answer(found={"made": 2 * many})'
-
-
 def test_built_in_calculators_run_here_and_a_faulty_one_harms_its_call_only(maker, load, work, monkeypatch):
     maker.simple("good", built_in=True)
     maker.simple("bent", "raise ValueError('no thread')", built_in=True)
@@ -249,13 +248,13 @@ WHERE = "return Answer(found={'made': os.getpid()})"
 
 
 def where(outcome):
-    import os
-
     return "here" if outcome.answer.found["made"] == os.getpid() else "worker"
 
 
-def test_where_a_call_runs(maker, load, work):
-    slow_when_asked = "if many > 5: time.sleep(0.02)\n" + WHERE
+def test_where_a_call_runs(maker, load, work, monkeypatch):
+    assert QUICK == 0.005  # of the design; wider here, so that a busy machine does not make a quick run slow
+    monkeypatch.setattr("boltend.core.host.host.QUICK", 0.3)
+    slow_when_asked = "if many > 5: time.sleep(0.5)\n" + WHERE
     maker.simple("ours", slow_when_asked, built_in=True)
     maker.simple("search", WHERE, extra=", *, job: Job", built_in=True)
     maker.simple("theirs", WHERE)

@@ -220,11 +220,6 @@ def test_a_listener_that_raises_does_not_end_the_line(maker, load):
         assert heard.get(timeout=20) == ticket
 
 
-def children() -> set[int]:
-    listed = subprocess.run(["ps", "-o", "pid=", "--ppid", str(os.getpid())], capture_output=True, text=True)
-    return {int(pid) for pid in listed.stdout.split()}
-
-
 def test_closing_ends_the_worker_even_in_the_middle_of_a_call(maker, shell):
     maker.simple("slow", "time.sleep(60)")
     s = shell()

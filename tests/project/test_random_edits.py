@@ -1,4 +1,4 @@
-"""Random edits of random files: the text says what was meant, and no comment is lost but with its own table."""
+"""Random edits of random files: the text says what was meant, and no comment goes but with its own table."""
 
 from __future__ import annotations
 

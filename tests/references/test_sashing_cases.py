@@ -11,9 +11,9 @@ from boltend_shared import Case, cases
 SASHING = cases("sashing_count")
 
 NOT_HELD_AGAINST_US: dict[str, str] = {}
-"""Cases whose status is not `agrees`, by id, each with the reason why it is no check value. None at present."""
+"""Cases that do not agree, by id, each with the reason why it is no check value. None at present."""
 
-EDGES = {
+EDGES: dict[str, dict[str, Any]] = {
     "outer": {"sash_all_round": True, "cornerstones": True},
     "inner": {"sash_all_round": False, "cornerstones": True},
     "inner, vertical only cut to block; long horizontal strips": {

@@ -1,5 +1,6 @@
 """Blocks in hand: the choices by hand, and against every grid there is."""
 
+from collections.abc import Callable
 from fractions import Fraction as Fr
 from typing import Any
 
@@ -8,6 +9,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from boltend.plugin import Answer, Cannot, Rect
+from boltend.testing import work
 from boltend_precut_yield import boltend_starts
 from boltend_precut_yield.fabric_in_hand import MOST_CHOICES, fabric_in_hand
 
@@ -80,20 +82,21 @@ def test_oblong_blocks_make_a_square() -> None:
 def every_grid(blocks: int, **said: Any) -> list[tuple[int, int, Fr, Fr]]:
     """All grids of the shape within the blocks that no other beats both ways, by looking at each."""
     width, height, sash, border = said["block_width"], said["block_height"], said["sash"], said["border"]
-    of_shape = {
+    of_shape: dict[str, Callable[[Fr, Fr], bool]] = {
         "any": lambda w, h: True,
         "square": lambda w, h: w == h,
         "near square": lambda w, h: 4 * w <= 5 * h and 4 * h <= 5 * w,
         "tall": lambda w, h: h > w,
         "wide": lambda w, h: w > h,
-    }[said["shape"]]
+    }
+    fits = of_shape[said["shape"]]
     grids = []
     for across in range(1, blocks + 1):
         for down in range(1, blocks // across + 1):
             w = width * across + sash * (across - 1) + border * 2
             h = height * down + sash * (down - 1) + border * 2
             spare = blocks - across * down
-            if of_shape(w, h) and (said["leave_at_most"] is None or spare <= said["leave_at_most"]):
+            if fits(w, h) and (said["leave_at_most"] is None or spare <= said["leave_at_most"]):
                 grids.append((across, down, w, h))
     return [
         g for g in grids
@@ -195,3 +198,53 @@ def test_the_start_goes_from_blocks_to_binding() -> None:
         for link in said.values():
             assert isinstance(link, dict)
             assert link["from"] in names[:at]
+
+
+def test_typed_as_a_person_types_it() -> None:
+    worked = work(fabric_in_hand, blocks="31", block_width="10 in", block_height="10 1/2 in cut")
+    # Cut 10 1/2 in is finished 10: 5 · 10 by 6 · 10, one left over.
+    found = worked.found
+    assert (found["across"], found["down"], found["width"], found["height"], found["spare"]) == (
+        5,
+        6,
+        50,
+        60,
+        1,
+    )
+    assert any("5 across × 6 down = 30 blocks, 1 left over" in said for said in worked.working)
+    assert worked.cautions == []
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_inches_and_centimetres_answer_alike(shape: str) -> None:
+    said: dict[str, Any] = {"blocks": 40, "shape": shape, "settings": {"size_step": "1 mm"}}
+    inches = work(fabric_in_hand, block_width=Fr(10), block_height=Fr(9, 2), sash=Fr(1), **said)
+    metric = work(
+        fabric_in_hand,
+        units="centimetres",
+        block_width="25.4 cm",
+        block_height="11.43 cm",
+        sash="2.54 cm",
+        **said,
+    )
+    assert inches.found == metric.found
+
+
+@pytest.mark.parametrize(
+    ("said", "given_"),
+    [({"blocks": 0}, "blocks"), ({"blocks": 50_001}, "blocks"), ({"pick": 0}, "pick"),
+     ({"sash": "-1 in"}, "sash"), ({"block_width": "1/4 in"}, "block_width"), ({"shape": "round"}, "shape"),
+     ({"leave_at_most": "x"}, "leave_at_most")],
+)  # fmt: skip
+def test_beyond_the_limits_the_given_is_named(said: dict[str, Any], given_: str) -> None:
+    plain: dict[str, Any] = {"blocks": 20, "block_width": "8 in", "block_height": "8 in"}
+    with pytest.raises(Cannot) as caught:
+        work(fabric_in_hand, **{**plain, **said})
+    assert caught.value.given == given_
+
+
+def test_the_largest_quilt_of_all_is_a_length_that_can_be_shown() -> None:
+    worked = work(fabric_in_hand, blocks=49_999, block_width="120 in", block_height="120 in", sash="36 in",
+                  border="60 in", leave_at_most=0, pick=1)  # fmt: skip
+    # 49 999 is a prime number: only one row, or one column, leaves none over.
+    assert worked.found["height"] == 49_999 * 120 + 49_998 * 36 + 2 * 60

@@ -7,8 +7,8 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import box, union_all
-from shapely.geometry import Polygon
+from shapely import box, union_all  # type: ignore[import-untyped]  # it ships no types
+from shapely.geometry import Polygon  # type: ignore[import-untyped]  # it ships no types
 
 from boltend.plugin import Answer, Cannot, Rect, Settings
 from boltend_quilt_setting.straight_set import straight_set

@@ -113,9 +113,9 @@ def _unbeaten(made: list[Grid]) -> list[Grid]:
     return kept
 
 
-def _order(grid: Grid) -> tuple[int, Fraction, Fraction, bool, int]:
+def _order(grid: Grid) -> tuple[int, Fraction, Fraction, int]:
     proportion, spare = grid.proportion, Fraction(grid.spare)
-    wide = grid.width > grid.height
+    # Of two grids alike in all else the one with fewer across is the tall one.
     if proportion > LONG:
-        return 2, proportion, spare, wide, grid.across
-    return int(proportion > NEAR), spare, proportion, wide, grid.across
+        return 2, proportion, spare, grid.across
+    return int(proportion > NEAR), spare, proportion, grid.across

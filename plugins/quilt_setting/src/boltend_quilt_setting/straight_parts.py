@@ -9,9 +9,10 @@ from boltend_quilt_setting.straight_layout import Layout
 
 @dataclass(frozen=True)
 class LongSash:
-    """One long sash: its cut length, the strips that it is sewn from and how wide a strip may lie.
+    """One long sash and the strips that it is sewn from; inches.
 
-    `length` and `width` are exact cut sizes in inches, `strip` the width of cloth that a strip spans.
+    `length` is its exact cut length, `width` that of the strips, up to the cutting step, and `strip` how
+    long a crosswise strip is.
     """
 
     length: Fraction
@@ -27,10 +28,11 @@ def long_sash(layout: Layout, setting: Settings, fabric: str | None) -> LongSash
     also the fewest joins, since a strip left over from one sash can only add a join to the next.
     """
     own = setting.on(fabric)
-    length, width = layout.width + 2 * setting.seam, layout.sash + 2 * setting.seam
+    length, width = layout.width + 2 * setting.seam, setting.cut_up(layout.sash + 2 * setting.seam)
+    wanted = setting.cut_up(length)
     # A cloth that is washed first has shrunk before the strips are cut.
     strip = own.usable_width * (100 - own.prewash_across) / 100
-    if strip >= length:
+    if strip >= wanted:
         return LongSash(length, width, strip, 1)
     gain = strip - width
     if gain <= 0:
@@ -39,7 +41,7 @@ def long_sash(layout: Layout, setting: Settings, fabric: str | None) -> LongSash
             "A long sash must be joined, and each diagonal join takes more than a strip gives.",
             "Make the sash narrower, use a wider fabric, or set cornerstones, which need no long sash.",
         )
-    return LongSash(length, width, strip, ceil_div(length - width, gain))
+    return LongSash(length, width, strip, ceil_div(wanted - width, gain))
 
 
 def pieces(

@@ -42,7 +42,7 @@ def _complaint(form: keys.Form, key: str, value: Any) -> tuple[str, str] | None:
         )
     ways = {
         "text": f'Write {key} = "…".', "truth": f"Write {key} = true or {key} = false.",
-        "table": f"Write its keys under a header [{key}].", "list": f"Write {key} = [ … ].",
+        "table": f"Write its keys under a header [tab.{key}].", "list": f"Write {key} = [ … ].",
         "count": f"Write a whole number: {key} = 4.", "size": f'Write it in quotes: {key} = "1/4 in".',
         "percent": f"Write a number: {key} = 3, or {key} = \"3 %\".", "any": "",
     }  # fmt: skip

@@ -1,0 +1,220 @@
+"""An open project on the desk: its file, its history, its journal and its workbook. Knows no screen."""
+
+from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol
+
+from boltend.core.contract import CalculatorSpec, Table
+from boltend.core.flow import Workbook
+from boltend.core.flow.givens import Tables
+from boltend.core.host.calls import Call, Outcome, Runner
+from boltend.core.project.history import History
+from boltend.core.project.model import Project
+from boltend.core.project.problems import Problem
+from boltend.core.project.recovered import Recovered, recover
+from boltend.core.project.recovery import Journal, state_folder
+from boltend.core.project.saving import ProjectFile, Side
+
+OnOutcome = Callable[[int, Outcome], None]
+
+
+class Bench(Runner, Protocol):
+    """What the shell asks of the host, beside running calls."""
+
+    @property
+    def specs(self) -> Mapping[str, CalculatorSpec]:
+        """Every calculator by name."""
+        ...
+
+    def table(self, name: str) -> Table | None:
+        """A table to choose from."""
+
+    def stop(self, ticket: int) -> None:
+        """The person stops a run."""
+
+    def close(self) -> None:
+        """Let go of everything."""
+
+
+class _HostTables(Tables):
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+
+    def names(self, table: str) -> Sequence[str]:
+        """The names of a table's rows."""
+        found = self._bench.table(table)
+        return tuple(found.rows) if found is not None else ()
+
+
+class _Watched:
+    """The host, with a note of which call runs under which ticket, so that a tab's run can be stopped."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self.running: dict[int, Call] = {}
+
+    def spec(self, calculator: str) -> CalculatorSpec | None:
+        return self._bench.spec(calculator)
+
+    def why_absent(self, calculator: str) -> tuple[str, str]:
+        return self._bench.why_absent(calculator)
+
+    def start(self, call: Call, ticket: int) -> Outcome | None:
+        outcome = self._bench.start(call, ticket)
+        if outcome is None:
+            self.running[ticket] = call
+        return outcome
+
+    def drop(self, ticket: int) -> None:
+        self.running.pop(ticket, None)
+        self._bench.drop(ticket)
+
+
+class Desk:
+    """One open project. Every edit goes through `edit`, which journals it and works it out at once.
+
+    `untitled`: the project has no file yet; its journal lies under a name of ours until it gets one.
+    """
+
+    def __init__(self, file: ProjectFile, *, untitled: bool = False) -> None:
+        self.file = file
+        self.untitled = untitled
+        self.history = History(file.saved)
+        self.journal = Journal(file)
+        self.bench: Bench | None = None
+        self.book: Workbook | None = None
+        self._watched: _Watched | None = None
+
+    @classmethod
+    def open(cls, path: str | None) -> "Desk":
+        """Open a file, or begin a project where there is none. Raises ProjectUnreadable."""
+        if path is None:
+            return cls(ProjectFile.new(state_folder() / "untitled.toml"), untitled=True)
+        if not Path(path).exists():
+            return cls(ProjectFile.new(path))
+        return cls(ProjectFile.open(path))
+
+    @property
+    def is_new(self) -> bool:
+        """Whether the project has a name for its file, but no file yet."""
+        return not self.untitled and self.file.data is None
+
+    @property
+    def project(self) -> Project:
+        """The project in sight."""
+        return self.history.now
+
+    @property
+    def changed(self) -> bool:
+        """Whether there is anything that the file does not hold."""
+        return self.project is not self.file.saved
+
+    @property
+    def file_name(self) -> str:
+        """The name of the file, for the person."""
+        return "no file yet" if self.untitled else self.file.path.name
+
+    def problems(self) -> tuple[Problem, ...]:
+        """What is wrong with the project's shape, with lines where the file has them."""
+        return self.file.problems(self.project)
+
+    # Working out ----------------------------------------------------------------------------------
+
+    def take_bench(self, bench: Bench) -> None:
+        """The calculators are there: work the project out."""
+        self.bench = bench
+        self._watched = _Watched(bench)
+        self.book = Workbook(self._watched, self.project, _HostTables(bench))
+
+    def edit(self, project: Project, label: str, merge_key: object | None = None) -> set[int]:
+        """Take in an edited project; the keys of the tabs that may look different now."""
+        if project is self.project:
+            return set()
+        self.history.do(project, label, merge_key)
+        return self._follow()
+
+    def undo(self) -> str | None:
+        """Take the last edit back; what it was called, or None."""
+        label = self.history.undo()
+        self._follow()
+        return label
+
+    def redo(self) -> str | None:
+        """Bring an edit back; what it was called, or None."""
+        label = self.history.redo()
+        self._follow()
+        return label
+
+    def _follow(self) -> set[int]:
+        # The journal first: whatever happens while working out, what was typed is kept.
+        self.journal.edited(self.project)
+        return self.book.update(self.project) if self.book is not None else set()
+
+    def arrived(self, ticket: int, outcome: Outcome) -> set[int]:
+        """An outcome that came from the worker; the keys of the tabs that may look different now."""
+        if self._watched is not None:
+            self._watched.running.pop(ticket, None)
+        return self.book.arrived(ticket, outcome) if self.book is not None else set()
+
+    def stop(self, key: int) -> bool:
+        """Stop the run of a tab; whether there was one."""
+        if self.book is None or self._watched is None or self.bench is None:
+            return False
+        args = self.book.results[key].args
+        for ticket, call in self._watched.running.items():
+            if call.args is args:
+                self.bench.stop(ticket)
+                return True
+        return False
+
+    def work_anew(self) -> set[int]:
+        """Work everything out once more."""
+        return self.book.refresh() if self.book is not None else set()
+
+    # Keeping --------------------------------------------------------------------------------------
+
+    def save(self, on_conflict: Side = "ask") -> str:
+        """Save; what to tell the person. Raises ChangedOnDisk, SaveFailed, ProjectUnreadable."""
+        handed = self.project
+        done = self.file.save(handed, on_conflict)
+        return self._saved(handed, done.project, done.merged, done.note)
+
+    def save_as(self, path: Path) -> str:
+        """Save under a name, and go on there. Raises SaveFailed, ProjectUnreadable."""
+        handed = self.project
+        done = self.file.save_as(path, handed)
+        self.untitled = False
+        return self._saved(handed, done.project, done.merged, done.note)
+
+    def _saved(self, handed: Project, now: Project, merged: bool, note: str) -> str:
+        self.journal.saved(handed)
+        if now is not handed:
+            self.history.do(now, "what came from the file")
+            if self.book is not None:
+                self.book.update(now)
+        words = [f"Saved in {self.file.path.name}."]
+        if merged:
+            words.append("What somebody else changed in the file was taken in.")
+        return " ".join([*words, note] if note else words)
+
+    def recovered(self) -> Recovered | None:
+        """Unsaved work of an earlier run."""
+        return recover(self.file)
+
+    def take_recovered(self, found: Recovered) -> None:
+        """Go on with unsaved work; its old journal goes once it stands in the new one."""
+        self.edit(found.project, "unsaved work of " + when_words(found.when))
+        if not self.journal.trouble:
+            found.discard()
+
+    def close(self) -> None:
+        """Let go: unsaved work stays in the journal."""
+        self.journal.close(keep=self.changed)
+        if self.bench is not None:
+            self.bench.close()
+
+
+def when_words(when: datetime) -> str:
+    """A time in the person's own zone."""
+    return when.astimezone().strftime("%Y-%m-%d %H:%M")

@@ -1,0 +1,209 @@
+"""The fields of a form: typed text, and one of a few words."""
+
+from collections.abc import Callable, Sequence
+from typing import Protocol
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Input
+
+from boltend.core.contract import GivenSpec
+from boltend.core.values import visible
+from boltend.shell.looks import Look, Place
+from boltend.shell.texts import clipped
+
+LONGEST_TYPED = 600
+"""Characters that a field takes: more than any kind reads, and too few to slow the screen down."""
+
+_TO_NEXT: list[BindingType] = [
+    Binding("enter,down", "screen.focus_next", "Next field", show=False),
+    Binding("up", "screen.focus_previous", "Field above", show=False),
+]
+
+
+class Owner(Protocol):
+    """Who hears of a field."""
+
+    def typed(self, place: Place, text: str) -> None:
+        """The person typed or chose `text`; empty clears the given."""
+
+    def entered(self, place: Place) -> None:
+        """The field has the focus now."""
+
+    def left(self, place: Place) -> None:
+        """The field lost the focus."""
+
+    def list_asked(self, place: Place) -> None:
+        """The person wants to see all choices."""
+
+
+class Field(Protocol):
+    """What a form needs of any field."""
+
+    place: Place
+
+    def show(self, look: Look) -> None:
+        """Show this, without telling the owner."""
+        ...
+
+
+class LiveInput(Input):
+    """A line of text that is taken in on every key, in the very frame in which the key is shown."""
+
+    BINDINGS = _TO_NEXT
+    DEFAULT_CSS = """
+    LiveInput { height: 1; background: $surface; }
+    LiveInput.-linked { color: $text-secondary; text-style: italic; }
+    """
+
+    def __init__(self, place: Place, owner: Owner) -> None:
+        super().__init__(compact=True, select_on_focus=False, max_length=LONGEST_TYPED)
+        self.place = place
+        self.owner = owner
+        self.linked = False
+        self._showing = False
+
+    def show(self, look: Look) -> None:
+        """Show this, without telling the owner."""
+        self._showing = True
+        try:
+            with self.prevent(Input.Changed):
+                self.linked = look.linked
+                self.set_class(look.linked, "-linked")
+                self.placeholder = visible(look.faint)
+                if self.value != visible(look.text):
+                    self.value = look.text
+        finally:
+            self._showing = False
+
+    def validate_value(self, value: str) -> str:
+        """Nothing unseen gets in; a linked given is changed at its source."""
+        if self.linked and not self._showing:
+            return self.value
+        return visible(value)
+
+    def watch_value(self, value: str) -> None:
+        """Work it out now, not in a message: so the result is painted with the letter."""
+        if not self._showing:
+            self.owner.typed(self.place, value)
+
+    def on_focus(self) -> None:
+        """Tell the form."""
+        self.owner.entered(self.place)
+
+    def on_blur(self) -> None:
+        """Tell the form."""
+        self.owner.left(self.place)
+
+    def on_unmount(self) -> None:
+        """Let go: Textual 8.2 keeps every Input that was ever shown otherwise."""
+        self.screen.text_selection_started_signal.unsubscribe(self)
+
+
+class ChoiceField(Widget, can_focus=True):
+    """One of a few words: ← and → step, space opens the list, backspace takes the default again."""
+
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        *_TO_NEXT,
+        Binding("left", "step(-1)", "Choice before", show=False),
+        Binding("right", "step(1)", "Next choice", show=False),
+        Binding("space", "choose", "All choices", show=False),
+        Binding("backspace,delete", "clear", "Default", show=False),
+    ]
+    DEFAULT_CSS = """
+    ChoiceField { height: 1; background: $surface; color: $foreground; }
+    ChoiceField:focus { background: $primary; color: $text; text-style: bold; }
+    ChoiceField.-faint { color: $text-muted; }
+    ChoiceField.-linked { color: $text-secondary; text-style: italic; }
+    """
+
+    def __init__(self, place: Place, owner: Owner, options: Callable[[], Sequence[str]], *, yes_no: bool) -> None:
+        super().__init__()
+        self.place = place
+        self.owner = owner
+        self.options = options
+        self.yes_no = yes_no
+        self.value = ""
+        self._faint = ""
+        self.linked = False
+
+    def show(self, look: Look) -> None:
+        """Show this."""
+        if (look.text, look.faint, look.linked) == (self.value, self._faint, self.linked):
+            return
+        self.value, self._faint, self.linked = look.text, look.faint, look.linked
+        self.set_class(not look.text, "-faint")
+        self.set_class(look.linked, "-linked")
+        self.refresh()
+
+    def render(self) -> Content:
+        """The word, between signs that say that there are others."""
+        word = self.value or self._faint
+        width = max(1, self.size.width)
+        if self.yes_no and word in ("yes", "no"):
+            return Content(clipped(f"[{'x' if word == 'yes' else ' '}] {word}", width))
+        return Content(clipped(word, width) if self.linked else f"‹{clipped(word, width - 2)}›")
+
+    def action_step(self, by: int) -> None:
+        """To a neighbouring choice, round the end."""
+        options = list(self.options())
+        if not options or self.linked:
+            return
+        word = self.value or self._faint
+        at = (options.index(word) + by) % len(options) if word in options else 0
+        self.owner.typed(self.place, options[at])
+
+    def action_choose(self) -> None:
+        """All choices; with yes and no, the other one."""
+        if self.linked:
+            return
+        if self.yes_no:
+            self.action_step(1)
+        else:
+            self.owner.list_asked(self.place)
+
+    def action_clear(self) -> None:
+        """Back to what holds where nothing is said."""
+        if not self.linked:
+            self.owner.typed(self.place, "")
+
+    def on_key(self, event: events.Key) -> None:
+        """A letter goes to the next choice that begins with it."""
+        letter = event.character
+        if self.linked or letter is None or not letter.isalnum():
+            return
+        options = list(self.options())
+        word = self.value or self._faint
+        at = options.index(word) + 1 if word in options else 0
+        turned = options[at:] + options[:at]
+        fitting = next((o for o in turned if o.casefold().startswith(letter.casefold())), None)
+        if fitting is not None:
+            event.stop()
+            self.owner.typed(self.place, fitting)
+
+    def on_click(self, event: events.Click) -> None:
+        """The list, or the other of yes and no."""
+        event.stop()
+        self.focus()
+        self.action_choose()
+
+    def on_focus(self) -> None:
+        """Tell the form."""
+        self.owner.entered(self.place)
+
+    def on_blur(self) -> None:
+        """Tell the form."""
+        self.owner.left(self.place)
+
+
+def field_for(spec: GivenSpec, place: Place, owner: Owner, options: Callable[[], Sequence[str]]) -> "LiveInput | ChoiceField":
+    """The field for a kind of value."""
+    if spec.kind == "yes_no":
+        return ChoiceField(place, owner, lambda: ("yes", "no"), yes_no=True)
+    if spec.options:
+        return ChoiceField(place, owner, lambda: spec.options, yes_no=False)
+    if spec.kind in ("fabric", "table_row"):
+        return ChoiceField(place, owner, options, yes_no=False)
+    return LiveInput(place, owner)

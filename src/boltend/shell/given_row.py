@@ -1,0 +1,127 @@
+"""One given: label, field, where it comes from; what is wrong with it stands below."""
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual import events
+from textual.app import ComposeResult
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+from boltend.core.contract import GivenSpec
+from boltend.shell.fields import ChoiceField, LiveInput
+from boltend.shell.looks import Look, Place
+from boltend.shell.texts import clipped, padded, wrapped
+
+FIELD_WIDTH = 20
+"""Cells of a field: `1 yd 4 3/16 in` and `48 in finished` fit."""
+
+
+class SourceAsked(Message):
+    """The person clicked where a given comes from."""
+
+    def __init__(self, place: Place) -> None:
+        self.place = place
+        super().__init__()
+
+
+class GivenRow(Widget):
+    """A line of the form. It paints label and origin itself; only the field is a widget of its own."""
+
+    DEFAULT_CSS = """
+    GivenRow { height: 1; width: 1fr; }
+    GivenRow > .row--label { color: $foreground; }
+    GivenRow:focus-within > .row--label { text-style: bold; }
+    GivenRow > .row--beside { color: $text-muted; }
+    GivenRow > .row--link { color: $text-accent; }
+    GivenRow > .row--trouble { color: $text-error; }
+    GivenRow > LiveInput, GivenRow > ChoiceField { position: absolute; }
+    """
+    COMPONENT_CLASSES = {  # noqa: RUF012 - as Textual declares it
+        "row--label", "row--beside", "row--link", "row--trouble",
+    }  # fmt: skip
+
+    def __init__(self, spec: GivenSpec, field: LiveInput | ChoiceField, label_width: int) -> None:
+        super().__init__()
+        self.spec = spec
+        self.field = field
+        self.label_width = label_width
+        self.look = Look()
+        field.styles.width = FIELD_WIDTH
+        field.styles.offset = (self._field_x, 0)
+        # The help is the author's own text; `Content` keeps any bracket in it from being markup.
+        self.tooltip = None
+
+    def compose(self) -> ComposeResult:
+        """The field."""
+        yield self.field
+
+    @property
+    def _field_x(self) -> int:
+        return 2 + self.label_width + 1
+
+    def show(self, look: Look) -> bool:
+        """Show this; whether the row's height changed."""
+        self.field.show(look)
+        if look == self.look:
+            return False
+        before = self.rows
+        self.look = look
+        after = self.rows
+        if after != before:
+            self.styles.height = after
+        self.refresh()
+        return after != before
+
+    @property
+    def rows(self) -> int:
+        """Lines that the row takes."""
+        return 1 + len(self._trouble_lines())
+
+    def _trouble_lines(self) -> list[str]:
+        look, width = self.look, max(30, (self.size.width or 78)) - 2
+        if not look.trouble:
+            return []
+        if look.at is None:
+            return [f"  {line}" for line in wrapped(look.trouble, width - 2)]
+        x = self._field_x + min(look.at, FIELD_WIDTH - 1)
+        if x + 2 + cell_len(look.trouble) <= width:
+            return [" " * x + "^ " + look.trouble]
+        if cell_len(look.trouble) + 2 < x:
+            return [f"  {look.trouble}".ljust(x) + "^"]
+        return [" " * x + "^", *(f"  {line}" for line in wrapped(look.trouble, width - 2))]
+
+    def on_resize(self) -> None:
+        """Trouble is wrapped anew."""
+        self.styles.height = self.rows
+
+    def render_line(self, y: int) -> Strip:
+        """Label and origin, or a line of what is wrong."""
+        base = self.rich_style
+        if y == 0:
+            return self._first_line()
+        lines = self._trouble_lines()
+        style = base + self.get_component_rich_style("row--trouble", partial=True)
+        text = lines[y - 1] if y - 1 < len(lines) else ""
+        return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
+
+    def _first_line(self) -> Strip:
+        base, look = self.rich_style, self.look
+        part = self.get_component_rich_style
+        bad = bool(look.trouble) or look.needed
+        beside = "row--link" if look.linked else "row--trouble" if look.needed else "row--beside"
+        after = self._field_x + FIELD_WIDTH + 1
+        room = max(0, self.size.width - after)
+        segments = [
+            Segment("! " if bad else "  ", base + part("row--trouble", partial=True)),
+            Segment(padded(self.spec.label, self.label_width + 1), base + part("row--label", partial=True)),
+            Segment(" " * (FIELD_WIDTH + 1), base),
+            Segment(clipped(look.beside, room), base + part(beside, partial=True)),
+        ]
+        return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """The label leads to the field, the origin to its source."""
+        self.field.focus()
+        if self.look.linked and event.y == 0 and event.x > self._field_x + FIELD_WIDTH:
+            self.post_message(SourceAsked(self.field.place))

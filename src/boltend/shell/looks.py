@@ -1,0 +1,93 @@
+"""What a field looks like: its text, what stands there while it is empty, where it comes from, what is wrong."""
+
+from dataclasses import dataclass
+
+from boltend.core.contract import GivenSpec
+from boltend.core.flow import Result
+from boltend.core.flow.givens import GivenState
+from boltend.core.report.tab_sheet import given_entry
+from boltend.core.values import Notation, NotationError
+
+_EXAMPLES = {
+    "count": ("16", "16"), "measured": ("60 1/4; 60 3/8", "153; 153.5"), "finished": ("12 in", "30 cm"),
+    "cut": ("2 1/2 in", "6.5 cm"), "length": ("10 in", "25 cm"), "percent": ("10 %", "10 %"),
+}  # fmt: skip
+"""What could be typed, shown faintly where something is needed: in inches and in centimetres."""
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a field stands: a given of the tab in sight, or one cell of its rows."""
+
+    given: str
+    row: int = -1
+    column: str = ""
+
+
+@dataclass(frozen=True)
+class Look:
+    """All that a row of the form shows. `at` is the character at fault, where it is known."""
+
+    text: str = ""
+    faint: str = ""
+    linked: bool = False
+    beside: str = ""
+    trouble: str = ""
+    at: int | None = None
+    needed: bool = False
+
+
+def look_of(state: GivenState, result: Result, text: str, said: str = "") -> Look:
+    """The look of one given or cell. `text` is its raw value as text, `said` what a result says against it."""
+    spec = state.spec
+    how = result.settings.notation
+    entry = given_entry(state, result)
+    if state.link is not None:
+        value = "" if entry.value == "–" else entry.value
+        return Look(value, "no value yet", True, entry.origin, said or _short(state, spec))
+    if state.trouble is None:
+        origin = "" if state.speaks == "typed" else entry.origin
+        faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec)
+        return Look(text, faint, False, _beside(state, origin, entry.also), said)
+    if state.speaks == "empty":
+        example = _EXAMPLES.get(spec.kind, ("", ""))[how.system == "cm"]
+        return Look(text, example, False, f"{_kind(spec)} needed".strip(), "", None, True)
+    trouble, at = _pointed(state, how)
+    return Look(text, "", False, _kind(spec), trouble, at)
+
+
+def _beside(state: GivenState, origin: str, also: str) -> str:
+    kind = _kind(state.spec) if state.speaks in ("typed", "empty") else ""
+    return " ".join(part for part in (kind, origin, also) if part)
+
+
+def _kind(spec: GivenSpec) -> str:
+    return spec.kind if spec.kind in ("finished", "cut") else "cut" if spec.kind == "measured" else ""
+
+
+def _faint(spec: GivenSpec) -> str:
+    return "none" if spec.optional else ""
+
+
+def _pointed(state: GivenState, how: Notation) -> tuple[str, int | None]:
+    """What is wrong with a typed text, and at which character."""
+    if isinstance(state.raw, str):
+        try:
+            state.spec.reader.read(state.raw, how, state.spec.unit)
+        except NotationError as error:
+            offers = f" ({', '.join(error.offers[:3])})" if error.offers else ""
+            return f"{error.why}; {error.way_out}{offers}", error.at
+        except ValueError:
+            pass
+    return _short(state, state.spec), None
+
+
+def _short(state: GivenState, spec: GivenSpec) -> str:
+    """The trouble without the label, which stands beside it already."""
+    return without_label(str(state.trouble), spec.label) if state.trouble is not None else ""
+
+
+def without_label(words: str, label: str) -> str:
+    """A trouble without the label in front."""
+    head, found, rest = words.partition(f"{label}: ")
+    return rest if found and (not head or head.startswith("row ")) else words

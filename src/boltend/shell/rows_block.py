@@ -1,0 +1,271 @@
+"""A rows given: a small grid of fields, with rows added, moved and removed."""
+
+from collections.abc import Callable, Sequence
+
+from rich.segment import Segment
+from textual import events
+from textual.app import ComposeResult
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+from boltend.core.contract import GivenSpec
+from boltend.shell.fields import ChoiceField, LiveInput, Owner, field_for
+from boltend.shell.looks import Look, Place
+from boltend.shell.texts import clipped, padded, wrapped
+
+_WIDTHS = {"count": 6, "text": 14, "fabric": 14, "yes_no": 7, "table_row": 16, "colour": 9}
+_USUAL = 11
+_WIDEST_CHOICE = 14
+
+
+class RowAsked(Message):
+    """The person clicked a sign that adds, moves or removes a row."""
+
+    def __init__(self, given: str, what: str, row: int) -> None:
+        self.given, self.what, self.row = given, what, row
+        super().__init__()
+
+
+def column_width(spec: GivenSpec) -> int:
+    """Cells for a column's field."""
+    if spec.options:
+        return min(_WIDEST_CHOICE, 2 + max(map(len, spec.options)))
+    return _WIDTHS.get(spec.kind, _USUAL)
+
+
+def chunks(columns: Sequence[GivenSpec], room: int) -> list[list[tuple[int, GivenSpec]]]:
+    """The columns on as many lines as they need, each with where it begins."""
+    lines: list[list[tuple[int, GivenSpec]]] = [[]]
+    x = 5
+    for column in columns:
+        width = column_width(column)
+        if lines[-1] and x + width > room:
+            lines.append([])
+            x = 5
+        lines[-1].append((x, column))
+        x += width + 2
+    return lines
+
+
+class RowLine(Widget):
+    """One row: its number, its fields, and below them what is wrong with one."""
+
+    DEFAULT_CSS = """
+    RowLine { width: 1fr; height: 2; }
+    RowLine > .row--label { color: $text-muted; }
+    RowLine > .row--sign { color: $text-accent; }
+    RowLine > .row--trouble { color: $text-error; }
+    RowLine > LiveInput, RowLine > ChoiceField { position: absolute; }
+    """
+    COMPONENT_CLASSES = {"row--label", "row--sign", "row--trouble"}  # noqa: RUF012 - as Textual declares it
+    SIGNS = ((" +", "add"), (" ↑", "up"), (" ↓", "down"), (" x", "remove"))
+
+    def __init__(self, given: GivenSpec, row: int, owner: Owner, options: Callable[[GivenSpec], Sequence[str]]) -> None:
+        super().__init__()
+        self.given, self.row = given, row
+        self.looks: dict[str, Look] = {}
+        self.fields: dict[str, LiveInput | ChoiceField] = {
+            c.name: field_for(c, Place(given.name, row, c.name), owner, lambda c=c: options(c))  # type: ignore[misc]  # mypy cannot infer a lambda with a default
+            for c in given.columns
+        }
+
+    def compose(self) -> ComposeResult:
+        """The fields."""
+        yield from self.fields.values()
+
+    def on_mount(self) -> None:
+        """Put the fields in place."""
+        self._place()
+
+    def on_resize(self) -> None:
+        """Put the fields in place."""
+        self._place()
+
+    @property
+    def _lines(self) -> list[list[tuple[int, GivenSpec]]]:
+        return chunks(self.given.columns, self.size.width or 76)
+
+    def _place(self) -> None:
+        for n, chunk in enumerate(self._lines):
+            for x, column in chunk:
+                field = self.fields[column.name]
+                field.styles.width = column_width(column)
+                field.styles.offset = (x, 2 * n + 1 if self._heads(n) else 2 * n)
+        self.styles.height = self.rows
+
+    def _heads(self, line: int) -> bool:
+        """Whether the labels stand above a line of fields: on every row where there is more than one line."""
+        return self.row == 0 or len(self._lines) > 1
+
+    @property
+    def rows(self) -> int:
+        """Lines that the row takes."""
+        fields = len(self._lines) * (2 if self._heads(0) else 1)
+        return fields + len(self._trouble_lines())
+
+    def _trouble_lines(self) -> list[str]:
+        lines = []
+        for column in self.given.columns:
+            look = self.looks.get(column.name)
+            if look is not None and look.trouble:
+                words = f"{column.label}: {look.trouble}"
+                lines += [f"     {line}" for line in wrapped(words, (self.size.width or 76) - 6)]
+        return lines
+
+    def show(self, looks: dict[str, Look]) -> bool:
+        """Show this; whether the height changed."""
+        for name, look in looks.items():
+            self.fields[name].show(look)
+        if looks == self.looks:
+            return False
+        before = self.rows
+        self.looks = looks
+        changed = self.rows != before
+        if changed:
+            self.styles.height = self.rows
+        self.refresh()
+        return changed
+
+    def render_line(self, y: int) -> Strip:
+        """Labels, signs and troubles; the fields paint themselves."""
+        base = self.rich_style
+        part = self.get_component_rich_style
+        lines, per = self._lines, 2 if self._heads(0) else 1
+        if y >= len(lines) * per:
+            wrong = self._trouble_lines()
+            at = y - len(lines) * per
+            text, style = (wrong[at] if at < len(wrong) else ""), base + part("row--trouble", partial=True)
+            return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
+        chunk = lines[y // per]
+        if per == 2 and y % 2 == 0:
+            return self._head_line(chunk, y == 0)
+        return self._field_line(chunk, first=y < per)
+
+    def _head_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
+        style = self.rich_style + self.get_component_rich_style("row--label", partial=True)
+        text = ""
+        for x, column in chunk:
+            text = text.ljust(x) + padded(column.label, column_width(column) + 1)
+        if first and len(self._lines) > 1:
+            text = f"{self.row + 1:>3}".ljust(5) + text[5:]
+        return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, self.rich_style)
+
+    def _field_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
+        base, part = self.rich_style, self.get_component_rich_style
+        bad, sign = base + part("row--trouble", partial=True), base + part("row--sign", partial=True)
+        number = f"{self.row + 1:>3}" if first and len(self._lines) == 1 else ""
+        segments, at = [Segment(number, base)], len(number)
+        for x, column in chunk:
+            look = self.looks.get(column.name, Look())
+            mark = "!" if look.trouble or look.needed else "←" if look.linked else " "
+            width = column_width(column)
+            segments += [Segment(" " * (x - 1 - at)), Segment(mark, bad if mark == "!" else sign), Segment(" " * width)]
+            at = x + width
+        segments.append(Segment("".join(s for s, _ in self.SIGNS) if first else "", sign))
+        return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """A sign at the end of the line."""
+        chunk = self._lines[0]
+        start = chunk[-1][0] + column_width(chunk[-1][1])
+        if event.y == (1 if self._heads(0) else 0) and event.x >= start:
+            at = (event.x - start) // 2
+            if at < len(self.SIGNS):
+                self.post_message(RowAsked(self.given.name, self.SIGNS[at][1], self.row))
+
+
+class RowsBlock(Widget):
+    """A rows given. Rows that are taken out are kept aside and used again, as no Input is ever freed twice."""
+
+    DEFAULT_CSS = """
+    RowsBlock { width: 1fr; height: auto; layout: vertical; }
+    RowsBlock > RowsTitle { height: 1; }
+    """
+
+    def __init__(self, spec: GivenSpec, owner: Owner, options: Callable[[GivenSpec], Sequence[str]]) -> None:
+        super().__init__()
+        self.spec, self.owner, self.options = spec, owner, options
+        self.title_line = RowsTitle(spec)
+        self.lines: list[RowLine] = []
+
+    def compose(self) -> ComposeResult:
+        """The title; rows come as they are shown."""
+        yield self.title_line
+
+    @property
+    def rows(self) -> int:
+        """Lines that the block takes."""
+        return self.title_line.rows + sum(line.rows for line in self.lines if line.display)
+
+    def show(self, head: Look, rows: Sequence[dict[str, Look]]) -> None:
+        """Show these rows."""
+        self.title_line.show(head, len(rows))
+        while len(self.lines) < len(rows):
+            line = RowLine(self.spec, len(self.lines), self.owner, self.options)
+            self.lines.append(line)
+            self.mount(line)
+        for n, line in enumerate(self.lines):
+            line.display = n < len(rows)
+            if n < len(rows):
+                line.show(rows[n])
+
+
+class RowsTitle(Widget):
+    """The label of a rows given, and the sign that adds a row."""
+
+    DEFAULT_CSS = """
+    RowsTitle { height: 1; width: 1fr; }
+    RowsTitle > .row--label { text-style: bold; }
+    RowsTitle > .row--sign { color: $text-accent; }
+    RowsTitle > .row--trouble { color: $text-error; }
+    """
+    COMPONENT_CLASSES = {"row--label", "row--sign", "row--trouble"}  # noqa: RUF012 - as Textual declares it
+    ADD = "[+ row]"
+
+    def __init__(self, spec: GivenSpec) -> None:
+        super().__init__()
+        self.spec = spec
+        self.look = Look()
+        self.count = 0
+
+    @property
+    def rows(self) -> int:
+        """Lines that the title takes."""
+        return 1 + len(self._trouble_lines())
+
+    def _trouble_lines(self) -> list[str]:
+        width = (self.size.width or 78) - 4
+        return [f"  {line}" for line in wrapped(self.look.trouble, width)] if self.look.trouble else []
+
+    def show(self, look: Look, count: int) -> None:
+        """Show this."""
+        if (look, count) != (self.look, self.count):
+            self.look, self.count = look, count
+            self.styles.height = self.rows
+            self.refresh()
+
+    def _words(self) -> str:
+        return f"{self.spec.label} " if self.look.linked or self.count else f"{self.spec.label}: none "
+
+    def render_line(self, y: int) -> Strip:
+        """The label, what it is linked to, the sign; then what is wrong."""
+        base, part = self.rich_style, self.get_component_rich_style
+        if y > 0:
+            text = (self._trouble_lines() or [""])[y - 1]
+            return Strip([Segment(text, base + part("row--trouble", partial=True))]).adjust_cell_length(self.size.width, base)
+        bad = bool(self.look.trouble) or self.look.needed
+        room = max(0, self.size.width - 12 - len(self._words()))
+        segments = [
+            Segment("! " if bad else "  ", base + part("row--trouble", partial=True)),
+            Segment(self._words(), base + part("row--label", partial=True)),
+            Segment("" if self.look.linked else self.ADD + " ", base + part("row--sign", partial=True)),
+            Segment(clipped(self.look.beside, room), base + part("row--sign", partial=True)),
+        ]
+        return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """Add a row."""
+        start = 2 + len(self._words())
+        if event.y == 0 and not self.look.linked and start <= event.x < start + len(self.ADD):
+            self.post_message(RowAsked(self.spec.name, "add", self.count))

@@ -1,0 +1,40 @@
+"""Text for cells: clipped, wrapped and padded by what it takes on the screen, with nothing unseen in it."""
+
+from rich.cells import cell_len, chop_cells, set_cell_size
+
+from boltend.core.values import visible
+
+
+def shown(text: str) -> str:
+    """Text from outside, safe for a terminal: line ends become blanks, other unseen characters are named."""
+    return visible(" ".join(text.split("\n"))) if not text.isprintable() else text
+
+
+def clipped(text: str, width: int) -> str:
+    """Text that takes at most `width` cells, with … where it was cut."""
+    text = shown(text)
+    if cell_len(text) <= width:
+        return text
+    return set_cell_size(text, max(0, width - 1)).rstrip() + "…" if width > 0 else ""
+
+
+def padded(text: str, width: int) -> str:
+    """Text that takes exactly `width` cells."""
+    return set_cell_size(clipped(text, width), width)
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Lines of at most `width` cells, broken at blanks; a word that is longer is broken where it must be."""
+    width = max(8, width)
+    lines: list[str] = []
+    line = ""
+    for word in shown(text).split():
+        joined = f"{line} {word}" if line else word
+        if cell_len(joined) <= width:
+            line = joined
+            continue
+        if line:
+            lines.append(line)
+        *full, line = chop_cells(word, width) or [""]
+        lines += full
+    return [*lines, line] if line or not lines else lines
