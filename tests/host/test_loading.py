@@ -4,8 +4,9 @@ import sys
 
 import pytest
 
-from boltend.core.contract import Settings
+from boltend.core.contract import Settings, hooks
 from boltend.core.host import Call, Host
+from boltend.core.host.opening import HOOKS
 
 HEAD = "from boltend.plugin import *\nboltend_contract = 1\n"
 FOUND = "class F:\n  n: Count = found('N')\n@calculator('c', asks='?', found=F)\n"
@@ -290,3 +291,8 @@ def test_a_call_of_an_absent_calculator_is_a_fault_not_a_crash(maker, load):
     maker.order.clear()
     outcome = load().start(Call(spec, {"many": 1}, Settings()), 1)
     assert "no plugin brings" in outcome.fault.why
+
+
+def test_every_hook_of_the_contract_is_asked():
+    specified = {name for name in vars(hooks) if hasattr(getattr(hooks, name), "boltend_spec")}
+    assert specified == set(HOOKS)

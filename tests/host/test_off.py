@@ -72,3 +72,10 @@ def test_the_config_folder_without_an_override_is_the_platforms_own(monkeypatch,
     monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
     monkeypatch.setenv("HOME", str(tmp_path))
     assert tmp_path in off_file().parents
+
+
+def test_a_folder_that_cannot_be_written_is_named(monkeypatch, tmp_path):
+    (tmp_path / "file").write_text("")
+    monkeypatch.setenv("BOLTEND_CONFIG", str(tmp_path / "file" / "config"))
+    with pytest.raises(ConfigError, match="file/config/off.toml cannot be"):
+        switch_off("loom")

@@ -212,12 +212,26 @@ def test_a_listener_that_raises_does_not_end_the_line(maker, load):
 
     def listen(ticket, outcome):
         heard.put(ticket)
-        raise RuntimeError("the shell has gone")
+        raise RuntimeError("the shell has gone")  # as it does when it closes
 
     host = load(on_outcome=listen)
     for ticket in (1, 2):
         host.start(Call(host.specs["loom_twice"], {"many": 1}, Settings()), ticket)
         assert heard.get(timeout=20) == ticket
+    host.close()
+    assert "RuntimeError: the shell has gone" in host.last_problem.why
+
+
+def test_outcomes_never_come_in_the_callers_own_thread(maker, load):
+    maker.simple("slow", "time.sleep(0.5)\n" + TWICE)
+    heard = Queue()
+    host = load(on_outcome=lambda ticket, outcome: heard.put((ticket, threading.current_thread())))
+    for ticket in ("running", "queued"):
+        host.start(Call(host.specs["slow_twice"], {"many": 1}, Settings()), ticket)
+    host.stop("queued")
+    threads = dict(heard.get(timeout=20) for _ in range(2))
+    assert set(threads) == {"running", "queued"}
+    assert threading.current_thread() not in threads.values()
 
 
 def test_closing_ends_the_worker_even_in_the_middle_of_a_call(maker, shell):

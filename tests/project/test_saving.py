@@ -1,4 +1,4 @@
-"""Saving: whole or not at all, whatever step fails; two writers merged; links, modes and last versions kept."""
+"""Saving: whole or not at all, whatever step fails; two writers merged; links and modes kept."""
 
 from __future__ import annotations
 
@@ -226,7 +226,7 @@ def test_old_temporary_files_are_swept_and_new_ones_left(path: Path) -> None:
     assert leftovers(path) == [young.name]
 
 
-# --- two writers -----------------------------------------------------------------------------------------------
+# --- two writers
 
 
 def elsewhere(path: Path, old: str, new: str) -> None:

@@ -34,7 +34,7 @@ def raw(value: Fraction | int) -> str:
     return f"{value} in cut"
 
 
-# --- binding ------------------------------------------------------------------------------------------------
+# --- binding ---
 
 
 @dataclass(frozen=True)
@@ -49,8 +49,8 @@ class Stated:
 
 # Patterns print sizes and strips but neither tail nor fabric width: 42 in, diagonal joins and a tail of 1 in.
 PATTERN = Stated(tail="1 in")
-# A list of five sizes and yards. The collector's reading is a tail of 10 in over 40 in without joins; in cloth
-# that is 42 in wide, straight joins lose less than that leaves.
+# A list of five sizes and yards. The collector's reading is a tail of 10 in over 40 in without joins; what it
+# leaves of a 42 in width is more than straight joins lose.
 LIST = Stated(tail="10 in", join="straight")
 
 BINDINGS: dict[str, Stated] = {
@@ -137,7 +137,7 @@ def exact(value: object) -> Number:
     return value
 
 
-# --- bias squares and strip widths --------------------------------------------------------------------------
+# --- bias squares and strip widths ---
 
 
 def bias_area(case: Case) -> dict[str, object]:
@@ -188,7 +188,7 @@ def folded(strip: Fraction, thickness: Fraction) -> object:
     return worked.unrounded["finished_width"]
 
 
-# --- borders ------------------------------------------------------------------------------------------------
+# --- borders ---
 
 
 def border(case: Case, top: str = "center_raw", row: dict[str, object] | None = None, **more: Any) -> Worked:
@@ -253,7 +253,7 @@ def sizes_after(case: Case) -> dict[str, object]:
 
 
 def mitre(case: Case) -> dict[str, object]:
-    """A top of 50 × 60 in, read as raw; print gives whole inches, so the exact least is rounded up to them."""
+    """A top of 50 × 60 in, read as raw; print gives whole inches, so the exact least is rounded up."""
     width, height = case.inputs["quilt"]
     rows = [{"width": f"{w} in", "corners": "mitred"} for w in case.inputs["borders_finished"]]
     worked = work(borders, top_width=raw(width), top_height=raw(height), borders=rows)
@@ -263,7 +263,7 @@ def mitre(case: Case) -> dict[str, object]:
 
 
 def finished_top(case: Case) -> Worked:
-    """The printed quilt read as finished: 2·56 + 2·61 + 4·5 is the four cut sides, seams and all, only then."""
+    """The printed quilt read as finished: 2·56 + 2·61 + 4·5 is the four cut sides only then."""
     width, height = case.inputs["quilt"]
     row = {"width": raw(case.inputs["strip_width"])}
     return work(borders, top_width=f"{width} in", top_height=f"{height} in", borders=[row])
@@ -333,21 +333,24 @@ CHECKS: dict[str, Callable[[Case], dict[str, object]]] = {
 }
 
 REASONS: dict[str, str] = {
-    "bind-chain": "8 strips of 42 in are 336 in, less than the bare perimeter of 344: short. "
-    "Ours is 9, tested below.",
+    "bind-chain": "8 strips of 42 in are 336 in, less than the bare perimeter of 344: short. Ours is 9, "
+    "tested below.",
     "bias-table-cotton": "It states no strip width, so there is nothing to work out.",
-    "bias-table-waco": "The least square by area and 0 to 3 in of slack, by no stated rule. The row that our rule "
-    "was held against, 340 in of 2 1/2 in, is tested below.",
-    "bias-measured-18": "A measurement, two squares, seams not stated: 255 in. Ours promises less, tested below.",
+    "bias-table-waco": "The least square by area and 0 to 3 in of slack, by no stated rule. The row that our "
+    "rule was held against, 340 in of 2 1/2 in, is tested below.",
+    "bias-measured-18": "A measurement, two squares, seams not stated: 255 in. Ours promises less, "
+    "tested below.",
     "binding-allowance": "A list of the tails that people add, 0 to 24 in: the tail is a given.",
     "binding-rule-pqw": "A rule (20 in more, 40 in wide) without a worked quilt: both are givens.",
-    "border-stitchshed": "Prints a row of 41 3/4 in where 3 × 12 + 2 × 2 1/2 + 1/2 is 41 1/2; the same page's "
-    "side border of 48 1/2 takes 41 1/2 as read.",
-    "border-annies": "A rule without numbers; its lengths are those of sides first. Its mitre asks 'at least' two "
-    "border widths more, which leaves no seam: ours adds it.",
+    "border-stitchshed": "Prints a row of 41 3/4 in where 3 × 12 + 2 × 2 1/2 + 1/2 is 41 1/2; the same "
+    "page's side border of 48 1/2 takes 41 1/2 as read.",
+    "border-annies": "A rule without numbers; its lengths are those of sides first. Its mitre asks 'at "
+    "least' two border widths more, which leaves no seam: ours adds it.",
     "border-msqc": "Adds one width and one length only, and takes inches of strip for inches of fabric.",
-    "border-count-hal": "Only larger where joins are not counted: with diagonal joins ours is the same, tested below.",
-    "border-count-fast": "294 in is 7 × 42 without joins: with straight joins ours is the 8 printed, tested below.",
+    "border-count-hal": "Only larger where joins are not counted: with diagonal joins ours is the same, "
+    "tested below.",
+    "border-count-fast": "294 in is 7 × 42 without joins: with straight joins ours is the 8 printed, "
+    "tested below.",
 }
 
 

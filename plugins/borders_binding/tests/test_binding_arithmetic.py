@@ -1,6 +1,7 @@
 """Binding: figures worked by hand, and what must hold for any quilt."""
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -187,7 +188,7 @@ def test_nothing_but_cannot_on_any_given(
     ],
 )  # fmt: skip
 def test_what_cannot_be_bound_says_so(given: str, value: str) -> None:
-    givens = {"width": "40 in", "height": "40 in", "thickness": "1/4 in", given: value}
+    givens: dict[str, Any] = {"width": "40 in", "height": "40 in", "thickness": "1/4 in", given: value}
     with pytest.raises(Cannot):
         work(binding, **givens)
 

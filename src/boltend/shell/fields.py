@@ -17,7 +17,7 @@ from boltend.shell.texts import clipped
 LONGEST_TYPED = 600
 """Characters that a field takes: more than any kind reads, and too few to slow the screen down."""
 
-_TO_NEXT: list[BindingType] = [
+TO_NEXT: list[BindingType] = [
     Binding("enter,down", "screen.focus_next", "Next field", show=False),
     Binding("up", "screen.focus_previous", "Field above", show=False),
 ]
@@ -52,7 +52,7 @@ class Field(Protocol):
 class LiveInput(Input):
     """A line of text that is taken in on every key, in the very frame in which the key is shown."""
 
-    BINDINGS = _TO_NEXT
+    BINDINGS = TO_NEXT
     DEFAULT_CSS = """
     LiveInput { height: 1; background: $surface; }
     LiveInput.-linked { color: $text-secondary; text-style: italic; }
@@ -106,7 +106,7 @@ class ChoiceField(Widget, can_focus=True):
     """One of a few words: ← and → step, space opens the list, backspace takes the default again."""
 
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
-        *_TO_NEXT,
+        *TO_NEXT,
         Binding("left", "step(-1)", "Choice before", show=False),
         Binding("right", "step(1)", "Next choice", show=False),
         Binding("space", "choose", "All choices", show=False),

@@ -10,7 +10,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from boltend.core.contract import GivenSpec
-from boltend.shell.fields import ChoiceField, LiveInput, Owner, field_for
+from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, field_for
 from boltend.shell.looks import Look, Place
 from boltend.shell.texts import clipped, padded, wrapped
 
@@ -84,7 +84,8 @@ class RowLine(Widget):
 
     @property
     def _lines(self) -> list[list[tuple[int, GivenSpec]]]:
-        return chunks(self.given.columns, self.size.width or 76)
+        # Room for the signs at the end of a line.
+        return chunks(self.given.columns, (self.size.width or 78) - 9)
 
     def _place(self) -> None:
         for n, chunk in enumerate(self._lines):
@@ -186,7 +187,7 @@ class RowsBlock(Widget):
     def __init__(self, spec: GivenSpec, owner: Owner, options: Callable[[GivenSpec], Sequence[str]]) -> None:
         super().__init__()
         self.spec, self.owner, self.options = spec, owner, options
-        self.title_line = RowsTitle(spec)
+        self.title_line = RowsTitle(spec, owner)
         self.lines: list[RowLine] = []
 
     def compose(self) -> ComposeResult:
@@ -211,23 +212,31 @@ class RowsBlock(Widget):
                 line.show(rows[n])
 
 
-class RowsTitle(Widget):
-    """The label of a rows given, and the sign that adds a row."""
+class RowsTitle(Widget, can_focus=True):
+    """The label of a rows given, and the sign that adds a row. It takes the focus, as a link to all rows may stand here."""
+
+    BINDINGS = TO_NEXT
 
     DEFAULT_CSS = """
     RowsTitle { height: 1; width: 1fr; }
     RowsTitle > .row--label { text-style: bold; }
+    RowsTitle:focus { background: $primary; color: $text; }
     RowsTitle > .row--sign { color: $text-accent; }
     RowsTitle > .row--trouble { color: $text-error; }
     """
     COMPONENT_CLASSES = {"row--label", "row--sign", "row--trouble"}  # noqa: RUF012 - as Textual declares it
     ADD = "[+ row]"
 
-    def __init__(self, spec: GivenSpec) -> None:
+    def __init__(self, spec: GivenSpec, owner: Owner) -> None:
         super().__init__()
-        self.spec = spec
+        self.spec, self.owner = spec, owner
+        self.place = Place(spec.name)
         self.look = Look()
         self.count = 0
+
+    def on_focus(self) -> None:
+        """Tell the form."""
+        self.owner.entered(self.place)
 
     @property
     def rows(self) -> int:

@@ -8,10 +8,14 @@ from typing import Any
 from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, Settings
 from boltend.core.flow.results import Trouble
 from boltend.core.project.model import Project
-from boltend.core.values import KINDS, Notation, NotationError
+from boltend.core.project.plain import folded
+from boltend.core.values import KINDS, Notation, NotationError, Price, System
 
-UNITS = {"inches": "in", "centimetres": "cm"}
+UNITS: Mapping[str, System] = {"inches": "in", "centimetres": "cm"}
 """The two working systems: what the file says, and the system of the notation."""
+
+FABRIC_SETTINGS = ("usable_width", "squaring", "prewash_across", "prewash_along")
+"""The settings that a fabric may say for itself."""
 
 
 @dataclass(frozen=True)
@@ -34,35 +38,52 @@ def read_basis(project: Project) -> Basis:
     """Read the project's settings and its fabrics' own."""
     plain = project.settings
     troubles: list[Trouble] = []
-    units = plain.get("units", "inches")
-    if units not in UNITS:
-        troubles.append(
-            Trouble(f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".')
-        )
-    system = UNITS.get(units, "in") if isinstance(units, str) else "in"
-    currency = plain.get("currency", "USD")
-    how = Notation(system=system, currency=currency if isinstance(currency, str) else "USD")  # type: ignore[arg-type]  # one of UNITS' values
+    how = _notation(plain, troubles)
     said: dict[str, Any] = {}
     for name, value in _read(plain, "the project's", (*SETTING_KINDS, *STEP_SETTINGS), how, troubles):
         said[name] = value
     how = replace(how, seam=said.get("seam", default_of("seam", how)))
-    settings = _settings(how, said)
-    fabrics: dict[str, dict[str, object]] = {}
-    fabric_troubles: dict[str, Trouble] = {}
-    for row in project.fabrics:
-        own: list[Trouble] = []
-        names = tuple(n for n in SETTING_KINDS if n in row.data)
-        fabrics[row.name] = dict(_read(row.data, f"fabric “{row.name}”:", names, how, own))
-        if own:
-            fabric_troubles[row.name] = own[0]
+    fabrics, fabric_troubles = _read_fabrics(project, how)
     return Basis(
-        settings=replace(settings, fabrics={k: v for k, v in fabrics.items() if v}),
+        settings=replace(_settings(how, said), fabrics={k: v for k, v in fabrics.items() if v}),
         how=how,
         said=frozenset(said),
-        fabric_names={row.name.casefold(): row.name for row in project.fabrics if row.name},
+        fabric_names={folded(row.name): row.name for row in reversed(project.fabrics) if row.name},
         fabric_troubles=fabric_troubles,
         troubles=tuple(troubles),
     )
+
+
+def _notation(plain: Mapping[str, Any], troubles: list[Trouble]) -> Notation:
+    units, currency = plain.get("units", "inches"), plain.get("currency", "USD")
+    if not isinstance(units, str) or units not in UNITS:
+        troubles.append(
+            Trouble(f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".')
+        )
+        units = "inches"
+    if not isinstance(currency, str) or KINDS["price"].check(Price(Fraction(0), currency)) is not None:
+        troubles.append(
+            Trouble(f"the project's currency is {currency!r}.", 'Write its three letters: currency = "USD".')
+        )
+        currency = "USD"
+    return Notation(system=UNITS[units], currency=currency)
+
+
+def _read_fabrics(project: Project, how: Notation) -> tuple[dict[str, dict[str, object]], dict[str, Trouble]]:
+    """What each fabric says for itself, and what is wrong with it; of two with one name the first is meant."""
+    fabrics: dict[str, dict[str, object]] = {}
+    wrong: dict[str, Trouble] = {}
+    for row in project.fabrics:
+        if row.name in fabrics:
+            continue
+        own: list[Trouble] = []
+        said = dict(_read(row.data, f"fabric “{row.name}”:", FABRIC_SETTINGS, how, own))
+        if row.form and row.form.strip().casefold() != "bolt":
+            said.setdefault("squaring", Fraction(0))  # a bolt is squared; of a precut nothing is lost
+        fabrics[row.name] = said
+        if own:
+            wrong[row.name] = own[0]
+    return fabrics, wrong
 
 
 def default_of(name: str, how: Notation) -> Any:

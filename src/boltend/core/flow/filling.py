@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.contract import SETTING_KINDS, Line, Settings
-from boltend.core.flow.basis import setting_trouble
-from boltend.core.flow.givens import out_of_limits
+from boltend.core.contract import SETTING_KINDS, GivenSpec, Line, Settings
+from boltend.core.flow.basis import Basis, setting_trouble
+from boltend.core.flow.givens import default_value, known_fabric, out_of_limits
 from boltend.core.flow.nodes import Node, Wire
 from boltend.core.flow.results import Result, Trouble
 
@@ -21,17 +21,19 @@ class Filled:
     notes: tuple[Line, ...]
 
 
-def fill(node: Node, results: Mapping[int, Result], names: Mapping[int, str]) -> Filled | Trouble:
+def fill(
+    node: Node, results: Mapping[int, Result], names: Mapping[int, str], basis: Basis
+) -> Filled | Trouble:
     """The arguments of a tab whose sources are all worked out, or why a value cannot be used."""
     prepared = node.prepared
-    assert prepared is not None
+    assert prepared is not None  # a tab without a calculator never gets here
     args, settings = dict(prepared.constants), prepared.settings
     if not node.wires:
         return Filled(args, settings, ())
     notes: list[Line] = []
     own: dict[str, Any] = {}
     for wire in node.wires:
-        value, trouble = _carry(wire, results, names, settings, notes)
+        value, trouble = _carry(wire, results, names, basis, notes)
         if trouble is not None:
             return trouble
         _place(args, wire, value)
@@ -43,27 +45,62 @@ def fill(node: Node, results: Mapping[int, Result], names: Mapping[int, str]) ->
 
 
 def _carry(
-    wire: Wire, results: Mapping[int, Result], names: Mapping[int, str], settings: Settings, notes: list[Line]
+    wire: Wire, results: Mapping[int, Result], names: Mapping[int, str], basis: Basis, notes: list[Line]
 ) -> tuple[Any, Trouble | None]:
-    slot, spec = wire.slot, wire.slot.spec
+    slot, source = wire.slot, names[wire.source]
     if wire.fit.misfit:
-        why = f"{spec.label}: “{names[wire.source]}” · {wire.found.label}: {wire.fit.misfit}."
+        why = f"{slot.place}: “{source}” · {wire.found.label}: {wire.fit.misfit}."
         return None, Trouble(why, "Link to another found, or type the value.", slot.given)
     before = results[wire.source].found[wire.found.name]
     if before is None:
-        why = f"{spec.label}: “{names[wire.source]}” finds no {wire.found.label.lower()} as it stands."
-        return None, Trouble(why, "Its cautions say why.", slot.given)
-    value = wire.fit.convert(before, settings) if wire.fit.convert else before
-    if wire.fit.note is not None:
-        notes.append(wire.fit.note(spec.label, names[wire.source], before, value))
-    problem = out_of_limits(spec, value, settings.notation) if spec.least or spec.most else ""
-    if not problem and spec.setting:
-        problem = setting_trouble(spec.name, value)
-    if not problem and spec.kind == "finished" and _nothing_left(before, value):
+        why = f"{slot.place}: “{source}” finds no {wire.found.label.lower()} as it stands."
+        return None, Trouble(why, f"The cautions of “{source}” say why.", slot.given)
+    try:
+        # The project's seam, as for a typed `12 1/2 in cut`: a link and a typed value agree.
+        value = wire.fit.convert(before, basis.settings) if wire.fit.convert else before
+        value, problem = _checked(slot.spec, value, basis)
+    except ValueError as error:  # a rate of another sort, a fabric that the project does not have
+        value, problem = before, str(error)
+    if not problem and slot.spec.kind == "finished" and _nothing_left(before, value):
         problem = "nothing is left of it once its seams are taken off."
     if problem:
-        return None, Trouble(f"{spec.label}: from “{names[wire.source]}”: {problem}", "", slot.given)
+        way_out = f"Change it in “{source}”, link to another found, or type the value."
+        return None, Trouble(f"{slot.place}: from “{source}”: {problem}", way_out, slot.given)
+    if wire.fit.note is not None:
+        notes.append(wire.fit.note(slot.place, source, before, value))
     return value, None
+
+
+def _checked(spec: GivenSpec, value: Any, basis: Basis) -> tuple[Any, str]:
+    """A linked value held against the same limits as a typed one: the value, and what is wrong with it."""
+    if spec.kind == "rows":
+        return _checked_rows(spec, value, basis)
+    if spec.kind == "fabric":
+        return known_fabric(value, basis), ""
+    problem = out_of_limits(spec, value, basis.how)
+    if not problem and spec.setting and (said := setting_trouble(spec.name, value)):
+        problem = f"{spec.reader.show(value, basis.how, spec.unit)}: {said}."
+    return value, problem
+
+
+def _checked_rows(
+    spec: GivenSpec, rows: tuple[Mapping[str, Any], ...], basis: Basis
+) -> tuple[tuple[dict[str, Any], ...], str]:
+    """Rows of another tab with every column of this one: what they lack takes its default."""
+    done: list[dict[str, Any]] = []
+    for number, row in enumerate(rows, 1):
+        cells: dict[str, Any] = {}
+        for column in spec.columns:
+            value = row.get(column.name)
+            value = default_value(column, basis.how) if value is None else value
+            if value is None and not column.optional:
+                return (), f"its row {number} has no {column.label.lower()}."
+            value, problem = (None, "") if value is None else _checked(column, value, basis)
+            if problem:
+                return (), f"row {number}, {column.label}: {problem}"
+            cells[column.name] = value
+        done.append(cells)
+    return tuple(done), ""
 
 
 def _nothing_left(before: object, value: object) -> bool:

@@ -10,6 +10,7 @@ from boltend.core.contract import SETTING_KINDS, CalculatorSpec, GivenSpec, Sett
 from boltend.core.flow.basis import Basis, default_of, setting_trouble
 from boltend.core.flow.links import Link, as_link
 from boltend.core.flow.results import Trouble
+from boltend.core.project.plain import folded
 from boltend.core.values import Notation, NotationError
 
 Speaks = Literal["typed", "link", "default", "empty", "project", "fabric", "calculator", "boltend"]
@@ -37,6 +38,11 @@ class LinkSlot:
     link: Link
     given: str
     row: int = -1
+
+    @property
+    def place(self) -> str:
+        """Words for where it stands: `Width`, or `row 2, Width`."""
+        return self.spec.label if self.row < 0 else f"row {self.row + 1}, {self.spec.label}"
 
 
 @dataclass(frozen=True)
@@ -128,7 +134,7 @@ def _state(
     where: tuple[str, int] = ("", -1),
 ) -> GivenState:
     given, row = where[0] or spec.name, where[1]
-    if raw is None or (isinstance(raw, str) and not raw.strip()):
+    if _is_empty(raw):
         return _left_empty(spec, raw, basis, gathering, where)
     link = as_link(raw)
     if link is not None:
@@ -150,6 +156,10 @@ def _state(
     return GivenState(spec, raw, value, "typed")
 
 
+def _is_empty(raw: object) -> bool:
+    return raw is None or raw == [] or (isinstance(raw, str) and not raw.strip())
+
+
 def _place(spec: GivenSpec, row: int) -> str:
     return f"{spec.label}: " if row < 0 else f"row {row + 1}, {spec.label}: "
 
@@ -163,21 +173,29 @@ def _left_empty(
     if spec.optional:
         return GivenState(spec, raw, None, "empty")
     given = where[0] or spec.name
-    trouble = Trouble(_place(spec, where[1]) + "nothing is given yet.", _what_to_type(spec), given)
+    trouble = Trouble(_place(spec, where[1]) + "nothing is given yet.", _what_to_type(spec, basis), given)
     gathering.troubles.append(trouble)
     return GivenState(spec, raw, None, "empty", None, trouble)
 
 
-def _what_to_type(spec: GivenSpec) -> str:
+_EXAMPLES = {
+    "count": ("16", "16"), "measured": ("60 1/4; 60 3/8; 60 1/4", "153; 153.3; 153 cm"),
+    "finished": ("12 in", "30 cm"), "cut": ("2 1/2 in", "6 cm"), "length": ("4 in", "10 cm"),
+    "percent": ("10 %", "10 %"),
+}  # fmt: skip
+"""Something that would do, in an inch and in a metric project."""
+
+
+def _what_to_type(spec: GivenSpec, basis: Basis) -> str:
     if spec.kind == "rows":
         return "Add a row."
-    examples = {"count": "16", "measured": "60 1/4; 60 3/8; 60 1/4", "finished": "12 in", "cut": "2 1/2 in"}
-    example = examples.get(spec.kind)
-    return (
-        f"Type it, as {example}, or link it to another tab."
-        if example
-        else "Type it, or link it to another tab."
-    )
+    if spec.options:
+        return f"Choose one of {', '.join(spec.options)}."
+    if spec.kind == "fabric":
+        return "Name one of the project's fabrics."
+    if spec.kind not in _EXAMPLES:
+        return "Type it, or link it to another tab."
+    return f"Type it, as {_EXAMPLES[spec.kind][basis.how.system == 'cm']}, or link it to another tab."
 
 
 @lru_cache(maxsize=2048)
@@ -191,35 +209,39 @@ def default_value(spec: GivenSpec, how: Notation) -> Any:
 
 @lru_cache(maxsize=2048)
 def _limit(spec: GivenSpec, text: str, how: Notation) -> Any:
-    return spec.reader.read(text, how, spec.unit)
+    value = spec.reader.read(text, how, spec.unit)
+    return value[0] if spec.kind == "measured" else value
 
 
 def out_of_limits(spec: GivenSpec, value: Any, how: Notation) -> str:
     """Why a value is outside the declared limits, or nothing."""
-    values = value if spec.kind == "measured" else (value,)
-    for one in values:
-        if spec.least is not None and one < _limit(spec, spec.least, how):
-            return f"{_shown(spec, value, how)} is less than {spec.least}, the least that makes sense."
-        if spec.most is not None and one > _limit(spec, spec.most, how):
-            return f"{_shown(spec, value, how)} is more than {spec.most}, the most that is worked out."
+    if spec.least is None and spec.most is None:
+        return ""
+    for one in value if spec.kind == "measured" else (value,):
+        if spec.least is not None and one < (least := _limit(spec, spec.least, how)):
+            return f"{_shown(spec, one, how)} is less than {_shown(spec, least, how)}, the least that makes sense."
+        if spec.most is not None and one > (most := _limit(spec, spec.most, how)):
+            return f"{_shown(spec, one, how)} is more than {_shown(spec, most, how)}, the most that is worked out."
     return ""
 
 
 def _shown(spec: GivenSpec, value: Any, how: Notation) -> str:
-    return spec.reader.show(value, how, spec.unit)
+    """One value, in the project's own units: one of a list of measurements, where the given is such a list."""
+    return spec.reader.show((value,) if spec.kind == "measured" else value, how, spec.unit)
 
 
 def _read(spec: GivenSpec, raw: object, basis: Basis, tables: Tables) -> Any:
     value = spec.reader.from_toml(raw, basis.how, spec.unit)
     if spec.kind == "fabric":
-        return _known_fabric(str(value), basis)
+        return known_fabric(str(value), basis)
     if spec.kind == "table_row":
         return _known_row(spec, str(value), tables)
     return value
 
 
-def _known_fabric(name: str, basis: Basis) -> str:
-    known = basis.fabric_names.get(name.casefold())
+def known_fabric(name: str, basis: Basis) -> str:
+    """The fabric of the project that a name means. Raises ValueError where there is none that can be used."""
+    known = basis.fabric_names.get(folded(name))
     if known is None:
         names = list(basis.fabric_names.values())
         near = difflib.get_close_matches(name, names, n=1)
@@ -276,7 +298,7 @@ def _one_fabric(spec: CalculatorSpec, states: Mapping[str, GivenState]) -> str |
 def _setting_state(
     spec: GivenSpec, raw: object, fabric: str | None, basis: Basis, tables: Tables, gathering: _Gathering
 ) -> GivenState:
-    if raw is not None and not (isinstance(raw, str) and not raw.strip()):
+    if not _is_empty(raw):
         state = _state(spec, raw, basis, tables, gathering)
         problem = (
             setting_trouble(spec.name, state.value) if state.speaks == "typed" and not state.trouble else ""
@@ -300,6 +322,6 @@ def _tab_settings(states: Mapping[str, GivenState], fabric: str | None, basis: B
     settings = basis.settings.on(fabric) if fabric else basis.settings
     own = {n: s.value for n, s in states.items() if n in SETTING_KINDS and s.value is not None}
     typed = frozenset(n for n, s in states.items() if n in SETTING_KINDS and s.speaks in ("typed", "link"))
-    if not own:
+    if not own and not typed:
         return settings
     return replace(settings, fixed=typed, **own)

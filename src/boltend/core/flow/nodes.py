@@ -78,14 +78,15 @@ def follow_links(
 
 
 def _follow(slot: LinkSlot, project: Project, runner: Runner) -> Wire | Trouble:
-    link, label = slot.link, slot.spec.label
+    link, label = slot.link, slot.place
     tab = project.find_tab(link.tab)
     if tab is None:
         way_out = near(link.tab, [t.name for t in project.tabs])
         return Trouble(f"{label}: there is no tab “{link.tab}” to take it from.", way_out, slot.given)
     spec = runner.spec(tab.calculator)
     if spec is None:
-        return Trouble(f"{label}: waits for “{tab.name}”, whose calculator is absent.", "", slot.given)
+        why = f"{label}: waits for “{tab.name}”, whose calculator is absent."
+        return Trouble(why, "That tab says why.", slot.given)
     found = spec.found(link.take)
     if found is None:
         way_out = near(link.take, [f.name for f in spec.founds])
@@ -99,4 +100,6 @@ def near(word: str, names: Iterable[str]) -> str:
     close = difflib.get_close_matches(word, names, n=1)
     if close:
         return f"Did you mean “{close[0]}”?"
-    return f"There is {', '.join(f'“{n}”' for n in names[:8])}." if names else ""
+    shown = ", ".join(f"“{n}”" for n in names[:8])
+    more = ", …" if len(names) > 8 else ""
+    return f"There {'is' if len(names) == 1 else 'are'} {shown}{more}." if names else ""

@@ -2,13 +2,13 @@
 
 import heapq
 from collections.abc import Iterable
+from dataclasses import replace
 
-from boltend.core.contract import Settings
 from boltend.core.flow.basis import Basis, read_basis
 from boltend.core.flow.filling import Filled, fill
 from boltend.core.flow.givens import Prepared
 from boltend.core.flow.graph import Graph, build
-from boltend.core.flow.nodes import Node, follow_links, read_node, same_links
+from boltend.core.flow.nodes import Node, Wire, follow_links, read_node, same_links
 from boltend.core.flow.results import Result, State, Trouble
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.host.settle import WrongAnswer, settle
@@ -61,13 +61,15 @@ class Workbook:
             nodes = self._nodes
             dirty = [t for t in project.tabs if t.key not in nodes or nodes[t.key].tab is not t]
         gone = self._forget_all_but(project) if before.tabs is not project.tabs else set()
-        rewired = self._read(dirty, everywhere=self._renamed(dirty) or bool(gone))
+        # Both at once: a name is noted for every tab that changed, and of two tabs alike the first is meant.
+        elsewhere = any((self._renamed(dirty), _reordered(before, project), gone))
+        rewired = self._read(dirty, everywhere=elsewhere)
         if rewired or gone:
             self.graph = build({key: [w.source for w in node.wires] for key, node in self._nodes.items()})
             # A circle made or broken by the edit may lie anywhere: whoever is on or behind one is looked at.
-            rewired |= self.graph.reached(self.graph.circles) | {
-                key for key, result in self.results.items() if result.state in ("cannot", "waiting")
-            }
+            rewired |= self.graph.reached(self.graph.circles)
+        if rewired or elsewhere:  # a reason may name a tab at any distance, as the path of a circle does
+            rewired |= {key for key, result in self.results.items() if result.state in ("cannot", "waiting")}
         return self._work_out(rewired.union(tab.key for tab in dirty)) | gone
 
     def arrived(self, ticket: int, outcome: Outcome) -> set[int]:
@@ -124,7 +126,9 @@ class Workbook:
     def _rewire(self, key: int) -> bool:
         node = self._nodes[key]
         wires, lost = follow_links(node, self.project, self.runner)
-        same = [w.source for w in wires] == [w.source for w in node.wires] and lost == node.lost
+        # The found counts too: another calculator's, of the same name, may be of another kind.
+        same = [(w.source, w.found) for w in wires] == [(w.source, w.found) for w in node.wires]
+        same = same and lost == node.lost
         node.wires, node.lost = wires, lost
         return not same or key not in self.graph.position
 
@@ -156,18 +160,22 @@ class Workbook:
     def _work(self, key: int) -> Result:
         node = self._nodes[key]
         hindered = self._hindered(key, node)
-        if hindered is None:
-            filled = fill(node, self.results, self._names)
-            if isinstance(filled, Filled):
-                return self._run(key, node, filled)
-            hindered = ("cannot", (filled,))
+        if hindered is not None:
+            return self._not_worked_out(key, node, *hindered)
+        filled = fill(node, self.results, self._names, self.basis)
+        if isinstance(filled, Trouble):
+            return self._not_worked_out(key, node, "cannot", (filled,))
+        return self._run(key, node, filled)
+
+    def _not_worked_out(self, key: int, node: Node, state: State, troubles: tuple[Trouble, ...]) -> Result:
         self._drop(node)
         node.ran = None
-        spec = node.prepared.spec if node.prepared else None
-        return Result(key, hindered[0], spec, self._settings(node), troubles=hindered[1])
-
-    def _settings(self, node: Node) -> Settings:
-        return node.prepared.settings if node.prepared else self.basis.settings
+        prepared = node.prepared
+        if prepared is None:
+            return Result(key, state, None, self.basis.settings, troubles=troubles)
+        return Result(
+            key, state, prepared.spec, prepared.settings, troubles=troubles, args=prepared.constants
+        )
 
     def _hindered(self, key: int, node: Node) -> tuple[State, tuple[Trouble, ...]] | None:
         """Why a tab cannot be worked out now, its own troubles before those of others."""
@@ -184,16 +192,19 @@ class Workbook:
         waits = [w for w in node.wires if self.results[w.source].state != "worked out"]
         if not waits:
             return None
-        return "waiting", tuple(
-            Trouble(f"{w.slot.spec.label}: waits for “{self._names[w.source]}”.", "", w.slot.given)
-            for w in waits
-        )
+        return "waiting", tuple(self._waits(wire) for wire in waits)
+
+    def _waits(self, wire: Wire) -> Trouble:
+        name = self._names[wire.source]
+        way_out = "" if self.results[wire.source].state == "working" else f"Put “{name}” right first."
+        return Trouble(f"{wire.slot.place}: waits for “{name}”.", way_out, wire.slot.given)
 
     def _run(self, key: int, node: Node, filled: Filled) -> Result:
         assert node.prepared is not None  # a tab without a calculator is hindered
         old = self.results.get(key)
         if old is not None and node.ran == (filled.args, filled.settings) and old.spec is node.prepared.spec:
-            return old  # a pure function: the same again
+            # A pure function: the same again. Only where its links come from may have changed.
+            return old if old.notes == filled.notes else replace(old, notes=filled.notes)
         self._drop(node)
         self._tickets += 1
         ticket = self._tickets
@@ -229,6 +240,11 @@ class Workbook:
             self._running.pop(node.ticket, None)
             self.runner.drop(node.ticket)
             node.ticket = None
+
+
+def _reordered(before: Project, after: Project) -> bool:
+    """Whether tabs changed places, came or went: of two tabs with one name the first is meant."""
+    return before.tabs is not after.tabs and [t.key for t in before.tabs] != [t.key for t in after.tabs]
 
 
 def _why(outcome: Outcome) -> Trouble:

@@ -141,6 +141,11 @@ class Host:
         """A person's stop: the outcome comes at once or within a second, with the best so far if any."""
         self._line.stop(ticket)
 
+    @property
+    def last_problem(self) -> Fault | None:
+        """What `on_outcome` or `on_better` last raised, or None: they are called where nobody could catch it."""
+        return self._line.last_problem
+
     def close(self) -> None:
         """End the worker. Calls that still run are dropped."""
         self._line.close()

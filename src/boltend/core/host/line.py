@@ -73,7 +73,9 @@ class CallLine:
             queued = self._queued.pop(ticket, None)
             self._ask_running(ticket, "stop")
         if queued is not None:
-            self._report(queued, Outcome(stopped=True))
+            # a thread of its own: whoever stops is not to hear of it in the middle of the call to `stop`
+            stopped = (queued, Outcome(stopped=True))
+            threading.Thread(target=self._report, args=stopped, name="boltend-stopped").start()
 
     @property
     def busy(self) -> bool:

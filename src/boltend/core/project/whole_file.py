@@ -38,16 +38,18 @@ def write_whole(target: Path, data: bytes) -> str:
     Raises SaveFailed; then the old file is untouched and no temporary file stays behind.
     """
     temporary = target.with_name(f".{target.name}.{secrets.token_hex(6)}.tmp")
+    fresh = False
     try:
         try:
             mode = _mode_of(target)
+            fresh = mode is None
             _write_temporary(temporary, data, mode)
             _read_back(temporary, data)
             if mode is not None:
                 _keep_last(target)
             os.replace(temporary, target)
         except OSError as error:
-            raise _failed(target, error) from error
+            raise _failed(target, error, fresh) from error
     finally:
         with contextlib.suppress(OSError):
             os.unlink(temporary)
@@ -134,7 +136,7 @@ def _sweep(target: Path) -> None:
                 path.unlink()
 
 
-def _failed(target: Path, error: OSError) -> SaveFailed:
+def _failed(target: Path, error: OSError, fresh: bool) -> SaveFailed:
     reason = error.strerror or str(error)
     ways = {
         errno.ENOSPC: "The disk is full: make room, or save somewhere else.",
@@ -145,5 +147,5 @@ def _failed(target: Path, error: OSError) -> SaveFailed:
         errno.ENOENT: "The folder is gone: make it again, or save somewhere else.",
     }
     way = ways.get(error.errno or 0, "Try again, or save somewhere else.")
-    safe = "The file on disk is whole and as it was." if target.exists() else "No file was made."
+    safe = "No file was made." if fresh else "The file on disk is whole and as it was."
     return SaveFailed(f"{target.name} could not be saved ({reason}).", safe, way)

@@ -1,0 +1,181 @@
+"""Dialogs: one that asks for a line of text, one that offers a list. All else is made of these two."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Generic, TypeVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from boltend.core.values import visible
+from boltend.shell.fields import LONGEST_TYPED
+from boltend.shell.texts import shown
+
+T = TypeVar("T")
+
+_CSS = """
+    align: center middle;
+    & > #dialog { width: 76; max-width: 100%; height: auto; max-height: 100%; background: $panel;
+                  border: solid $primary; padding: 0 1; }
+    & #title { text-style: bold; height: auto; }
+    & #body { height: auto; max-height: 10; }
+    & #wrong { height: auto; max-height: 3; color: $text-error; }
+    & #keys { height: 1; color: $text-muted; }
+    & Input { height: 1; }
+    & OptionList { height: auto; max-height: 14; border: none; padding: 0; background: $panel; }
+"""
+
+
+@dataclass(frozen=True)
+class Offer(Generic[T]):
+    """One line of a list: what it gives, its words, and smaller words behind or below them."""
+
+    value: T
+    words: str
+    more: str = ""
+    below: str = ""
+    find: str = field(default="", compare=False)
+
+    def content(self) -> Content:
+        """The line, as text without any markup."""
+        parts = [Content(shown(self.words))]
+        if self.more:
+            parts.append(Content.styled("  " + shown(self.more), "dim"))
+        if self.below:
+            parts.append(Content.styled("\n    " + shown(self.below), "dim"))
+        return Content("").join(parts)
+
+    def fits(self, wanted: str) -> bool:
+        """Whether every word of `wanted` stands in it."""
+        text = f"{self.words} {self.more} {self.below} {self.find}".casefold()
+        return all(word in text for word in wanted.casefold().split())
+
+
+class Choose(ModalScreen[T | None], Generic[T]):
+    """A list to choose from; with `filtered`, typing narrows it. Gives the value, or None."""
+
+    DEFAULT_CSS = f"Choose {{ {_CSS} }}"
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        Binding("escape", "leave", "Leave", show=False),
+        Binding("up", "move(-1)", "Up", show=False, priority=True),
+        Binding("down", "move(1)", "Down", show=False, priority=True),
+        Binding("pageup", "move(-10)", "Page up", show=False, priority=True),
+        Binding("pagedown", "move(10)", "Page down", show=False, priority=True),
+    ]
+
+    def __init__(
+        self, title: str, offers: Sequence[Offer[T]], *, body: str = "", filtered: bool = False, none: str = "Nothing fits."
+    ) -> None:
+        super().__init__()
+        self.title_words, self.body, self.filtered, self.none = title, body, filtered, none
+        self.offers = list(offers)
+        self.in_sight = list(offers)
+
+    def compose(self) -> ComposeResult:
+        """Title, body, filter, list."""
+        with Vertical(id="dialog"):
+            yield Static(shown(self.title_words), id="title", markup=False)
+            if self.body:
+                yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
+            if self.filtered:
+                yield Input(placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED)
+            yield OptionList(*(Option(offer.content()) for offer in self.offers), id="list", compact=True)
+            yield Static(self._keys(), id="keys", markup=False)
+
+    def _keys(self) -> str:
+        if not self.in_sight:
+            return f"{self.none}  Esc leaves."
+        return "↑ ↓ and Enter choose, Esc leaves."
+
+    def on_mount(self) -> None:
+        """The first line is ready to be taken."""
+        self._list.highlighted = 0 if self.in_sight else None
+        (self.query_one("#filter", Input) if self.filtered else self._list).focus()
+
+    def on_unmount(self) -> None:
+        """See LiveInput.on_unmount."""
+        for field_ in self.query(Input):
+            self.text_selection_started_signal.unsubscribe(field_)
+
+    @property
+    def _list(self) -> OptionList:
+        return self.query_one("#list", OptionList)
+
+    @on(Input.Changed)
+    def _narrow(self, event: Input.Changed) -> None:
+        self.in_sight = [offer for offer in self.offers if offer.fits(event.value)]
+        self._list.clear_options()
+        self._list.add_options([Option(offer.content()) for offer in self.in_sight])
+        self._list.highlighted = 0 if self.in_sight else None
+        self.query_one("#keys", Static).update(self._keys())
+
+    @on(Input.Submitted)
+    def _take_highlighted(self) -> None:
+        if self._list.highlighted is not None:
+            self.dismiss(self.in_sight[self._list.highlighted].value)
+
+    @on(OptionList.OptionSelected)
+    def _take(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(self.in_sight[event.option_index].value)
+
+    def action_move(self, by: int) -> None:
+        """Another line, whichever widget has the focus."""
+        if self.in_sight:
+            at = (self._list.highlighted or 0) + by
+            self._list.highlighted = max(0, min(len(self.in_sight) - 1, at))
+
+    def action_leave(self) -> None:
+        """Without choosing."""
+        self.dismiss(None)
+
+    def on_click(self, event: events.Click) -> None:
+        """Beside the dialog: leave."""
+        if event.widget is self:
+            self.dismiss(None)
+
+
+class AskText(ModalScreen[str | None]):
+    """One line of text; `wrong(text)` says what is wrong with it, or nothing. Gives the text, or None."""
+
+    DEFAULT_CSS = f"AskText {{ {_CSS} }}"
+    BINDINGS = [Binding("escape", "leave", "Leave", show=False)]  # noqa: RUF012 - as Textual declares it
+
+    def __init__(self, title: str, text: str, wrong: Callable[[str], str], *, body: str = "") -> None:
+        super().__init__()
+        self.title_words, self.text, self.wrong, self.body = title, text, wrong, body
+
+    def compose(self) -> ComposeResult:
+        """Title, body, field, what is wrong."""
+        with Vertical(id="dialog"):
+            yield Static(shown(self.title_words), id="title", markup=False)
+            if self.body:
+                yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
+            yield Input(visible(self.text), compact=True, id="text", max_length=LONGEST_TYPED)
+            yield Static("", id="wrong", markup=False)
+            yield Static("Enter takes it, Esc leaves.", id="keys", markup=False)
+
+    def on_unmount(self) -> None:
+        """See LiveInput.on_unmount."""
+        self.text_selection_started_signal.unsubscribe(self.query_one(Input))
+
+    @on(Input.Changed)
+    def _check(self, event: Input.Changed) -> None:
+        self.query_one("#wrong", Static).update(shown(self.wrong(event.value)))
+
+    @on(Input.Submitted)
+    def _take(self, event: Input.Submitted) -> None:
+        wrong = self.wrong(event.value)
+        if wrong:
+            self.query_one("#wrong", Static).update(shown(wrong))
+        else:
+            self.dismiss(event.value)
+
+    def action_leave(self) -> None:
+        """Without an answer."""
+        self.dismiss(None)

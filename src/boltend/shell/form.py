@@ -1,0 +1,124 @@
+"""The form of one kind of calculator, bound to the tab in sight."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.widget import Widget
+
+from boltend.core.contract import CalculatorSpec, GivenSpec
+from boltend.core.flow import Result
+from boltend.core.flow.givens import GivenState, Prepared
+from boltend.core.values import Notation
+from boltend.shell.fields import ChoiceField, LiveInput, Owner, field_for
+from boltend.shell.given_row import GivenRow
+from boltend.shell.looks import Look, Place, look_of, without_label
+from boltend.shell.rows_block import RowsBlock
+from boltend.shell.typed import same_text, text_of
+
+_LABELS = (10, 26)
+"""Cells of the labels: at least and at most."""
+
+Options = Callable[[GivenSpec], Sequence[str]]
+
+
+class GivenForm(VerticalScroll, can_focus=False):
+    """All givens of a calculator. One form serves every tab that uses it."""
+
+    DEFAULT_CSS = "GivenForm { height: 1fr; scrollbar-size-vertical: 1; }"
+
+    def __init__(self, spec: CalculatorSpec, owner: Owner, options: Options) -> None:
+        super().__init__()
+        self.spec = spec
+        self._tab: int | None = None
+        width = min(_LABELS[1], max([_LABELS[0], *(len(g.label) for g in spec.givens if g.kind != "rows")]))
+        self.parts: dict[str, GivenRow | RowsBlock] = {
+            g.name: RowsBlock(g, owner, options) if g.kind == "rows" else _row(g, owner, options, width)
+            for g in spec.givens
+        }
+
+    def compose(self) -> ComposeResult:
+        """A part for each given."""
+        yield from self.parts.values()
+
+    @property
+    def rows(self) -> int:
+        """Lines that the whole form would take."""
+        return sum(part.rows for part in self.parts.values())
+
+    def show(self, tab: int, prepared: Prepared, result: Result) -> None:
+        """Show a tab's givens. In the same tab, a field that already says what the tab says is left as typed."""
+        how = result.settings.notation
+        again = tab == self._tab
+        self._tab = tab
+        said = _said(result, self.spec)
+        for name, state in prepared.states.items():
+            part = self.parts[name]
+            if isinstance(part, RowsBlock):
+                self._show_rows(part, state, result, said.get(name, ""), again)
+                continue
+            text = _text(part.field, state, how, again)
+            part.show(look_of(state, result, text, said.get(name, "")))
+
+    def _show_rows(self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool) -> None:
+        how = result.settings.notation
+        rows = []
+        for n, cells in enumerate(state.cells):
+            fields = block.lines[n].fields if n < len(block.lines) else {}
+            rows.append({
+                name: look_of(cell, result, _text(fields.get(name), cell, how, again))
+                for name, cell in cells.items()
+            })  # fmt: skip
+        head = look_of(state, result, "", said) if state.link else _head(state, said)
+        block.show(head, rows)
+
+    def field(self, place: Place) -> Widget | None:
+        """The widget at a place."""
+        part = self.parts.get(place.given)
+        if isinstance(part, GivenRow):
+            return part.field
+        if isinstance(part, RowsBlock):
+            if 0 <= place.row < len(part.lines) and part.lines[place.row].display:
+                fields = part.lines[place.row].fields
+                return fields.get(place.column) or next(iter(fields.values()))
+            return part.title_line
+        return None
+
+    def look(self, place: Place) -> Look:
+        """What is shown at a place."""
+        part = self.parts.get(place.given)
+        if isinstance(part, GivenRow):
+            return part.look
+        if isinstance(part, RowsBlock):
+            if 0 <= place.row < len(part.lines):
+                return part.lines[place.row].looks.get(place.column, Look())
+            return part.title_line.look
+        return Look()
+
+
+def _row(spec: GivenSpec, owner: Owner, options: Options, width: int) -> GivenRow:
+    return GivenRow(spec, field_for(spec, Place(spec.name), owner, lambda: options(spec)), width)
+
+
+def _text(field: LiveInput | ChoiceField | None, state: GivenState, how: Notation, again: bool) -> str:
+    """What the field shall show: as typed while that means what the tab says."""
+    if again and field is not None and not field.linked and same_text(state.spec, state.raw, field.value, how):
+        return field.value
+    return text_of(state.raw)
+
+
+def _said(result: Result, spec: CalculatorSpec) -> Mapping[str, str]:
+    """What stands against each given in the result: a calculator's `Cannot`, a link that brings nothing."""
+    said: dict[str, str] = {}
+    for trouble in result.troubles:
+        given = spec.given(trouble.given)
+        if given is not None:
+            said.setdefault(trouble.given, without_label(str(trouble), given.label))
+    return said
+
+
+def _head(state: GivenState, said: str) -> Look:
+    if state.trouble is not None and state.speaks == "empty":
+        return Look(needed=True, beside="needed")
+    in_cells = any(cell.trouble is not None for row in state.cells for cell in row.values())
+    return Look(trouble="" if in_cells else said)

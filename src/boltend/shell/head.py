@@ -1,0 +1,79 @@
+"""The lines on top: which project this is and whether it is saved; and what must not be overlooked."""
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual import events
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+from textual.widgets import Static
+
+from boltend.shell.texts import clipped, padded, shown
+
+MENU = " Menu F9 "
+
+
+class Head(Widget):
+    """Project, file, saved or changed; at its right end the menu."""
+
+    DEFAULT_CSS = """
+    Head { height: 1; width: 1fr; background: $primary-background; color: $foreground; }
+    Head > .head--name { text-style: bold; }
+    Head > .head--menu { background: $accent; color: $text; }
+    """
+    COMPONENT_CLASSES = {"head--name", "head--menu"}  # noqa: RUF012 - as Textual declares it
+
+    class MenuAsked(Message):
+        """The person clicked on the menu."""
+
+    def __init__(self) -> None:
+        super().__init__(id="head")
+        self._says = ("", "")
+
+    def show(self, name: str, rest: str) -> None:
+        """Show the project's name, and behind it file and state."""
+        if (name, rest) != self._says:
+            self._says = (name, rest)
+            self.refresh()
+
+    def render_line(self, y: int) -> Strip:
+        """The one line."""
+        base, part = self.rich_style, self.get_component_rich_style
+        name, rest = self._says
+        room = self.size.width - len(MENU)
+        name = clipped(" " + (name or "A project without a name"), max(10, room - cell_len(rest) - 3))
+        segments = [
+            Segment(name, base + part("head--name", partial=True)),
+            Segment(padded(f" · {rest}", max(0, room - cell_len(name))), base),
+            Segment(MENU, base + part("head--menu", partial=True)),
+        ]
+        return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """The menu."""
+        if event.x >= self.size.width - len(MENU):
+            self.post_message(self.MenuAsked())
+
+
+class Notice(Static):
+    """What must stay in sight until it is settled, as a save that failed. A click puts it away."""
+
+    DEFAULT_CSS = """
+    Notice { height: auto; max-height: 4; display: none; background: $error-muted; color: $text; text-style: bold; padding: 0 1; }
+    Notice.-shown { display: block; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__("", id="notice", markup=False)
+        self.words = ""
+
+    def show(self, words: str) -> None:
+        """Show these words; empty puts the notice away."""
+        if words != self.words:
+            self.words = words
+            self.update(shown(words))
+            self.set_class(bool(words), "-shown")
+
+    def on_click(self) -> None:
+        """Put it away."""
+        self.show("")

@@ -1,0 +1,125 @@
+"""What the results pane says, as lines of a given width. Words come from the core's report."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rich.cells import cell_len
+
+from boltend.core.flow import Workbook
+from boltend.core.project.model import Tab
+from boltend.core.report.tab_sheet import Grid, TabSheet, tab_sheet
+from boltend.shell.texts import clipped, padded, wrapped
+
+Part = tuple[str, str]
+"""Text, and its look: title, value, muted, link, bad, caution, or empty."""
+
+
+@dataclass(frozen=True)
+class ResultLine:
+    """One line on the screen; `leads_to` is the key of a tab."""
+
+    parts: tuple[Part, ...]
+    leads_to: int | None = None
+
+
+def result_lines(book: Workbook, tab: Tab, width: int) -> tuple[ResultLine, ...]:
+    """All lines of a tab's results."""
+    sheet = tab_sheet(book, tab)
+    width = max(20, width - 1)
+    lines = list(_state(sheet, width))
+    if sheet.note:
+        lines += [_line(text, "muted") for text in wrapped(f"Note: {sheet.note}", width)]
+    if sheet.found:
+        lines += [*_title("Found", lines), *_found(book, tab, sheet, width)]
+    for grid in _found_grids(book, tab, sheet):
+        lines += [*_title(grid.label, lines), *_grid(grid, width)]
+    if sheet.working:
+        lines += [*_title("Working", lines), *_listed(sheet.working, width, "")]
+    if sheet.cautions:
+        lines += [*_title("Cautions", lines), *_listed(sheet.cautions, width, "caution")]
+    return tuple(lines)
+
+
+def _line(text: str, look: str = "") -> ResultLine:
+    return ResultLine(((text, look),))
+
+
+def _title(words: str, before: Sequence[ResultLine]) -> list[ResultLine]:
+    return [*([_line("")] if before else []), _line(words, "title")]
+
+
+def _state(sheet: TabSheet, width: int) -> Iterator[ResultLine]:
+    if sheet.flags:
+        says = {"aside": "Aside: a what-if, out of the lists.", "done": "Done: already sewn, out of the lists."}
+        for flag in sheet.flags:
+            yield _line(says[flag], "muted")
+    if sheet.state == "worked out":
+        return
+    if sheet.state == "working":
+        yield _line("WORKING IT OUT … Esc stops it.", "bad")
+        return
+    word = {"cannot": "CANNOT be worked out:", "waiting": "WAITING:"}[sheet.state]
+    yield _line(word, "bad")
+    yield from _listed(sheet.why, width, "")
+
+
+def _listed(texts: Sequence[str], width: int, look: str) -> Iterator[ResultLine]:
+    for text in texts:
+        for n, line in enumerate(wrapped(text, width - 2)):
+            yield ResultLine((("- " if n == 0 else "  ", "muted"), (line, look)))
+
+
+def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[ResultLine]:
+    label = min(28, max(cell_len(entry.label) for entry in sheet.found))
+    value = min(22, max(cell_len(entry.value) for entry in sheet.found))
+    for entry, uses in zip(sheet.found, _uses(book, tab), strict=True):
+        room = width - label - value - 3
+        also = clipped(entry.also, room) if entry.also else ""
+        arrow = clipped("→ " + ", ".join(name for _, name in uses), room - cell_len(also) - 1) if uses else ""
+        yield ResultLine(
+            (
+                (padded(entry.label, label) + "  ", ""),
+                (padded(entry.value, value) + " ", "value"),
+                (also + " " if also else "", "muted"),
+                (arrow, "link"),
+            ),
+            uses[0][0] if uses else None,
+        )
+
+
+def _uses(book: Workbook, tab: Tab) -> list[list[tuple[int, str]]]:
+    """For each found that the sheet lists, the tabs that use it, each once."""
+    spec = book.results[tab.key].spec
+    uses = []
+    for found in spec.founds if spec else ():
+        if found.kind != "rows":
+            keys = dict.fromkeys(key for key, _ in book.users(tab.key, found.name))
+            uses.append([(key, book.project.tab(key).name) for key in keys])
+    return uses
+
+
+def _found_grids(book: Workbook, tab: Tab, sheet: TabSheet) -> list[Grid]:
+    """The rows that were found. What was given as rows stands in the form already."""
+    spec = book.results[tab.key].spec
+    labels = {found.label for found in spec.founds if found.kind == "rows"} if spec else set()
+    return [grid for grid in sheet.grids if grid.label in labels]
+
+
+def _grid(grid: Grid, width: int) -> Iterator[ResultLine]:
+    table = (grid.columns, *grid.rows)
+    widths = [max(cell_len(row[i]) for row in table) for i in range(len(grid.columns))]
+    if sum(widths) + 2 * len(widths) > width:
+        yield from _tall(grid, width)
+        return
+    for n, row in enumerate(table):
+        text = "  ".join(padded(cell, w) for cell, w in zip(row, widths, strict=True))
+        yield _line(text.rstrip(), "muted" if n == 0 else "")
+
+
+def _tall(grid: Grid, width: int) -> Iterator[ResultLine]:
+    """Rows too wide for a line: each as a list."""
+    label = max(cell_len(column) for column in grid.columns)
+    for number, row in enumerate(grid.rows, 1):
+        for n, (column, cell) in enumerate(zip(grid.columns, row, strict=True)):
+            head = f"{number:>2}. " if n == 0 else "    "
+            yield ResultLine(((head, "muted"), (padded(column, label) + "  ", "muted"), (clipped(cell, width - label - 6), "")))

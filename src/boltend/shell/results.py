@@ -1,0 +1,72 @@
+"""The right (or lower) half: state, found, working, cautions, painted as lines by one widget."""
+
+from rich.segment import Segment
+from textual import events
+from textual.binding import Binding
+from textual.geometry import Size
+from textual.message import Message
+from textual.scroll_view import ScrollView
+from textual.strip import Strip
+
+from boltend.shell.result_lines import ResultLine
+
+
+class Results(ScrollView, can_focus=True):
+    """Lines of results. Each line is parts of (text, look); a line may lead to a tab."""
+
+    DEFAULT_CSS = """
+    Results { width: 1fr; height: 1fr; scrollbar-size-vertical: 1; scrollbar-size-horizontal: 0; overflow-x: hidden; }
+    Results > .is--title { color: $text-primary; text-style: bold; }
+    Results > .is--value { text-style: bold; }
+    Results > .is--muted { color: $text-muted; }
+    Results > .is--link { color: $text-accent; }
+    Results > .is--bad { color: $text-error; text-style: bold; }
+    Results > .is--caution { color: $text-warning; }
+    Results:focus > .is--title { text-style: bold underline; }
+    """
+    COMPONENT_CLASSES = {  # noqa: RUF012 - as Textual declares it
+        "is--title", "is--value", "is--muted", "is--link", "is--bad", "is--caution",
+    }  # fmt: skip
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        Binding("up", "scroll_up", "Up", show=False),
+        Binding("down", "scroll_down", "Down", show=False),
+    ]
+
+    class TabAsked(Message):
+        """The person clicked on who uses a found."""
+
+        def __init__(self, key: int) -> None:
+            self.key = key
+            super().__init__()
+
+    def __init__(self) -> None:
+        super().__init__(id="results")
+        self.lines: tuple[ResultLine, ...] = ()
+
+    def show(self, lines: tuple[ResultLine, ...], *, from_top: bool) -> None:
+        """Show these lines; only those that changed are painted anew."""
+        before, self.lines = self.lines, lines
+        if from_top:
+            self.scroll_to(0, 0, animate=False, force=True, immediate=True)
+        if len(before) != len(lines):
+            self.virtual_size = Size(self.size.width, len(lines))
+        if before != lines:
+            self.refresh()
+
+    def render_line(self, y: int) -> Strip:
+        """One line in sight."""
+        base = self.rich_style
+        at = y + self.scroll_offset.y
+        if at >= len(self.lines):
+            return Strip.blank(self.size.width, base)
+        segments = []
+        for text, look in self.lines[at].parts:
+            part = self.get_component_rich_style(f"is--{look}", partial=True) if look else None
+            segments.append(Segment(text, base + part if part is not None else base))
+        return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def on_click(self, event: events.Click) -> None:
+        """A line that leads to a tab."""
+        at = event.y + self.scroll_offset.y
+        if at < len(self.lines) and self.lines[at].leads_to is not None:
+            self.post_message(self.TabAsked(self.lines[at].leads_to or 0))

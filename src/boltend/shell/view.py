@@ -1,0 +1,284 @@
+"""The screen of a project: what stands where, and how an edit is painted. What can be done is in its subclasses."""
+
+from collections.abc import Callable, Iterable
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Container, Vertical
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from boltend.core.contract import GivenSpec
+from boltend.core.host.calls import Outcome
+from boltend.core.project.edits import set_cell, set_given
+from boltend.core.project.model import Project, Tab
+from boltend.core.project.problems import EditRefused
+from boltend.core.values import visible
+from boltend.shell.actions import bindings
+from boltend.shell.desk import Bench, Desk
+from boltend.shell.form import GivenForm
+from boltend.shell.head import Head, Notice
+from boltend.shell.looks import Place
+from boltend.shell.result_lines import ResultLine, result_lines
+from boltend.shell.results import Results
+from boltend.shell.say import say_of
+from boltend.shell.tab_bar import TabBar, TabLabel
+from boltend.shell.texts import clipped
+from boltend.shell.typed import raw_of
+
+BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
+
+WIDE = 100
+"""Cells from which Given and Found stand side by side."""
+
+
+class Arrived(Message):
+    """An outcome came from the worker. Posted from its thread: posting is safe there, painting is not."""
+
+    def __init__(self, ticket: object, outcome: Outcome) -> None:
+        self.ticket, self.outcome = ticket, outcome
+        super().__init__()
+
+
+class View(Screen[None]):
+    """Head, tabs, given, found. It owns the desk; the widgets below are bound to it, messages come up."""
+
+    AUTO_FOCUS = None
+    BINDINGS = bindings()
+    DEFAULT_CSS = """
+    View { layout: vertical; }
+    View #body { height: 1fr; layout: vertical; }
+    View #given { width: 1fr; height: 11; }
+    View #asks { height: 1; color: $text-primary; text-style: bold; }
+    View #say { height: 1; color: $text-muted; }
+    View Results { border-top: solid $primary; }
+    View.-wide #body { layout: horizontal; }
+    View.-wide #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
+    View.-wide Results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
+    """
+
+    def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
+        super().__init__()
+        self.desk = desk
+        self.make_bench = make_bench
+        self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
+        self._forms: dict[str, GivenForm] = {}
+        self._form: GivenForm | None = None
+
+    def compose(self) -> ComposeResult:
+        """Everything that is there before any calculator is."""
+        yield Head()
+        yield TabBar()
+        yield Notice()
+        with Container(id="body"):
+            with Vertical(id="given"):
+                yield Static("", id="asks", markup=False)
+                yield Static("", id="say", markup=False)
+            yield Results()
+        yield Footer(show_command_palette=False, compact=True)
+
+    def on_mount(self) -> None:
+        """Paint first; the calculators come after."""
+        self.head, self.bar = self.query_one(Head), self.query_one(TabBar)
+        self.results, self.notice = self.query_one(Results), self.query_one(Notice)
+        self.asks, self.says = self.query_one("#asks", Static), self.query_one("#say", Static)
+        self.given = self.query_one("#given", Vertical)
+        self._paint_frame()
+        self.call_after_refresh(self._take_bench)
+
+    def _take_bench(self) -> None:
+        self.desk.take_bench(self.make_bench(lambda t, o: self._later(t, o)))
+        self.show_tab(self.current)
+        self.begun()
+
+    def _later(self, ticket: object, outcome: Outcome) -> None:
+        self.post_message(Arrived(ticket, outcome))
+
+    def begun(self) -> None:
+        """The project is worked out and in sight."""
+
+    # What is in sight -----------------------------------------------------------------------------
+
+    @property
+    def tab(self) -> Tab | None:
+        """The tab in sight."""
+        return self.desk.project.find_tab(self.current) if self.current is not None else None
+
+    @property
+    def place(self) -> Place | None:
+        """Where the focused field stands."""
+        place = getattr(self.focused, "place", None)
+        return place if isinstance(place, Place) else None
+
+    def spec_at(self, place: Place) -> GivenSpec | None:
+        """The given (or column) at a place of the tab in sight."""
+        spec = self._form.spec.given(place.given) if self._form is not None else None
+        if spec is not None and place.column:
+            return next((c for c in spec.columns if c.name == place.column), None)
+        return spec
+
+    def show_tab(self, key: int | None, place: Place | None = None) -> None:
+        """Bring a tab into sight, and its first field (or the one told) into focus."""
+        if self.desk.project.find_tab(key if key is not None else -1) is None:
+            key = self.desk.project.tabs[0].key if self.desk.project.tabs else None
+        other = key != self.current
+        self.current = key
+        self._paint_frame()
+        self._paint_tab(from_top=other)
+        if self._form is not None:
+            first = next(iter(self._form.parts), "")
+            field = self._form.field(place or Place(first))
+            if field is not None:
+                self.call_after_refresh(field.focus)
+        else:
+            self.bar.focus()
+
+    def repaint(self, changed: Iterable[int]) -> None:
+        """Paint what an edit changed."""
+        self._paint_frame()
+        if self.current in changed:
+            self._paint_tab(from_top=False)
+
+    def _paint_frame(self) -> None:
+        desk = self.desk
+        results = desk.book.results if desk.book is not None else {}
+        labels = tuple(
+            TabLabel(t.key, t.name, results[t.key].state if t.key in results else "", t.aside, t.done)
+            for t in desk.project.tabs
+        )
+        self.bar.show(labels, self.current)
+        state = "changed" if desk.changed else "saved" if not desk.untitled else "new"
+        self.head.show(desk.project.name, f"{desk.file_name} · {state}")
+        if desk.journal.trouble:
+            self.notice.show(desk.journal.trouble)
+
+    def _paint_tab(self, *, from_top: bool) -> None:
+        tab, book = self.tab, self.desk.book
+        if book is None:
+            return
+        if tab is None:
+            self._take_form(None)
+            self.asks.update("")
+            self.says.update("")
+            self.results.show((ResultLine((("No tab yet. F7 adds one: choose what you want to know.", ""),)),), from_top=True)
+            return
+        result, prepared = book.results[tab.key], book.prepared(tab.key)
+        form = self._form_for(tab, prepared is not None)
+        self._take_form(form)
+        if form is not None and prepared is not None:
+            form.show(tab.key, prepared, result)
+        asks = form.spec.asks if form is not None else visible(tab.calculator)
+        self.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
+        self.results.show(result_lines(book, tab, self.results.size.width or self.size.width or 78), from_top=from_top)
+        self._fit_height()
+        self._paint_say()
+
+    def _form_for(self, tab: Tab, known: bool) -> GivenForm | None:
+        spec = self.desk.bench.spec(tab.calculator) if self.desk.bench is not None and known else None
+        if spec is None:
+            return None
+        form = self._forms.get(spec.name)
+        if form is None or form.spec is not spec:
+            form = GivenForm(spec, self, self.options_of)
+            self._forms[spec.name] = form
+            self.given.mount(form, before=self.says)
+        return form
+
+    def _take_form(self, form: GivenForm | None) -> None:
+        if form is self._form:
+            return
+        for other in self._forms.values():
+            other.display = other is form
+        self._form = form
+
+    def _fit_height(self) -> None:
+        """Stacked, the givens take what they need, but leave room for what is found."""
+        if self.has_class("-wide"):
+            self.given.styles.height = "1fr"
+            return
+        body = max(8, self.size.height - 3)
+        wanted = (self._form.rows if self._form is not None else 0) + 2
+        self.given.styles.height = max(4, min(wanted, body * 11 // 20))
+
+    def _paint_say(self) -> None:
+        place = self.place
+        spec = self.spec_at(place) if place is not None else None
+        if spec is None or place is None or self._form is None:
+            self.says.update("")
+            return
+        self.says.update(clipped(say_of(spec, self._form.look(place)), self.says.size.width or 78))
+
+    def on_resize(self) -> None:
+        """Side by side where there is room."""
+        self.set_class(self.size.width >= WIDE, "-wide")
+        self.call_after_refresh(self._paint_tab, from_top=False)
+
+    # Edits ----------------------------------------------------------------------------------------
+
+    def edit(self, make: Callable[[Project], Project], label: str, merge_key: object | None = None) -> bool:
+        """Make an edit, work it out, paint it; where it is refused, say why. Whether it was made."""
+        try:
+            changed = self.desk.edit(make(self.desk.project), label, merge_key)
+        except EditRefused as error:
+            self.tell(str(error), bad=True)
+            return False
+        self.repaint(changed)
+        return True
+
+    def tell(self, words: str, *, bad: bool = False) -> None:
+        """Say something in passing."""
+        self.notify(visible(words), severity="error" if bad else "information", markup=False)
+
+    def set_at(self, place: Place, raw: object | None, label: str, merge_key: object | None = None) -> bool:
+        """Set a given, or a cell of its rows, of the tab in sight."""
+        tab = self.tab
+        if tab is None:
+            return False
+        if place.column:
+            return self.edit(
+                lambda p: set_cell(p, tab.key, place.given, place.row, place.column, raw), label, merge_key
+            )
+        return self.edit(lambda p: set_given(p, tab.key, place.given, raw), label, merge_key)
+
+    def typed(self, place: Place, text: str) -> None:
+        """A field changed: keep it, work it out, paint it, all now."""
+        spec, tab, book = self.spec_at(place), self.tab, self.desk.book
+        if spec is None or tab is None or book is None:
+            return
+        how = book.results[tab.key].settings.notation
+        self.set_at(place, raw_of(spec, text, how), f"{spec.label} in {tab.name}", (tab.key, place))
+
+    def entered(self, place: Place) -> None:
+        """A field got the focus."""
+        self._paint_say()
+
+    def left(self, place: Place) -> None:
+        """A field was left: the next edit of it is a step of its own."""
+        self.desk.history.close_burst()
+
+    def list_asked(self, place: Place) -> None:
+        """All choices of a field."""
+        raise NotImplementedError
+
+    def options_of(self, spec: GivenSpec) -> list[str]:
+        """The choices of a fabric or of a row of a table."""
+        if spec.kind == "fabric":
+            return [row.name for row in self.desk.project.fabrics if row.name]
+        table = self.desk.bench.table(spec.table or "") if self.desk.bench is not None else None
+        return list(table.rows) if table is not None else []
+
+    # Messages -------------------------------------------------------------------------------------
+
+    @on(TabBar.Chosen)
+    def _tab_chosen(self, event: TabBar.Chosen) -> None:
+        self.show_tab(event.key)
+
+    @on(Results.TabAsked)
+    def _tab_asked(self, event: Results.TabAsked) -> None:
+        self.show_tab(event.key)
+
+    @on(Arrived)
+    def _arrived(self, event: Arrived) -> None:
+        if isinstance(event.ticket, int):
+            self.repaint(self.desk.arrived(event.ticket, event.outcome))
