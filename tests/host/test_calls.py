@@ -2,7 +2,9 @@
 
 import os
 import sys
+import time
 from fractions import Fraction
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
@@ -13,6 +15,8 @@ from boltend.core.host.host import QUICK
 from boltend.plugin import ROOT2, Note, Piece, Polygon, Price, Rect, Rule, Run, finished, line
 
 TWICE = 'return Answer(found={"made": 2 * many})'
+
+WHERE = "return Answer(found={'made': os.getpid()})"
 
 HARM = {
     "raises": ("raise ValueError('no thread')", "it raised ValueError: no thread."),
@@ -118,11 +122,27 @@ def test_a_right_found_is_settled(maker, load, work):
 
 
 def test_threads_that_it_leaves_do_not_meet_the_next_call(maker, load, work):
-    maker.simple("leaky", "threading.Thread(target=lambda: (time.sleep(0.6), os._exit(1))).start()\n" + TWICE)
-    maker.simple("slow", "time.sleep(1.2)\n" + TWICE)
+    maker.simple("tidy", WHERE)
+    maker.simple("leaky", "threading.Thread(target=time.sleep, args=(60,)).start()\n" + WHERE)
     host = load()
-    assert work(host, "leaky_twice").answer.found == {"made": 6}
-    assert work(host, "slow_twice").answer.found == {"made": 6}
+    names = ("tidy", "tidy", "leaky", "tidy")
+    first, second, third, fourth = (work(host, f"{n}_twice").answer.found["made"] for n in names)
+    assert first == second == third  # one process, as long as it is clean
+    assert fourth != third
+
+
+@pytest.mark.skipif(not os.path.isdir("/proc/self"), reason="looks for the process in /proc")
+@pytest.mark.parametrize("end", ["os._exit(1)", "time.sleep(60)"])
+def test_a_process_that_it_started_ends_with_the_worker(maker, load, work, tmp_path, end):
+    mark = tmp_path / "pid"
+    start = "import subprocess\nchild = subprocess.Popen(['sleep', '600'])\n"
+    maker.simple("forks", start + f"open({str(mark)!r}, 'w').write(str(child.pid))\n{end}")
+    assert work(load(timeout=3), "forks_twice").fault is not None
+    stat = Path("/proc") / mark.read_text() / "stat"
+    deadline = time.monotonic() + 10
+    while time.monotonic() < deadline and stat.exists() and ") Z" not in stat.read_text():
+        time.sleep(0.05)
+    assert not stat.exists() or ") Z" in stat.read_text()  # a zombie is one that nobody has buried yet
 
 
 def test_a_process_that_dies_of_anothers_leavings_is_not_held_against_the_next(maker, load, work):
@@ -242,9 +262,6 @@ def test_ctrl_c_in_a_built_in_calculator_is_the_persons(maker, load, work):
     host = load()
     with pytest.raises(KeyboardInterrupt):
         work(host, "bent_twice")
-
-
-WHERE = "return Answer(found={'made': os.getpid()})"
 
 
 def where(outcome):

@@ -77,5 +77,5 @@ def test_the_config_folder_without_an_override_is_the_platforms_own(monkeypatch,
 def test_a_folder_that_cannot_be_written_is_named(monkeypatch, tmp_path):
     (tmp_path / "file").write_text("")
     monkeypatch.setenv("BOLTEND_CONFIG", str(tmp_path / "file" / "config"))
-    with pytest.raises(ConfigError, match="file/config/off.toml cannot be"):
+    with pytest.raises(ConfigError, match=r"file/config/off\.toml cannot be"):
         switch_off("loom")

@@ -11,6 +11,7 @@ from boltend.plugin import (
     Fabric,
     Finished,
     Length,
+    Piece,
     Rect,
     Run,
     Settings,
@@ -80,7 +81,8 @@ def binding(
             "length": wanted, "strips": plan.strips, "length_to_buy": plan.buy, "bias_square": plan.square,
             "finished_width": shown, "bound_width": raw[0], "bound_height": raw[1],
         },
-        runs=[Run("binding", strip_width, (wanted,), join=join, grain=grain, fabric=fabric)],
+        pieces=_square(plan, fabric),
+        runs=[] if plan.square else [Run("binding", strip_width, (wanted,), join, grain, fabric)],
         working=[
             *length_lines(raw, tail, setting.seam),
             *fold_lines(fold, strip_width, thickness, shown, setting.seam),
@@ -93,6 +95,13 @@ def binding(
             Rect(shown, shown, raw[0] - 2 * shown, raw[1] - 2 * shown, fill="top", label="quilt"),
         ],
     )  # fmt: skip
+
+
+def _square(plan: Plan, fabric: str | None) -> list[Piece]:
+    """The square that a continuous bias strip is cut from."""
+    if plan.square is None:
+        return []
+    return [Piece("binding square", plan.square, plan.square, 1, fabric, "bias")]
 
 
 def _check(width: Fraction, height: Fraction, tail: Fraction, thickness: Fraction) -> None:

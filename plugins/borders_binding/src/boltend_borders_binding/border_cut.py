@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from boltend.plugin import Cannot, Line, Piece, Run, Settings, ceil_div, cut, floor_div, length, line
 from boltend_borders_binding.border_rows import Laid
@@ -25,7 +26,7 @@ def take(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Settings) 
     strips, buy, runs, working = (
         _crosswise(laid, join, piecing, cloth, setting)
         if laid.border.grain == "crosswise"
-        else _lengthwise(laid, join, cloth, setting)
+        else _lengthwise(laid, cloth, setting)
     )
     pieces, more, said = _cornerstones(laid, cloth)
     return Taken(strips, cloth.bought(buy + more), tuple(runs), pieces, (*cloth.working, *working, *said))
@@ -72,7 +73,7 @@ def _strips_line(name: str, count: int, want: Fraction, usable: Fraction, loss: 
                 length(joined(count - 1, usable, loss)))  # fmt: skip
 
 
-def _lengthwise(laid: Laid, join: Join, cloth: Cloth, setting: Settings) -> _Cut:
+def _lengthwise(laid: Laid, cloth: Cloth, setting: Settings) -> _Cut:
     if max(laid.strip, laid.strip_ends) > cloth.usable:
         raise Cannot("borders", f"the lengthwise strips of {laid.name} are wider than the fabric.",
                      "Cut them crosswise, or take a wider fabric.")  # fmt: skip
@@ -82,11 +83,13 @@ def _lengthwise(laid: Laid, join: Join, cloth: Cloth, setting: Settings) -> _Cut
     said = "{}: 4 strips without a join, side by side across {} as they fit, the longest {}: {} of fabric."
     longest = max(each for each, _ in strips)
     working = [line(said, laid.name, length(cloth.usable), cut(longest), length(buy))]
-    runs = [_run(laid, name, width, lengths, join) for name, width, lengths in parts]
+    runs = [_run(laid, name, width, lengths, "none") for name, width, lengths in parts]
     return 4, buy, runs, working
 
 
-def _run(laid: Laid, name: str, width: Fraction, wants: tuple[Fraction, ...], join: Join) -> Run:
+def _run(
+    laid: Laid, name: str, width: Fraction, wants: tuple[Fraction, ...], join: Join | Literal["none"]
+) -> Run:
     return Run(name, width, wants, join=join, grain=laid.border.grain, fabric=laid.border.fabric)
 
 

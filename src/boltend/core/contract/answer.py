@@ -9,7 +9,7 @@ from boltend.core.contract.shapes import Shape
 from boltend.core.values import Number, Price
 
 Grain = Literal["any", "crosswise", "lengthwise", "bias"]
-Join = Literal["diagonal", "straight"]
+Join = Literal["diagonal", "straight", "none"]
 
 
 class Cannot(Exception):
@@ -93,7 +93,10 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What is sewn from several strips: strips of `width` (cut), joined to each length in `wants`."""
+    """What is sewn from several strips: strips of `width` (cut), joined to each length in `wants`.
+
+    With `join` `none` each length comes in one piece.
+    """
 
     name: str
     width: Fraction

@@ -143,7 +143,7 @@ class Host:
 
     @property
     def last_problem(self) -> Fault | None:
-        """What `on_outcome` or `on_better` last raised, or None: they are called where nobody could catch it."""
+        """What `on_outcome` or `on_better` last raised, or None: nobody above them could catch it."""
         return self._line.last_problem
 
     def close(self) -> None:

@@ -168,7 +168,8 @@ class SearchJob:
             raise TypeError(f"job.better takes an Answer, not {type(answer).__name__}")
         with self._lock:
             self._untold = Better(answer, bound)
-            if monotonic() - self._told >= TELL_EVERY:
+            # once stopped, at once: there may be no later moment
+            if self._stop.is_set() or monotonic() - self._told >= TELL_EVERY:
                 self._tell()
 
     def stopped(self) -> bool:

@@ -86,7 +86,7 @@ class ProjectFile:
     def save(self, project: Project, on_conflict: Side = "ask") -> Saved:
         """Write the project. A change on disk since the last reading is merged in, by (tab, given).
 
-        """Write the project under another name and go on there; the one there is kept as `.NAME.before`."""
+        Raises ChangedOnDisk where both sides changed the same key and `on_conflict` is "ask"; SaveFailed where
         it cannot be written; ProjectUnreadable where what is on disk now cannot be read.
         """
         on_disk = _read(self.path)
