@@ -52,7 +52,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_a_plugin_installed_from_outside_the_tree(site: Path, tmp_path: Path):
-    environment = {**os.environ, "PYTHONPATH": str(site), "BOLTEND_CONFIG": str(tmp_path)}
+    path = os.pathsep.join([str(site), os.environ.get("PYTHONPATH", "")])
+    environment = {**os.environ, "PYTHONPATH": path, "BOLTEND_CONFIG": str(tmp_path)}
     done = subprocess.run(
         [sys.executable, "-c", SCRIPT], capture_output=True, text=True, env=environment, cwd=tmp_path
     )

@@ -36,7 +36,7 @@ def check_project(said: argparse.Namespace) -> Exit:
                 lines.append(f"{said.file}: tab “{tab.name}” {result.state}: {trouble}")
     for line in lines:
         print(visible(line))
-    if not lines:
+    if opened.all_well:
         count = len(book.project.tabs)
         print(f"{said.file}: {count} {'tab' if count == 1 else 'tabs'}, all worked out.")
     return Exit.DONE if opened.all_well else Exit.CANNOT

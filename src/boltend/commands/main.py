@@ -4,6 +4,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 
 from boltend import __version__
 from boltend.commands import calculators, check, print_, work
@@ -36,7 +37,9 @@ def main(words: Sequence[str] | None = None) -> int:
         if wants_shell(said):
             return _shell(said[0] if said else None)
         namespace = build_parser().parse_args(said)
-        return int(namespace.do(namespace))
+        code = int(namespace.do(namespace))
+        sys.stdout.flush()  # here, so that a pipe that broke is noticed below and not at exit
+        return code
     except BadCall as error:
         complain(str(error))
         return Exit.UNREADABLE
@@ -66,4 +69,9 @@ def _shell(path: str | None) -> int:
 
 def run() -> None:
     """The entry point of the `boltend` command."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(
+            stream, TextIOWrapper
+        ):  # a sign that the terminal's encoding lacks becomes a question mark
+            stream.reconfigure(errors="replace")
     sys.exit(main())

@@ -14,6 +14,7 @@ from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
 from boltend.core.report.json import dump, result_json
 from boltend.core.report.text import print_text
+from boltend.core.values import KINDS, Notation, NotationError
 
 MOST_ROWS = 200
 
@@ -66,10 +67,11 @@ def work(said: argparse.Namespace) -> Exit:
 def read_givens(spec: CalculatorSpec, words: list[str]) -> dict[str, Any]:
     """`name=value` words as a tab's givens: raw values as a project file would hold them."""
     raw: dict[str, Any] = {}
+    example = f"{spec.givens[0].name}=…" if spec.givens else "nothing: it takes no givens"
     for word in words:
         name, equals, value = word.partition("=")
         if not equals:
-            raise BadCall(f"{word!r} is no name=value. Write, say, {spec.givens[0].name}=….")
+            raise BadCall(f"{word!r} is no name=value. Write, say, {example}.")
         head, *path = name.strip().split(".")
         given = spec.given(head)
         if given is None:
@@ -78,8 +80,10 @@ def read_givens(spec: CalculatorSpec, words: list[str]) -> dict[str, Any]:
             _put_cell(raw.setdefault(head, []), spec, name, path, value)
         elif path:
             raise BadCall(f"{name!r}: {head} has no rows. Write {head}=….")
+        elif head in raw:
+            raise BadCall(f"{head} is given twice. Leave one of them out.")
         else:
-            raw[head] = _raw(given.kind, value)
+            raw[head] = _raw(name, given.kind, value)
     return raw
 
 
@@ -96,14 +100,20 @@ def _put_cell(
         raise BadCall(f"{name!r}: there is no column {path[1]!r}. {near(path[1], columns)}")
     while len(rows) < int(path[0]):
         rows.append({})
-    rows[int(path[0]) - 1][path[1]] = _raw(columns[path[1]].kind, value)
+    row = rows[int(path[0]) - 1]
+    if path[1] in row:
+        raise BadCall(f"{name} is given twice. Leave one of them out.")
+    row[path[1]] = _raw(name, columns[path[1]].kind, value)
 
 
-def _raw(kind: str, value: str) -> Any:
+def _raw(name: str, kind: str, value: str) -> Any:
     """The command line knows texts only; yes and no are what a file writes true and false."""
-    if kind == "yes_no":
-        return {"yes": True, "no": False}.get(value.strip().casefold(), value)
-    return value
+    if kind != "yes_no" or not value.strip():
+        return value
+    try:
+        return KINDS["yes_no"].read(value, Notation())
+    except NotationError as error:
+        raise BadCall(f"{name}: {error}") from None
 
 
 def fabrics_named(spec: CalculatorSpec, raw: dict[str, Any]) -> list[str]:

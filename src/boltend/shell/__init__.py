@@ -1,1 +1,18 @@
-"""The Textual shell: it shows and asks, and holds no arithmetic."""
+"""The shell: a project in the terminal, on Textual."""
+
+
+def run(path: str | None) -> int:
+    """Open a project (None: a new one without a name) and stay until the person leaves; the exit code.
+
+    Raises:
+        ProjectUnreadable: the file cannot be read; nothing was shown yet.
+    """
+    from boltend.shell.desk import Desk
+
+    desk = Desk.open(path)
+    # Textual takes 150 ms: a file that cannot be read is told before that.
+    from boltend.shell.app import BoltendApp
+
+    app = BoltendApp(desk)
+    app.run()
+    return app.return_code or 0

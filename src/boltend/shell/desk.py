@@ -1,13 +1,12 @@
 """An open project on the desk: its file, its history, its journal and its workbook. Knows no screen."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
-from boltend.core.contract import CalculatorSpec, Table
+from boltend.core.contract import CalculatorSpec, Start, Table
 from boltend.core.flow import Workbook
-from boltend.core.flow.givens import Tables
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.project.history import History
 from boltend.core.project.model import Project
@@ -27,24 +26,16 @@ class Bench(Runner, Protocol):
         """Every calculator by name."""
         ...
 
-    def table(self, name: str) -> Table | None:
-        """A table to choose from."""
+    @property
+    def starts(self) -> tuple[Start, ...]:
+        """Questions that several tabs answer."""
+        ...
 
     def stop(self, ticket: int) -> None:
         """The person stops a run."""
 
     def close(self) -> None:
         """Let go of everything."""
-
-
-class _HostTables(Tables):
-    def __init__(self, bench: Bench) -> None:
-        self._bench = bench
-
-    def names(self, table: str) -> Sequence[str]:
-        """The names of a table's rows."""
-        found = self._bench.table(table)
-        return tuple(found.rows) if found is not None else ()
 
 
 class _Watched:
@@ -59,6 +50,9 @@ class _Watched:
 
     def why_absent(self, calculator: str) -> tuple[str, str]:
         return self._bench.why_absent(calculator)
+
+    def table(self, name: str) -> Table | None:
+        return self._bench.table(name)
 
     def start(self, call: Call, ticket: int) -> Outcome | None:
         outcome = self._bench.start(call, ticket)
@@ -125,7 +119,7 @@ class Desk:
         """The calculators are there: work the project out."""
         self.bench = bench
         self._watched = _Watched(bench)
-        self.book = Workbook(self._watched, self.project, _HostTables(bench))
+        self.book = Workbook(self._watched, self.project)
 
     def edit(self, project: Project, label: str, merge_key: object | None = None) -> set[int]:
         """Take in an edited project; the keys of the tabs that may look different now."""

@@ -70,7 +70,13 @@ class Choose(ModalScreen[T | None], Generic[T]):
     ]
 
     def __init__(
-        self, title: str, offers: Sequence[Offer[T]], *, body: str = "", filtered: bool = False, none: str = "Nothing fits."
+        self,
+        title: str,
+        offers: Sequence[Offer[T]],
+        *,
+        body: str = "",
+        filtered: bool = False,
+        none: str = "Nothing fits.",
     ) -> None:
         super().__init__()
         self.title_words, self.body, self.filtered, self.none = title, body, filtered, none

@@ -119,7 +119,9 @@ class ChoiceField(Widget, can_focus=True):
     ChoiceField.-linked { color: $text-secondary; text-style: italic; }
     """
 
-    def __init__(self, place: Place, owner: Owner, options: Callable[[], Sequence[str]], *, yes_no: bool) -> None:
+    def __init__(
+        self, place: Place, owner: Owner, options: Callable[[], Sequence[str]], *, yes_no: bool
+    ) -> None:
         super().__init__()
         self.place = place
         self.owner = owner
@@ -198,7 +200,9 @@ class ChoiceField(Widget, can_focus=True):
         self.owner.left(self.place)
 
 
-def field_for(spec: GivenSpec, place: Place, owner: Owner, options: Callable[[], Sequence[str]]) -> "LiveInput | ChoiceField":
+def field_for(
+    spec: GivenSpec, place: Place, owner: Owner, options: Callable[[], Sequence[str]]
+) -> "LiveInput | ChoiceField":
     """The field for a kind of value."""
     if spec.kind == "yes_no":
         return ChoiceField(place, owner, lambda: ("yes", "no"), yes_no=True)

@@ -102,7 +102,12 @@ def _row(spec: GivenSpec, owner: Owner, options: Options, width: int) -> GivenRo
 
 def _text(field: LiveInput | ChoiceField | None, state: GivenState, how: Notation, again: bool) -> str:
     """What the field shall show: as typed while that means what the tab says."""
-    if again and field is not None and not field.linked and same_text(state.spec, state.raw, field.value, how):
+    if (
+        again
+        and field is not None
+        and not field.linked
+        and same_text(state.spec, state.raw, field.value, how)
+    ):
         return field.value
     return text_of(state.raw)
 

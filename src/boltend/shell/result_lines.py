@@ -50,7 +50,10 @@ def _title(words: str, before: Sequence[ResultLine]) -> list[ResultLine]:
 
 def _state(sheet: TabSheet, width: int) -> Iterator[ResultLine]:
     if sheet.flags:
-        says = {"aside": "Aside: a what-if, out of the lists.", "done": "Done: already sewn, out of the lists."}
+        says = {
+            "aside": "Aside: a what-if, out of the lists.",
+            "done": "Done: already sewn, out of the lists.",
+        }
         for flag in sheet.flags:
             yield _line(says[flag], "muted")
     if sheet.state == "worked out":
@@ -122,4 +125,10 @@ def _tall(grid: Grid, width: int) -> Iterator[ResultLine]:
     for number, row in enumerate(grid.rows, 1):
         for n, (column, cell) in enumerate(zip(grid.columns, row, strict=True)):
             head = f"{number:>2}. " if n == 0 else "    "
-            yield ResultLine(((head, "muted"), (padded(column, label) + "  ", "muted"), (clipped(cell, width - label - 6), "")))
+            yield ResultLine(
+                (
+                    (head, "muted"),
+                    (padded(column, label) + "  ", "muted"),
+                    (clipped(cell, width - label - 6), ""),
+                )
+            )

@@ -61,7 +61,9 @@ class RowLine(Widget):
     COMPONENT_CLASSES = {"row--label", "row--sign", "row--trouble"}  # noqa: RUF012 - as Textual declares it
     SIGNS = ((" +", "add"), (" ↑", "up"), (" ↓", "down"), (" x", "remove"))
 
-    def __init__(self, given: GivenSpec, row: int, owner: Owner, options: Callable[[GivenSpec], Sequence[str]]) -> None:
+    def __init__(
+        self, given: GivenSpec, row: int, owner: Owner, options: Callable[[GivenSpec], Sequence[str]]
+    ) -> None:
         super().__init__()
         self.given, self.row = given, row
         self.looks: dict[str, Look] = {}
@@ -161,7 +163,11 @@ class RowLine(Widget):
             look = self.looks.get(column.name, Look())
             mark = "!" if look.trouble or look.needed else "←" if look.linked else " "
             width = column_width(column)
-            segments += [Segment(" " * (x - 1 - at)), Segment(mark, bad if mark == "!" else sign), Segment(" " * width)]
+            segments += [
+                Segment(" " * (x - 1 - at)),
+                Segment(mark, bad if mark == "!" else sign),
+                Segment(" " * width),
+            ]
             at = x + width
         segments.append(Segment("".join(s for s, _ in self.SIGNS) if first else "", sign))
         return Strip(segments).adjust_cell_length(self.size.width, base)
@@ -262,7 +268,9 @@ class RowsTitle(Widget, can_focus=True):
         base, part = self.rich_style, self.get_component_rich_style
         if y > 0:
             text = (self._trouble_lines() or [""])[y - 1]
-            return Strip([Segment(text, base + part("row--trouble", partial=True))]).adjust_cell_length(self.size.width, base)
+            return Strip([Segment(text, base + part("row--trouble", partial=True))]).adjust_cell_length(
+                self.size.width, base
+            )
         bad = bool(self.look.trouble) or self.look.needed
         room = max(0, self.size.width - 12 - len(self._words()))
         segments = [

@@ -25,6 +25,8 @@ def say_of(spec: GivenSpec, look: Look) -> str:
     if spec.kind == "rows":
         hint = "^o adds a row, F4 links all of it"
     limits = " ".join(
-        f"{word} {limit}" for word, limit in (("at least", spec.least), ("at most", spec.most)) if limit is not None
+        f"{word} {limit}"
+        for word, limit in (("at least", spec.least), ("at most", spec.most))
+        if limit is not None
     )
     return " · ".join(part for part in (spec.help, hint, limits) if part)

@@ -153,5 +153,3 @@ def _first_in_sight(first: int, at: int, widths: list[int], room: int) -> int:
     while first > 0 and sum(widths[first - 1 :]) + 1 <= room:
         first -= 1
     return first
-
-

@@ -1,6 +1,6 @@
 """The screen of a project: what stands where, and how an edit is painted. What can be done is in its subclasses."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Set
 
 from textual import on
 from textual.app import ComposeResult
@@ -134,7 +134,7 @@ class View(Screen[None]):
         else:
             self.bar.focus()
 
-    def repaint(self, changed: Iterable[int]) -> None:
+    def repaint(self, changed: Set[int]) -> None:
         """Paint what an edit changed."""
         self._paint_frame()
         if self.current in changed:
@@ -161,7 +161,10 @@ class View(Screen[None]):
             self._take_form(None)
             self.asks.update("")
             self.says.update("")
-            self.results.show((ResultLine((("No tab yet. F7 adds one: choose what you want to know.", ""),)),), from_top=True)
+            self.results.show(
+                (ResultLine((("No tab yet. F7 adds one: choose what you want to know.", ""),)),),
+                from_top=True,
+            )
             return
         result, prepared = book.results[tab.key], book.prepared(tab.key)
         form = self._form_for(tab, prepared is not None)
@@ -170,7 +173,9 @@ class View(Screen[None]):
             form.show(tab.key, prepared, result)
         asks = form.spec.asks if form is not None else visible(tab.calculator)
         self.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
-        self.results.show(result_lines(book, tab, self.results.size.width or self.size.width or 78), from_top=from_top)
+        self.results.show(
+            result_lines(book, tab, self.results.size.width or self.size.width or 78), from_top=from_top
+        )
         self._fit_height()
         self._paint_say()
 

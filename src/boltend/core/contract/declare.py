@@ -23,6 +23,7 @@ from typing import (
 from boltend.core.contract.answer import Answer
 from boltend.core.contract.kinds import Is
 from boltend.core.contract.settings import SETTING_KINDS
+from boltend.core.contract.sound import check_found, check_given, check_names
 from boltend.core.contract.specs import STEPS, CalculatorSpec, ContractError, FoundSpec, GivenSpec, Step
 
 StepLike = str | tuple[str, str]
@@ -102,6 +103,7 @@ def found(
 @dataclass_transform(kw_only_default=True, frozen_default=True, field_specifiers=(given, found))
 def row(cls: type[T]) -> type[T]:
     """Make a class of annotated columns a row of a table: frozen, with keyword arguments only."""
+    _all_described(f"row {cls.__name__}", cls, "given(…) or found(…)")
     columns = {name: value for name, value in vars(cls).items() if isinstance(value, _Given | _Found)}
     for name in columns:
         delattr(cls, name)
@@ -137,14 +139,17 @@ def calculator(name: str, *, asks: str, found: type) -> Callable[[Callable[..., 
 
     def declare(function: Callable[..., Answer]) -> Calculator:
         signature = inspect.signature(function)
-        hints = get_type_hints(function, include_extras=True)
+        hints = _hints(name, function)
+        takes = {k: p for k, p in signature.parameters.items() if k not in ("setting", "job")}
+        for key, parameter in takes.items():
+            if parameter.kind in (parameter.VAR_POSITIONAL, parameter.VAR_KEYWORD) or key not in hints:
+                raise ContractError(f"{name}, given {key}: write its kind, as `{key}: Finished = given(…)`.")
         givens = tuple(
             _given_spec(f"{name}, given {key}", key, hints[key], parameter.default)
-            for key, parameter in signature.parameters.items()
-            if key not in ("setting", "job")
+            for key, parameter in takes.items()
         )
         founds = _found_specs(name, found)
-        _check(name, givens, founds)
+        check_names(name, givens, founds)
         spec = CalculatorSpec(
             name=name,
             asks=asks,
@@ -158,15 +163,23 @@ def calculator(name: str, *, asks: str, found: type) -> Callable[[Callable[..., 
     return declare
 
 
-def _check(name: str, givens: tuple[GivenSpec, ...], founds: tuple[FoundSpec, ...]) -> None:
-    names = {g.name for g in givens}
-    for spec in founds:
-        for grower in spec.grows_with:
-            if grower not in names:
-                raise ContractError(f"{name}: found {spec.name} grows with {grower!r}, which is no given.")
+def _hints(where: str, declared: Callable[..., object]) -> dict[str, object]:
+    try:
+        return get_type_hints(declared, include_extras=True)
+    except NameError as error:  # an annotation in quotes, or under `from __future__ import annotations`
+        raise ContractError(f"{where}: {error}. Declare what annotations name at the module's top.") from None
 
 
-def _step(where: str, step: StepLike | None) -> Step | None:
+def _all_described(where: str, cls: type, what: str) -> None:
+    """Raise ContractError for a column without an annotation, or an annotation without a description."""
+    described = {name for name, value in vars(cls).items() if isinstance(value, _Given | _Found)}
+    annotated = set(vars(cls).get("__annotations__", {}))
+    for name in sorted(described ^ annotated):
+        lacks = "its kind" if name in described else f"its {what}"
+        raise ContractError(f"{where}, {name}: {lacks} is missing. Write `{name}: Count = {what}`.")
+
+
+def _step(step: StepLike | None) -> Step | None:
     if step is None:
         return None
     if isinstance(step, tuple):
@@ -174,42 +187,52 @@ def _step(where: str, step: StepLike | None) -> Step | None:
     return Step(name=step) if step in STEPS else Step(inches=step, metric=step)
 
 
-def _given_spec(where: str, key: str, hint: object, said: object) -> GivenSpec:
+def _given_spec(where: str, key: str, hint: object, said: object, *, column: bool = False) -> GivenSpec:
     if not isinstance(said, _Given):
         raise ContractError(f"{where}: its default must be made by given(…).")
     hint, optional = _strip_none(hint)
     kind, options, columns = _kind_of(where, hint)
-    setting = SETTING_KINDS.get(key) == kind
-    if key in SETTING_KINDS and not setting:
+    if not column and SETTING_KINDS.get(key, kind) != kind:
         raise ContractError(f"{where}: bears a setting's name, so its kind must be {SETTING_KINDS[key]}.")
-    if kind == "table_row" and said.table is None:
-        raise ContractError(f"{where}: a TableRow needs table=….")
-    return GivenSpec(
+    _refuse_inner_rows(where, kind, column)
+    spec = GivenSpec(
         name=key, kind=kind, label=said.label, unit=said.unit, help=said.help, options=options,
         default=said.default, metric_default=said.metric, optional=optional, least=said.least,
-        most=said.most, step=_step(where, said.step), table=said.table, setting=setting, was=said.was,
-        columns=tuple(_given_spec(f"{where}.{n}", n, h, s) for n, h, s in columns),
+        most=said.most, step=_step(said.step), table=said.table,
+        setting=not column and key in SETTING_KINDS, was=said.was,
+        columns=tuple(_given_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
+    check_given(where, spec)
+    return spec
+
+
+def _refuse_inner_rows(where: str, kind: str, column: bool) -> None:
+    if column and kind == "rows":
+        raise ContractError(f"{where}: rows hold no rows. Make them a table of their own.")
 
 
 def _found_specs(where: str, cls: type) -> tuple[FoundSpec, ...]:
-    hints = get_type_hints(cls, include_extras=True)
-    said = getattr(cls, "__columns__", None) or {k: v for k, v in vars(cls).items() if isinstance(v, _Found)}
+    said = getattr(cls, "__columns__", None)
+    if said is None:
+        _all_described(where, cls, "found(…)")
+        said = {k: v for k, v in vars(cls).items() if isinstance(v, _Found)}
+    hints = _hints(where, cls)
     return tuple(_found_spec(f"{where}, found {key}", key, hints[key], said.get(key)) for key in hints)
 
 
-def _found_spec(where: str, key: str, hint: object, said: object) -> FoundSpec:
+def _found_spec(where: str, key: str, hint: object, said: object, *, column: bool = False) -> FoundSpec:
     if not isinstance(said, _Found):
         raise ContractError(f"{where}: must be made by found(…).")
     hint, _ = _strip_none(hint)
     kind, options, columns = _kind_of(where, hint)
-    if kind in ("finished", "cut", "length", "area") and not said.direction:
-        raise ContractError(f"{where}: a length needs one of up=, down=, nearest=.")
-    return FoundSpec(
+    _refuse_inner_rows(where, kind, column)
+    spec = FoundSpec(
         name=key, kind=kind, label=said.label, unit=said.unit, help=said.help, options=options,
-        direction=said.direction, step=_step(where, said.step), grows_with=said.grows_with,
-        columns=tuple(_found_spec(f"{where}.{n}", n, h, s) for n, h, s in columns),
+        direction=said.direction, step=_step(said.step), grows_with=said.grows_with,
+        columns=tuple(_found_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
+    check_found(where, spec)
+    return spec
 
 
 def _strip_none(hint: object) -> tuple[object, bool]:
@@ -226,13 +249,17 @@ def _kind_of(where: str, hint: object) -> tuple[str, tuple[str, ...], list[tuple
             if isinstance(mark, Is):
                 return mark.kind, (), []
     if get_origin(hint) is Literal:
-        return "choice", tuple(str(a) for a in get_args(hint)), []
+        if not all(isinstance(a, str) for a in get_args(hint)):
+            raise ContractError(f"{where}: a choice is among texts. Write each option in quotes.")
+        return "choice", get_args(hint), []
     if get_origin(hint) is tuple:
         cls = get_args(hint)[0]
         columns: dict[str, object] = getattr(cls, "__columns__", {})
         if columns:
-            hints = get_type_hints(cls, include_extras=True)
+            hints = _hints(where, cls)
             return "rows", (), [(n, hints[n], s) for n, s in columns.items()]
+        if isinstance(cls, type):
+            raise ContractError(f"{where}: {cls.__name__} is no row. Mark the class with @row.")
     raise ContractError(
         f"{where}: {hint!r} is no kind of value. Use one of boltend.plugin's kinds, a Literal, or Rows[…]."
     )

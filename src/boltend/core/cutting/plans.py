@@ -68,8 +68,12 @@ class Leftover:
 
 @dataclass(frozen=True, slots=True)
 class Sheetplan:
-    """`copies` of one stock item, all cut the same way; the endless bolt has one copy and no `along`."""
+    """`copies` of one stock item, all cut the same way; the endless bolt has one copy and no `along`.
 
+    `index` is the item's place among `Stock.sheets`, None for the endless bolt.
+    """
+
+    index: int | None
     name: str
     item: Sheet | Bolt
     across: Fraction

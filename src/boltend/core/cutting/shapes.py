@@ -28,7 +28,6 @@ class Job(Protocol):
         """Hear of a better plan and of the least that is still possible."""
 
 
-
 def _more_than_nothing(value: Fraction, what: str, name: str) -> None:
     if value <= 0:
         raise ValueError(f"{name}: {what} is {value} in; it must be more than nothing")

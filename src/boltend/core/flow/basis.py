@@ -70,7 +70,7 @@ def _notation(plain: Mapping[str, Any], troubles: list[Trouble]) -> Notation:
 
 
 def _read_fabrics(project: Project, how: Notation) -> tuple[dict[str, dict[str, object]], dict[str, Trouble]]:
-    """What each fabric says for itself, and what is wrong with it; of two with one name the first is meant."""
+    """What each fabric says for itself, and what is wrong; of two with one name the first is meant."""
     fabrics: dict[str, dict[str, object]] = {}
     wrong: dict[str, Trouble] = {}
     for row in project.fabrics:

@@ -219,14 +219,16 @@ def out_of_limits(spec: GivenSpec, value: Any, how: Notation) -> str:
         return ""
     for one in value if spec.kind == "measured" else (value,):
         if spec.least is not None and one < (least := _limit(spec, spec.least, how)):
-            return f"{_shown(spec, one, how)} is less than {_shown(spec, least, how)}, the least that makes sense."
+            said, limit = _shown(spec, one, how), _shown(spec, least, how)
+            return f"{said} is less than {limit}, the least that makes sense."
         if spec.most is not None and one > (most := _limit(spec, spec.most, how)):
-            return f"{_shown(spec, one, how)} is more than {_shown(spec, most, how)}, the most that is worked out."
+            said, limit = _shown(spec, one, how), _shown(spec, most, how)
+            return f"{said} is more than {limit}, the most that is worked out."
     return ""
 
 
 def _shown(spec: GivenSpec, value: Any, how: Notation) -> str:
-    """One value, in the project's own units: one of a list of measurements, where the given is such a list."""
+    """One value in the project's own units; of a list of measurements, one of them."""
     return spec.reader.show((value,) if spec.kind == "measured" else value, how, spec.unit)
 
 

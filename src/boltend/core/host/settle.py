@@ -17,9 +17,14 @@ from boltend.core.contract import (
     Shape,
     step_size,
 )
-from boltend.core.values import Notation, Surd, down, nearest, up
+from boltend.core.contract.answer import Grain, Join
+from boltend.core.values import KINDS, Notation, Surd, down, nearest, up
 
 ROUND = {"up": up, "down": down, "nearest": nearest}
+GRAINS = get_args(Grain)
+FRACTIONS = frozenset({"percent", "number", "time"})
+"""Kinds that may go unrounded: a Fraction inside, which a plugin may give as a whole number."""
+
 MOST_ROWS = 10_000
 """More rows than a person could read are no answer but a mistake."""
 
@@ -37,13 +42,18 @@ class Settled:
 
 
 def settle(spec: CalculatorSpec, answer: object, settings: Settings) -> Settled:
-    """Check an answer against its specification and round its founds. Raises `WrongAnswer`."""
+    """Check an answer against its specification and round its founds. Raises `WrongAnswer`, nothing else."""
     if not isinstance(answer, Answer):
         raise WrongAnswer(f"it answered {type(answer).__name__}, not an Answer.")
     if not isinstance(answer.found, Mapping):
         raise WrongAnswer("its found is no mapping from names to values.")
-    settled = _settle_row("", spec.founds, answer.found, _sizes(spec, settings))
-    _check_parts(answer)
+    try:
+        settled = _settle_row("", spec.founds, answer.found, _sizes(spec, settings))
+        _check_parts(answer)
+    except WrongAnswer:
+        raise
+    except Exception as error:  # an answer may hold objects of any kind: nonsense harms its own tab only
+        raise WrongAnswer(f"it cannot be read: {type(error).__name__} at one of its parts.") from error
     return settled
 
 
@@ -75,10 +85,18 @@ def _settle_row(where: str, specs: Sequence[FoundSpec], row: Mapping[str, object
     if len(row) != len(specs) or any(s.name not in row for s in specs):
         _complain_names(where, specs, row)
     found: dict[str, object] = {}
+    unrounded = dict(row)
     for spec in specs:
         value = row[spec.name]
-        found[spec.name] = None if value is None else _settle_value(where, spec, value, sizes)
-    return Settled(found, dict(row))
+        if value is None:
+            found[spec.name] = None
+        elif spec.kind == "rows":
+            rows = _settle_rows(spec, value, sizes.inner[spec.name])
+            found[spec.name] = tuple(r.found for r in rows)
+            unrounded[spec.name] = tuple(r.unrounded for r in rows)
+        else:
+            found[spec.name] = _settle_value(where, spec, value, sizes)
+    return Settled(found, unrounded)
 
 
 def _complain_names(where: str, specs: Sequence[FoundSpec], row: Mapping[str, object]) -> None:
@@ -91,32 +109,51 @@ def _complain_names(where: str, specs: Sequence[FoundSpec], row: Mapping[str, ob
 
 
 def _settle_value(where: str, spec: FoundSpec, value: object, sizes: _Sizes) -> object:
-    if spec.kind == "rows":
-        return _settle_rows(spec, value, sizes.inner[spec.name])
     if spec.direction:
         value = _rounded(where, spec, value, sizes.size[spec.name])
+    elif spec.kind in FRACTIONS:
+        value = _exact(where, spec, value)
     problem = spec.reader.check(value)
     if problem is not None:
         raise WrongAnswer(f"{where}{spec.name}: {problem}")
     return value
 
 
-def _rounded(where: str, spec: FoundSpec, value: object, size: Fraction | None) -> Fraction | Surd:
+def _exact(where: str, spec: FoundSpec, value: object) -> object:
+    if isinstance(value, Surd):  # nobody could show it, or type it back
+        raise WrongAnswer(
+            f"{where}{spec.name} holds a root and no rounding is declared (up=, down=, nearest=)."
+        )
+    return Fraction(value) if type(value) is int else value
+
+
+def _rounded(where: str, spec: FoundSpec, value: object, size: Fraction | None) -> int | Fraction | Surd:
     if type(value) is int:
         value = Fraction(value)
     if not isinstance(value, Fraction | Surd):
-        raise WrongAnswer(f"{where}{spec.name} is {value!r}, not an exact number (a Fraction).")
-    if size is None:
-        return value
-    if (
+        raise WrongAnswer(f"{where}{spec.name} is {_named(value)}, not an exact number (a Fraction).")
+    if size is not None and not _on_step(value, size):
+        value = ROUND[spec.direction](value, size)
+    if spec.kind == "count" and value.__class__ is Fraction and value.denominator == 1:
+        return value.numerator
+    return value
+
+
+def _on_step(value: Fraction | Surd, size: Fraction) -> bool:
+    """Whether it is on its step already, as most are: then not worth three operations on fractions."""
+    return (
         type(value) is Fraction
         and value.numerator * size.denominator % (value.denominator * size.numerator) == 0
-    ):
-        return value  # on its step already, as most are: not worth three operations on fractions
-    return ROUND[spec.direction](value, size)
+    )
 
 
-def _settle_rows(spec: FoundSpec, value: object, sizes: _Sizes) -> tuple[dict[str, object], ...]:
+def _named(value: object) -> str:
+    """A wrong value in a message: short, and without asking a plugin's object how it looks."""
+    kind = type(value)
+    return repr(value)[:40] if kind in (float, bool) else kind.__name__
+
+
+def _settle_rows(spec: FoundSpec, value: object, sizes: _Sizes) -> list[Settled]:
     if not isinstance(value, Sequence) or isinstance(value, str):
         raise WrongAnswer(f"{spec.name} is {type(value).__name__}, not rows.")
     if len(value) > MOST_ROWS:
@@ -125,8 +162,8 @@ def _settle_rows(spec: FoundSpec, value: object, sizes: _Sizes) -> tuple[dict[st
     for number, row in enumerate(value, 1):
         if not isinstance(row, Mapping):
             raise WrongAnswer(f"{spec.name}, row {number} is {type(row).__name__}, not a mapping.")
-        rows.append(_settle_row(f"{spec.name}, row {number}, ", spec.columns, row, sizes).found)
-    return tuple(rows)
+        rows.append(_settle_row(f"{spec.name}, row {number}, ", spec.columns, row, sizes))
+    return rows
 
 
 PARTS: tuple[tuple[str, type | tuple[type, ...]], ...] = (
@@ -151,15 +188,49 @@ def _check_parts(answer: Answer) -> None:
         for item in part:
             if not isinstance(item, kind):
                 raise WrongAnswer(f"its {name} hold {type(item).__name__}.")
+    for text in (*answer.working, *answer.cautions):
+        if isinstance(text, Line) and not (type(text.words) is str and type(text.values) is tuple):
+            raise WrongAnswer("a line of its working or cautions has no words. Make it with line(…).")
     for piece in answer.pieces:
-        if not (
-            _size_ok(piece.across) and _size_ok(piece.along) and type(piece.count) is int and piece.count >= 0
-        ):
-            raise WrongAnswer(f"piece {piece.name!r} has no sound size or count.")
+        _check_piece(piece)
     for run in answer.runs:
-        if not (_size_ok(run.width) and all(map(_size_ok, run.wants))):
-            raise WrongAnswer(f"run {run.name!r} has no sound width or length.")
+        _check_run(run)
+    for goods in answer.goods:
+        if not (_is_name(goods.name) and _is_name(goods.unit) and _is_size(goods.amount)):
+            raise WrongAnswer(f"goods {goods.name!r:.40} have no sound name, unit or amount.")
+        if goods.price_each is not None and KINDS["price"].check(goods.price_each) is not None:
+            raise WrongAnswer(f"goods {goods.name!r:.40} have no sound price.")
 
 
-def _size_ok(value: object) -> bool:
-    return isinstance(value, Fraction | int) and value > 0
+def _check_piece(piece: Piece) -> None:
+    if not (_is_name(piece.name) and _is_fabric(piece.fabric)):
+        raise WrongAnswer(f"piece {piece.name!r:.40} has no sound name or fabric.")
+    if not (
+        _is_size(piece.across) and _is_size(piece.along) and type(piece.count) is int and piece.count >= 0
+    ):
+        raise WrongAnswer(f"piece {piece.name!r:.40} has no sound size or count.")
+    if piece.grain not in GRAINS or piece.made_from not in ("whole", "half", "quarter"):
+        raise WrongAnswer(
+            f"piece {piece.name!r:.40} has an unknown grain, or is made from no part of a square."
+        )
+
+
+def _check_run(run: Run) -> None:
+    if not (_is_name(run.name) and _is_fabric(run.fabric)):
+        raise WrongAnswer(f"run {run.name!r:.40} has no sound name or fabric.")
+    if not (_is_size(run.width) and type(run.wants) is tuple and all(map(_is_size, run.wants))):
+        raise WrongAnswer(f"run {run.name!r:.40} has no sound width or length.")
+    if run.grain not in GRAINS or run.join not in get_args(Join):
+        raise WrongAnswer(f"run {run.name!r:.40} has an unknown grain or join.")
+
+
+def _is_name(value: object) -> bool:
+    return type(value) is str and bool(value)
+
+
+def _is_fabric(value: object) -> bool:
+    return value is None or _is_name(value)
+
+
+def _is_size(value: object) -> bool:
+    return type(value) in (Fraction, int) and value > 0  # type: ignore[operator]  # of these two types, it compares

@@ -86,8 +86,8 @@ class ProjectFile:
     def save(self, project: Project, on_conflict: Side = "ask") -> Saved:
         """Write the project. A change on disk since the last reading is merged in, by (tab, given).
 
-        Raises ChangedOnDisk where both sides changed the same key and `on_conflict` is "ask"; SaveFailed where
-        it cannot be written; ProjectUnreadable where what is on disk now cannot be read.
+        Raises ChangedOnDisk where both sides changed the same key and `on_conflict` is "ask"; SaveFailed
+        where it cannot be written; ProjectUnreadable where what is on disk now cannot be read.
         """
         on_disk = _read(self.path)
         if on_disk == self._data and project is self.saved and on_disk is not None:

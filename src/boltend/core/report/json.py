@@ -8,12 +8,18 @@ from boltend.core.contract import CalculatorSpec, FoundSpec, GivenSpec, Goods, P
 from boltend.core.flow import Result, Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.words import caution_lines, working_lines
-from boltend.core.values import KINDS, Notation
+from boltend.core.values import KINDS, Notation, is_unseen
 
 
 def dump(data: object) -> str:
     """The text of a JSON document."""
-    return json.dumps(data, indent=2, ensure_ascii=False) + "\n"
+    text = json.dumps(data, indent=2, ensure_ascii=False)
+    # What does not show as itself (a control or direction mark) could only have come from inside a string.
+    return "".join(_escaped(c) if c != "\n" and is_unseen(c) else c for c in text) + "\n"
+
+
+def _escaped(character: str) -> str:
+    return json.dumps(character)[1:-1]
 
 
 def project_json(book: Workbook, tabs: Sequence[Tab]) -> dict[str, Any]:
@@ -56,11 +62,19 @@ def _found(spec: FoundSpec, result: Result, how: Notation) -> Any:
     return _value(spec, result.found.get(spec.name), how, result.unrounded.get(spec.name))
 
 
+def _rows(spec: GivenSpec | FoundSpec, rows: Any, how: Notation, unrounded: Any) -> list[dict[str, Any]]:
+    before = unrounded if unrounded is not None else ({},) * len(rows)
+    return [
+        {c.name: _value(c, row.get(c.name), how, was.get(c.name)) for c in spec.columns}
+        for row, was in zip(rows, before, strict=True)
+    ]
+
+
 def _value(spec: GivenSpec | FoundSpec, value: Any, how: Notation, unrounded: Any = None) -> Any:
     if value is None:
         return None
     if spec.kind == "rows":
-        return [{c.name: _value(c, row.get(c.name), how) for c in spec.columns} for row in value]
+        return _rows(spec, value, how, unrounded)
     return spec.reader.to_json(value, how, spec.unit, unrounded if spec.is_length else None)
 
 

@@ -7,6 +7,8 @@ from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import TabSheet, tab_sheet
+from boltend.core.report.text import NO_TABS
+from boltend.core.values import visible
 
 
 def print_markdown(book: Workbook, tabs: Sequence[Tab]) -> str:
@@ -21,24 +23,26 @@ def print_markdown(book: Workbook, tabs: Sequence[Tab]) -> str:
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
     if cuts:
         lines += [f"> {CUTTING_CAUTION}", ""]
+    if not tabs:
+        lines += [NO_TABS]
     return "\n".join(lines).rstrip() + "\n"
 
 
 def escape(text: str) -> str:
     """Text that Markdown shows as it is: no markup, no HTML, one line."""
-    flat = " ".join(text.split())
-    return re.sub(r"([\\`*_{}\[\]<>#|~&!])", r"\\\1", flat)
+    flat = visible(" ".join(text.split()))
+    flat = re.sub(r"([\\`*_{}\[\]<>#|~&!$])", r"\\\1", flat)
+    return re.sub(
+        r"^([0-9]*)([-+=.)])", r"\1\\\2", flat
+    )  # in front these would begin a list, or underline a heading
 
 
 def _tab(sheet: TabSheet) -> Iterator[str]:
     flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
-    yield f"## {escape(sheet.name)}{flags}"
+    yield f"## {escape(sheet.name or '(no name)')}{flags}"
     yield ""
-    yield (
-        f"*{escape(sheet.asks)}* ({escape(sheet.calculator)})"
-        if sheet.asks
-        else f"({escape(sheet.calculator)})"
-    )
+    calculator = escape(sheet.calculator or "(no calculator)")
+    yield f"*{escape(sheet.asks)}* ({calculator})" if sheet.asks else calculator
     yield ""
     if sheet.note:
         yield from (escape(sheet.note), "")
@@ -67,6 +71,11 @@ def _table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]]) ->
     if not rows:
         return
     yield from (f"### {escape(title)}", "")
-    for row in (columns, ["---"] * len(columns), *rows):
-        yield "| " + " | ".join(cell if cell == "---" else escape(cell) for cell in row) + " |"
+    yield _row(columns)
+    yield "|" + " --- |" * len(columns)
+    yield from map(_row, rows)
     yield ""
+
+
+def _row(cells: Sequence[str]) -> str:
+    return "| " + " | ".join(map(escape, cells)) + " |"

@@ -9,6 +9,10 @@ from boltend.core.project.model import Tab
 from boltend.core.report.words import caution_lines, say_value, working_lines
 
 
+LONGEST_RAW = 60
+"""Characters of a text that could not be read: a file may hold a megabyte in its place."""
+
+
 @dataclass(frozen=True)
 class Entry:
     """A labelled value: `origin` says where a given comes from, `also` gives the other system."""
@@ -96,7 +100,9 @@ def given_entry(state: GivenState, result: Result) -> Entry:
 
 
 def _raw_words(raw: object) -> str:
-    return "–" if raw is None else raw if isinstance(raw, str) else str(raw)
+    """What stands there, as it stands there; the reason beside it tells what is wrong with it."""
+    words = "–" if raw is None or raw == "" else raw if isinstance(raw, str) else str(raw)
+    return words if len(words) <= LONGEST_RAW else words[: LONGEST_RAW - 1] + "…"
 
 
 def _also(spec: GivenSpec | FoundSpec, value: object, result: Result) -> str:

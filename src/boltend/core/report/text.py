@@ -7,15 +7,17 @@ from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
+from boltend.core.values import visible
 
 WIDTH = 78
+NO_TABS = "There are no tabs yet."
 
 
 def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True) -> str:
     """The sheets of these tabs, one below the other."""
     lines: list[str] = []
     if title and book.project.name:
-        lines += [book.project.name, "=" * len(book.project.name), ""]
+        lines += [book.project.name, "=" * len(visible(book.project.name)), ""]
     cuts = False
     for tab in tabs:
         sheet = tab_sheet(book, tab)
@@ -24,14 +26,17 @@ def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True) -> st
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
     if cuts:
         lines += _wrapped(CUTTING_CAUTION, "")
-    return "\n".join(lines).rstrip() + "\n"
+    if not tabs:
+        lines += [NO_TABS]
+    # Line by line: a name may hold what would move the cursor, or turn the direction of reading.
+    return "\n".join(visible(line) for line in lines).rstrip() + "\n"
 
 
 def _tab(sheet: TabSheet) -> Iterator[str]:
     flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
     head = f"{sheet.name or '(no name)'}{flags} · {sheet.calculator or '(no calculator)'}"
     yield head
-    yield "-" * len(head)
+    yield "-" * len(visible(head))
     if sheet.asks:
         yield from _wrapped(sheet.asks, "")
     if sheet.note:

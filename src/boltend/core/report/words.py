@@ -43,6 +43,8 @@ def _say(value: object, how: Notation) -> str:
 
 def _say_shown(shown: Shown, how: Notation) -> str:
     value = shown.value
+    if shown.kind not in KINDS or KINDS[shown.kind].check(value) is not None:
+        return str(value)  # a plugin's slip in a line of words costs that line its unit, not the print
     if shown.kind in ("finished", "cut", "length") and isinstance(value, Fraction):
         # A working line is read, not typed back: beyond sixty-fourths the decimal tells more.
         text = KINDS["length"].show(value, how, shown.unit)
@@ -65,7 +67,7 @@ def rounding_lines(result: Result) -> list[str]:
         if not spec.direction or before is None or after is None or before == after:
             continue
         step = spec.reader.show(_step(spec, result), how, spec.unit)
-        exact = _say_shown(Shown(spec.kind, before, spec.unit), how) if spec.is_length else str(before)
+        exact = _say_shown(Shown(spec.kind, before, spec.unit), how)
         shown = say_value(spec, after, how)
         lines.append(f"{spec.label}: {exact}, {_DIRECTIONS[spec.direction]} {step}: {shown}")
     return lines

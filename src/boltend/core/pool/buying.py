@@ -1,0 +1,67 @@
+"""From a cutting plan to what is bought: squaring, prewash loss, the shop's step, packs and money."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from boltend.core.cutting import Plan
+from boltend.core.pool.cloths import Cloth
+from boltend.core.values import Price, ceil_div, nearest, per_length, up
+
+CENT = Fraction(1, 100)
+YARD = Fraction(36)
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """What is bought of one cloth.
+
+    `length` is what the shop cuts, `needed` what it must at least be (inches); of a precut `packs` are
+    bought for the `pieces` that are missing. `have_used` is the length or the number of pieces taken from
+    what is in hand. `cost` is None where there is no price.
+    """
+
+    needed: Fraction = Fraction(0)
+    length: Fraction = Fraction(0)
+    packs: int = 0
+    pieces: int = 0
+    have_used: Fraction = Fraction(0)
+    cost: Price | None = None
+
+
+def purchase(cloth: Cloth, plan: Plan) -> Purchase:
+    """What must be bought for a plan."""
+    if cloth.precut is not None:
+        return _packs(cloth, plan)
+    needed = needed_length(cloth, plan.length_used)
+    length = up(needed, cloth.settings.buying_step)
+    return Purchase(needed, length, 0, 0, _length_in_hand_used(cloth, plan), _cost_of_length(cloth, length))
+
+
+def needed_length(cloth: Cloth, cut: Fraction) -> Fraction:
+    """The least length to buy for a length that is cut: squared once, and with its prewash loss."""
+    return (cut + cloth.squaring) / cloth.kept if cut else Fraction(0)
+
+
+def _packs(cloth: Cloth, plan: Plan) -> Purchase:
+    assert cloth.precut is not None  # asked by the caller
+    used = sum(plan.sheets_used.values())
+    missing = max(0, used - int(cloth.have))
+    packs = ceil_div(missing, cloth.precut.pieces) if missing else 0
+    cost = _money(cloth.price, cloth.price.amount * packs) if cloth.price else None
+    return Purchase(packs=packs, pieces=missing, have_used=Fraction(min(used, int(cloth.have))), cost=cost)
+
+
+def _length_in_hand_used(cloth: Cloth, plan: Plan) -> Fraction:
+    cut = sum((each.length_used for each in plan.sheetplans if each.along is not None), Fraction(0))
+    return min(cloth.have, (cut + cloth.squaring) / cloth.kept) if cut else Fraction(0)
+
+
+def _cost_of_length(cloth: Cloth, length: Fraction) -> Price | None:
+    if cloth.price is None:
+        return None
+    yard = per_length(cloth.price, "yard")
+    return _money(cloth.price, yard.amount * length / YARD)
+
+
+def _money(price: Price, amount: Fraction) -> Price:
+    return Price(nearest(amount, CENT), price.currency)

@@ -1,0 +1,75 @@
+"""The app: one screen on one desk, and a clean end whatever ends it."""
+
+import asyncio
+import os
+import signal
+import threading
+from collections.abc import Callable, Iterable
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from boltend.core.host.calls import Outcome
+from boltend.shell.actions import ACTIONS
+from boltend.shell.desk import Bench, Desk
+from boltend.shell.project_screen import ProjectScreen
+from boltend.shell.view import BenchMaker
+
+LAST_RESORT = 3.0
+"""Seconds after a signal in which the terminal is restored; a terminal that is gone may hang for ever."""
+
+
+def host_bench(on_outcome: Callable[[object, Outcome], None]) -> Bench:
+    """The real host. Imported here, after the first paint: it loads every plugin."""
+    from boltend.core.host import Host
+
+    return Host.load(on_outcome=on_outcome, wait=False)
+
+
+class BoltendApp(App[None]):
+    """One project in a terminal."""
+
+    TITLE = "Boltend"
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(self, desk: Desk, make_bench: BenchMaker = host_bench) -> None:
+        super().__init__()
+        self.desk = desk
+        self.project_screen = ProjectScreen(desk, make_bench)
+
+    def on_mount(self) -> None:
+        """The project; and what ends us from outside."""
+        self.push_screen(self.project_screen)
+        loop = asyncio.get_running_loop()
+        for name in ("SIGTERM", "SIGHUP"):
+            number = getattr(signal, name, None)
+            if number is not None and threading.current_thread() is threading.main_thread():
+                try:
+                    loop.add_signal_handler(number, self._told_to_end, number)
+                except NotImplementedError:  # Windows has no such handlers
+                    return
+
+    def _told_to_end(self, number: int) -> None:
+        # Everything typed stands in the journal already; only the terminal is to be put right.
+        code = 128 + number
+        guard = threading.Timer(LAST_RESORT, os._exit, (code,))
+        guard.daemon = True
+        guard.start()
+        self.desk.close()
+        self.exit(return_code=code)
+
+    async def action_quit(self) -> None:
+        """Whatever asks to quit, the palette too, asks about unsaved work."""
+        self.project_screen.action_leave()
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Textual's own, and every action of ours."""
+        for command in super().get_system_commands(screen):
+            if command.title != "Quit":
+                yield command
+        if screen is self.project_screen:
+            for action in ACTIONS:
+                keys = f"{action.group}. {action.key_words}".strip()
+                yield SystemCommand(
+                    action.words, keys, lambda name=action.name: self.project_screen.run_named(name)
+                )

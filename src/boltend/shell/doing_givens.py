@@ -1,0 +1,197 @@
+"""What can be done with a given: linked, unlinked, followed to its source, chosen from a list; rows of it."""
+
+from textual import on
+
+from boltend.core.contract import GivenSpec
+from boltend.core.flow.givens import GivenState
+from boltend.core.flow.links import Link
+from boltend.core.project.edits import checked_name, set_rows
+from boltend.core.project.edits_fabrics import add_fabric
+from boltend.core.project.problems import EditRefused
+from boltend.shell.dialogs import AskText, Choose, Offer
+from boltend.shell.doing_tabs import TabView
+from boltend.shell.given_row import SourceAsked
+from boltend.shell.link_offers import LinkTo, link_offers
+from boltend.shell.looks import Place
+from boltend.shell.rows_block import RowAsked
+from boltend.shell.typed import typed_value
+
+NEW_FABRIC = "\0new"
+"""Stands for the offer to add a fabric; no name can hold this character."""
+
+
+class GivenView(TabView):
+    """A view whose givens can be linked and chosen."""
+
+    # Links ----------------------------------------------------------------------------------------
+
+    def action_link(self) -> None:
+        """Choose a found of another tab for this given."""
+        place, tab, book = self.place, self.tab, self.desk.book
+        spec = self.spec_at(place) if place is not None else None
+        if place is None or spec is None or tab is None or book is None:
+            self.tell("Go to a given first: a link takes its value from another tab.")
+            return
+        offers = link_offers(book, tab, spec)
+        title = f"Where does “{spec.label}” come from?"
+        body = "" if offers else "No other tab finds anything that fits, or it would run in a circle."
+        picker = Choose(title, offers, body=body, filtered=bool(offers), none="Nothing here fits.")
+        self.app.push_screen(picker, lambda chosen: self._link(place, spec, chosen))
+
+    def _link(self, place: Place, spec: GivenSpec, chosen: LinkTo | None) -> None:
+        if chosen is not None:
+            self.set_at(place, {"from": chosen[0], "take": chosen[1]}, f"linking {spec.label}")
+
+    def action_unlink(self) -> None:
+        """Keep the value, let go of the link."""
+        place, book, tab = self.place, self.desk.book, self.tab
+        state = self.state_at(place) if place is not None else None
+        if place is None or book is None or tab is None or state is None or state.link is None:
+            self.tell("This given is not linked.")
+            return
+        result = book.results[tab.key]
+        value = result.args.get(place.given)
+        if place.column and isinstance(value, tuple):
+            value = value[place.row].get(place.column)
+        raw = typed_value(state.spec, value, result.settings.notation)
+        self.set_at(place, raw, f"unlinking {state.spec.label}")
+
+    def action_go_to_source(self) -> None:
+        """To the tab that this given comes from."""
+        state = self.state_at(self.place) if self.place is not None else None
+        if state is None or state.link is None:
+            self.tell("This given is not linked. F4 links it.")
+            return
+        self._go(state.link)
+
+    def _go(self, link: Link) -> None:
+        source = self.desk.project.find_tab(link.tab)
+        if source is None:
+            self.tell(f"There is no tab “{link.tab}”.", bad=True)
+        else:
+            self.show_tab(source.key)
+
+    def state_at(self, place: Place) -> GivenState | None:
+        """What the flow knows of a given or a cell of the tab in sight."""
+        book = self.desk.book
+        prepared = (
+            book.prepared(self.current)
+            if book is not None and self.tab is not None and self.current is not None
+            else None
+        )
+        state = prepared.states.get(place.given) if prepared is not None else None
+        if state is None or not place.column:
+            return state
+        return state.cells[place.row].get(place.column) if 0 <= place.row < len(state.cells) else None
+
+    @on(SourceAsked)
+    def _source_asked(self, event: SourceAsked) -> None:
+        state = self.state_at(event.place)
+        if state is not None and state.link is not None:
+            self._go(state.link)
+
+    # Choices --------------------------------------------------------------------------------------
+
+    def list_asked(self, place: Place) -> None:
+        """All choices of a field, in a list."""
+        spec = self.spec_at(place)
+        if spec is None:
+            return
+        names = list(spec.options) or self.options_of(spec)
+        offers = [Offer(name, name) for name in names]
+        if spec.kind == "fabric":
+            offers += [Offer("", "(none)"), Offer(NEW_FABRIC, "(a new fabric …)")]
+        elif not spec.required:
+            offers.append(Offer("", "(default)" if not spec.optional else "(none)"))
+        choose = Choose(spec.label, offers, filtered=len(offers) > 12)
+        self.app.push_screen(choose, lambda chosen: self._choose(place, spec, chosen))
+
+    def _choose(self, place: Place, spec: GivenSpec, chosen: str | None) -> None:
+        if chosen == NEW_FABRIC:
+            self._ask_fabric(place, spec)
+        elif chosen is not None:
+            self.set_at(place, chosen or None, f"{spec.label}")
+
+    def _ask_fabric(self, place: Place, spec: GivenSpec) -> None:
+        taken = [row.name for row in self.desk.project.fabrics if row.name]
+
+        def wrong(name: str) -> str:
+            try:
+                checked_name(name, taken, "fabric")
+            except EditRefused as error:
+                return str(error)
+            return ""
+
+        self.app.push_screen(
+            AskText("A name for the new fabric", "", wrong), lambda name: self._new_fabric(place, spec, name)
+        )
+
+    def _new_fabric(self, place: Place, spec: GivenSpec, name: str | None) -> None:
+        if name is not None and self.edit(lambda p: add_fabric(p, name), f"adding {name.strip()}"):
+            self.set_at(place, name.strip(), f"{spec.label}")
+
+    # Rows -----------------------------------------------------------------------------------------
+
+    @on(RowAsked)
+    def _row_asked(self, event: RowAsked) -> None:
+        self._change_rows(event.given, event.what, event.row)
+
+    def action_add_row(self) -> None:
+        """A row below this one."""
+        place = self._rows_place()
+        if place is not None:
+            self._change_rows(place.given, "add", place.row)
+
+    def action_remove_row(self) -> None:
+        """Take this row out."""
+        self._on_row("remove")
+
+    def action_row_up(self) -> None:
+        """This row before the one above."""
+        self._on_row("up")
+
+    def action_row_down(self) -> None:
+        """This row after the one below."""
+        self._on_row("down")
+
+    def _on_row(self, what: str) -> None:
+        place = self._rows_place()
+        if place is not None and place.row >= 0:
+            self._change_rows(place.given, what, place.row)
+
+    def _rows_place(self) -> Place | None:
+        """The focused row, or the only rows that this tab has."""
+        place = self.place
+        spec = self._form.spec if self._form is not None else None
+        if spec is None:
+            return None
+        if place is not None and (given := spec.given(place.given)) is not None and given.kind == "rows":
+            return place
+        return next((Place(g.name) for g in spec.givens if g.kind == "rows"), None)
+
+    def _change_rows(self, given: str, what: str, row: int) -> None:
+        tab = self.tab
+        if tab is None:
+            return
+        have = tab.given.get(given, [])
+        rows = list(have) if isinstance(have, list) else []
+        to = row
+        if what == "add":
+            to = len(rows) if row < 0 else min(row + 1, len(rows))
+            rows.insert(to, {})
+        elif not 0 <= row < len(rows):
+            return
+        elif what == "remove":
+            del rows[row]
+            to = min(row, len(rows) - 1)
+        else:
+            to = max(0, min(len(rows) - 1, row - 1 if what == "up" else row + 1))
+            rows.insert(to, rows.pop(row))
+        if self.edit(lambda p: set_rows(p, tab.key, given, rows), f"rows of {tab.name}"):
+            self._focus_row(given, to)
+
+    def _focus_row(self, given: str, row: int) -> None:
+        column = self.place.column if self.place is not None and self.place.given == given else ""
+        field = self._form.field(Place(given, row, column)) if self._form is not None else None
+        if field is not None:
+            self.call_after_refresh(field.focus)

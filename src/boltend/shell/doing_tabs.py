@@ -1,0 +1,217 @@
+"""What can be done with tabs: added, renamed, duplicated, moved, removed, put aside, done."""
+
+from collections.abc import Callable
+
+from textual import on
+
+from boltend.core.contract import CalculatorSpec, Start
+from boltend.core.project.edits import (
+    RESERVED,
+    add_tab,
+    checked_name,
+    duplicate_tab,
+    move_tab,
+    remove_tab,
+    rename_tab,
+    set_tab_flag,
+)
+from boltend.core.project.model import Project, Tab
+from boltend.core.project.plain import free_name
+from boltend.core.project.problems import EditRefused
+from boltend.shell.dialogs import AskText, Choose, Offer
+from boltend.shell.head import Head
+from boltend.shell.tab_bar import TabBar
+from boltend.shell.view import View
+
+
+class TabView(View):
+    """A view whose tabs can be changed."""
+
+    def action_next_tab(self) -> None:
+        """To the right, round the end."""
+        self._step(1)
+
+    def action_previous_tab(self) -> None:
+        """To the left, round the end."""
+        self._step(-1)
+
+    def _step(self, by: int) -> None:
+        keys = [tab.key for tab in self.desk.project.tabs]
+        if self.current in keys:
+            self.show_tab(keys[(keys.index(self.current) + by) % len(keys)])
+
+    # Adding ---------------------------------------------------------------------------------------
+
+    @on(TabBar.AddAsked)
+    def _add_asked(self) -> None:
+        self.action_add_tab()
+
+    def action_add_tab(self) -> None:
+        """Choose a calculator by what it answers, then a name."""
+        if self.desk.bench is None:
+            return
+        offers: list[Offer[CalculatorSpec | Start]] = [
+            Offer(spec, spec.asks or spec.name, below=f"{spec.name} · finds {_founds(spec)}", find=spec.help)
+            for spec in self.desk.bench.specs.values()
+        ]
+        offers += [
+            Offer(
+                start, start.question, below="several tabs: " + ", ".join(name for name, _, _ in start.tabs)
+            )
+            for start in self.desk.bench.starts
+        ]
+        self.app.push_screen(Choose("What do you want to know?", offers, filtered=True), self._chosen)
+
+    def _chosen(self, what: CalculatorSpec | Start | None) -> None:
+        if isinstance(what, Start):
+            self._begin(what)
+        elif what is not None:
+            name = free_name(what.name.replace("_", " ").capitalize(), self._names())
+            ask = AskText("A name for the new tab", name, self._wrong_name(), body=what.asks)
+            self.app.push_screen(ask, lambda given: self._add(what, given))
+
+    def _add(self, spec: CalculatorSpec, name: str | None) -> None:
+        if name is None:
+            return
+        at = self._at() + 1 if self.tab is not None else None
+        if self.edit(lambda p: add_tab(p, name, spec.name, at=at), f"adding {name.strip()}"):
+            self.show_tab(self.desk.project.tab(name.strip()).key)
+
+    def _begin(self, start: Start) -> None:
+        """All tabs of a question, under free names, with their links carried over to those."""
+        names: dict[str, str] = {}
+        taken = self._names()
+        for name, _, _ in start.tabs:
+            names[name] = free_name(name, [*taken, *names.values()])
+
+        def make(project: Project) -> Project:
+            for name, calculator, givens in start.tabs:
+                project = add_tab(
+                    project, names[name], calculator, {k: _carried(v, names) for k, v in givens.items()}
+                )
+            return project
+
+        if self.edit(make, "adding " + ", ".join(names.values())):
+            self.show_tab(self.desk.project.tab(next(iter(names.values()))).key)
+
+    # Changing -------------------------------------------------------------------------------------
+
+    def action_rename_tab(self) -> None:
+        """Another name, carried into every link."""
+        tab = self.tab
+        if tab is not None:
+            ask = AskText("Rename the tab", tab.name, self._wrong_name(tab), body="Links to it follow.")
+            self.app.push_screen(ask, lambda name: self._rename(tab, name))
+
+    def _rename(self, tab: Tab, name: str | None) -> None:
+        if name is not None:
+            self.edit(lambda p: rename_tab(p, tab.key, name), f"renaming {tab.name}")
+
+    def _wrong_name(self, but: Tab | None = None) -> Callable[[str], str]:
+        others = self._names(but)
+
+        def wrong(name: str) -> str:
+            try:
+                checked_name(name, others, "tab")
+            except EditRefused as error:
+                return str(error)
+            return ""
+
+        return wrong
+
+    def _names(self, but: Tab | None = None) -> list[str]:
+        return [RESERVED, *(t.name for t in self.desk.project.tabs if t.name and t is not but)]
+
+    def action_duplicate_tab(self) -> None:
+        """A copy beside it."""
+        tab = self.tab
+        if tab is not None and self.edit(lambda p: duplicate_tab(p, tab.key), f"duplicating {tab.name}"):
+            self.show_tab(self.desk.project.tabs[self._at(tab.key) + 1].key)
+
+    def action_move_left(self) -> None:
+        """One place to the left."""
+        self._move(-1)
+
+    def action_move_right(self) -> None:
+        """One place to the right."""
+        self._move(1)
+
+    def _move(self, by: int) -> None:
+        tab = self.tab
+        if tab is not None:
+            self.edit(lambda p: move_tab(p, tab.key, self._at() + by), f"moving {tab.name}")
+
+    def _at(self, key: int | None = None) -> int:
+        wanted = self.current if key is None else key
+        return next(i for i, tab in enumerate(self.desk.project.tabs) if tab.key == wanted)
+
+    def action_remove_tab(self) -> None:
+        """Take it out; where others take from it, say which, and ask."""
+        tab = self.tab
+        if tab is None:
+            return
+        users = self._users(tab)
+        if not users:
+            self._remove(tab, True)
+            return
+        body = "These tabs take from it, and would wait:\n" + "\n".join(f"  {line}" for line in users[:8])
+        offers = [Offer(False, "Keep it"), Offer(True, "Remove it", "undo brings it back, links and all")]
+        self.app.push_screen(
+            Choose(f"Remove “{tab.name}”?", offers, body=body), lambda yes: self._remove(tab, yes)
+        )
+
+    def _users(self, tab: Tab) -> list[str]:
+        book = self.desk.book
+        result = book.results.get(tab.key) if book is not None else None
+        if book is None or result is None or result.spec is None:
+            return []
+        return [
+            f"“{book.project.tab(key).name}” · {given} from {found.label}"
+            for found in result.spec.founds
+            for key, given in book.users(tab.key, found.name)
+        ]
+
+    def _remove(self, tab: Tab, yes: bool | None) -> None:
+        if not yes or self.desk.project.find_tab(tab.key) is None:
+            return
+        keys = [t.key for t in self.desk.project.tabs]
+        at = keys.index(tab.key)
+        after = keys[at + 1] if at + 1 < len(keys) else keys[at - 1] if at else None
+        if self.edit(lambda p: remove_tab(p, tab.key), f"removing {tab.name}"):
+            self.show_tab(after)
+            self.tell(f"Removed “{tab.name}”. ^z brings it back.")
+
+    def action_aside(self) -> None:
+        """A what-if, or no longer."""
+        tab = self.tab
+        if tab is not None:
+            words = f"{tab.name} no longer aside" if tab.aside else f"{tab.name} aside"
+            self.edit(lambda p: set_tab_flag(p, tab.key, "aside", not tab.aside), words)
+
+    def action_done(self) -> None:
+        """Sewn, or not yet."""
+        tab = self.tab
+        if tab is not None:
+            words = f"{tab.name} not done" if tab.done else f"{tab.name} done"
+            self.edit(lambda p: set_tab_flag(p, tab.key, "done", not tab.done), words)
+
+    @on(Head.MenuAsked)
+    def _menu_asked(self) -> None:
+        self.run_named("menu")
+
+    def run_named(self, name: str) -> None:
+        """Do an action by its name."""
+        method: Callable[[], None] = getattr(self, f"action_{name}")
+        method()
+
+
+def _founds(spec: CalculatorSpec) -> str:
+    labels = [found.label.lower() for found in spec.founds[:3]]
+    return ", ".join(labels) + (" …" if len(spec.founds) > 3 else "")
+
+
+def _carried(value: object, names: dict[str, str]) -> object:
+    """A given of a start, with the tab that a link names under its new name."""
+    if isinstance(value, dict) and "from" in value:
+        return {**value, "from": names.get(str(value["from"]), value["from"])}
+    return value

@@ -1,0 +1,46 @@
+"""What may feed a given: the founds of other tabs that fit and make no circle."""
+
+from collections.abc import Iterator
+
+from boltend.core.contract import FoundSpec, GivenSpec
+from boltend.core.flow import Workbook
+from boltend.core.flow.links import Fit, fit
+from boltend.core.project.model import Tab
+from boltend.core.report.words import say_line, say_value
+from boltend.shell.dialogs import Offer
+
+LinkTo = tuple[str, str]
+"""Name of a tab, name of its found."""
+
+
+def link_offers(book: Workbook, tab: Tab, given: GivenSpec) -> list[Offer[LinkTo]]:
+    """What fits, founds of the same name first, else in the order of the tabs."""
+    offers = list(_offers(book, tab, given))
+    return sorted(offers, key=lambda offer: offer.value[1] not in given.name)
+
+
+def _offers(book: Workbook, tab: Tab, given: GivenSpec) -> Iterator[Offer[LinkTo]]:
+    # What this tab feeds, at any distance, would make a circle.
+    circle = book.graph.reached({tab.key})
+    for other in book.project.tabs:
+        # Of two tabs with one name a link means the first.
+        if other.key in circle or not other.name or book.project.find_tab(other.name) is not other:
+            continue
+        spec = book.runner.spec(other.calculator)
+        for found in spec.founds if spec is not None else ():
+            fitting = fit(found, given)
+            if not fitting.misfit:
+                yield _offer(book, tab, given, other, found, fitting)
+
+
+def _offer(
+    book: Workbook, tab: Tab, given: GivenSpec, other: Tab, found: FoundSpec, fitting: Fit
+) -> Offer[LinkTo]:
+    settings = book.results[tab.key].settings
+    value = book.results[other.key].found.get(found.name)
+    note = ""
+    if value is not None and fitting.convert is not None and fitting.note is not None:
+        after = fitting.convert(value, settings)
+        note = say_line(fitting.note(given.label, other.name, value, after), settings.notation)
+    says = say_value(found, value, settings.notation) if value is not None else "no value yet"
+    return Offer((other.name, found.name), f"“{other.name}” · {found.label}", says, note, find=found.name)

@@ -1,0 +1,77 @@
+"""The demands and figures of `cutting.md` ("Measured in November 2026 on a machine of 2 cores, Python 3.11").
+
+Q01-Q11 and Q17-Q20: usable width 42 in, pieces (across, along, copies, may turn), and from the table "Bolt,
+two-stage" the columns "area bound" and "(a) best level"; sheet tasks: columns "area bound", "LP bound" (rounded
+up) and "(a) level FFD". Sizes in inches.
+"""
+
+from fractions import Fraction
+
+from boltend.core.cutting import Part
+
+Piece = tuple[str, str, int, bool]
+
+
+def square(side: str, count: int) -> Piece:
+    return side, side, count, True
+
+
+def oblong(across: str, along: str, count: int, may_turn: bool = True) -> Piece:
+    return across, along, count, may_turn
+
+
+LOGS = [f"{n}.5" for n in range(2, 12)]
+GEESE = [square("5.25", 96), square("2.875", 384), oblong("2.5", "4.5", 200)]
+CHAIN = [square("2.5", 725), oblong("2.5", "6.5", 48), oblong("6.5", "10.5", 24)]
+
+# name: pieces, area bound, best level, with stacks (proved least there), bound with 2 stages
+BOLT: dict[str, tuple[list[Piece], str, str, str]] = {
+    "Q01": ([oblong("42", "2.5", 60, False), square("6.5", 32), square("18.25", 14)], "293.25", "316.75", "316.75"),
+    "Q02": (
+        [square("18.25", 5), square("9.375", 2), oblong("2.5", "12.5", 120), square("2.5", 49)],
+        "140.438",
+        "152.25",
+        "147.25",
+    ),
+    "Q03": ([oblong("1.5", log, 42) for log in LOGS], "105", "106.5", "105"),
+    "Q04": ([square("2.5", 405), square("6.5", 44)], "104.562", "114.5", "106.5"),
+    "Q05": (CHAIN, "165.5", "171.5", "167.5"),
+    "Q06": ([square("5.25", 80), square("4.5", 100), oblong("2.5", "12.5", 31)], "123.812", "127", "126"),
+    "Q07": ([square("4.875", 288), square("8.5", 31)], "216.312", "238.625", "233.875"),
+    "Q08": (GEESE, "192.188", "198.5", "193"),
+    "Q09": ([oblong("40", "90", 3, False)], "257.188", "270", "270"),
+    "Q10": (
+        [oblong("42", "6.5", 8, False), oblong("42", "2.25", 9, False), square("6.5", 4), square("6.875", 18)],
+        "96.562",
+        "99.375",
+        "99.375",
+    ),
+    "Q11": (
+        [oblong("6.5", "78.5", 2, False), oblong("6.5", "90.5", 2, False), square("4.5", 64), oblong("8.5", "4.5", 28)],
+        "108.688",
+        "147.5",
+        "120.5",
+    ),
+    "Q17": ([square("2.5", 2000), oblong("1.5", "4.5", 400), oblong("4.5", "8.5", 120)], "471.25", "494.5", "471.5"),
+    "Q18": ([oblong("12.5", "20.5", 3), square("8.375", 4), oblong("3.5", "16.25", 3)], "29.062", "36.75", "32.375"),
+    "Q19": (
+        [
+            oblong("1.5", "20.5", 40),
+            oblong("2.5", "21", 22),
+            oblong("3.5", "18.5", 16),
+            oblong("1.25", "36.5", 8),
+            square("2.5", 90),
+            square("5.5", 30),
+        ],
+        "125.188",
+        "133",
+        "126",
+    ),
+}
+
+
+def parts(pieces: list[Piece]) -> list[Part]:
+    return [
+        Part(f"p{n}", Fraction(across), Fraction(along), count, may_turn)
+        for n, (across, along, count, may_turn) in enumerate(pieces)
+    ]
