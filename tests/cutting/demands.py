@@ -24,7 +24,7 @@ LOGS = [f"{n}.5" for n in range(2, 12)]
 GEESE = [square("5.25", 96), square("2.875", 384), oblong("2.5", "4.5", 200)]
 CHAIN = [square("2.5", 725), oblong("2.5", "6.5", 48), oblong("6.5", "10.5", 24)]
 
-# name: pieces, area bound, best level, with stacks (proved least there), bound with 2 stages
+# name: pieces, area bound, best level (two stages), best with stacks (proved least within the stack rule)
 BOLT: dict[str, tuple[list[Piece], str, str, str]] = {
     "Q01": ([oblong("42", "2.5", 60, False), square("6.5", 32), square("18.25", 14)], "293.25", "316.75", "316.75"),
     "Q02": (
@@ -67,6 +67,34 @@ BOLT: dict[str, tuple[list[Piece], str, str, str]] = {
         "133",
         "126",
     ),
+    "Q20": (
+        [
+            square("36.5", 1),
+            oblong("12.5", "36.5", 4),
+            square("12.5", 4),
+            square("6.875", 8),
+            square("8.375", 24),
+            oblong("3.5", "24.5", 8),
+            oblong("4.5", "10.25", 26),
+            oblong("42", "2.5", 10, False),
+        ],
+        "209.062",
+        "233.75",
+        "214",
+    ),
+}
+
+# name: pieces, sheet, area bound, LP bound (two stages), level FFD
+SHEETS: dict[str, tuple[list[Piece], tuple[str, str], int, int, int]] = {
+    "S01": (BOLT["Q04"][0], ("18", "21"), 12, 13, 13),
+    "S02": (CHAIN, ("18", "21"), 19, 20, 20),
+    "S03": (BOLT["Q06"][0], ("18", "21"), 14, 15, 16),
+    "S04": (BOLT["Q07"][0], ("18", "21"), 25, 32, 32),
+    "S05": (GEESE, ("18", "21"), 22, 23, 24),
+    "S06": (BOLT["Q03"][0], ("18", "21"), 12, 12, 12),
+    "S11": (GEESE, ("10", "10"), 81, 113, 116),
+    "S12": (BOLT["Q03"][0][:8], ("10", "10"), 31, 34, 35),
+    "S14": (CHAIN[:2], ("42", "2.5"), 51, 52, 53),
 }
 
 

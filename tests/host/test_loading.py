@@ -74,7 +74,7 @@ BAD = {
     ),
     "default that is no choice": (
         HEAD + FOUND + "def c(a: Choice['x', 'y'] = given('A', default='z')): pass\n" + BRINGS + "return [c]",
-        "c, a: 'z' cannot be read as choice",
+        "this is none of the choices",
     ),
     "default that is no text": (
         HEAD + FOUND + "def c(many: Count = given('Many', default=3)): pass\n" + BRINGS + "return [c]",

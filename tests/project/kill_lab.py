@@ -95,8 +95,33 @@ def an_edit(kind: str, place: int, number: int, other: int, count: int) -> Edit:
     return lambda p: edits.set_given(p, p.tabs[place].key, f"given_{number % 7}", f"{number} in")
 
 
-def victim(path: Path, script: Script, acks: int) -> None:
+def slow_disk() -> dict[str, Callable[..., Any]]:
+    """The same system calls, each with a rest before and after it, and only few bytes a write.
+
+    On a fast disk the moments between the steps of a save last microseconds and are hardly ever struck.
+    """
+
+    def slow(real: Callable[..., Any], most: int | None = None) -> Callable[..., Any]:
+        def call(*args: Any, **kwargs: Any) -> Any:
+            time.sleep(0.0002)
+            if most is not None:
+                args = (args[0], args[1][:most])
+            done = real(*args, **kwargs)
+            time.sleep(0.0002)
+            return done
+
+        return call
+
+    calls = {
+        name: slow(getattr(os, name)) for name in ("open", "fsync", "link", "replace", "unlink", "ftruncate")
+    }
+    return {**calls, "write": slow(os.write, 1000)}
+
+
+def victim(path: Path, script: Script, acks: int, slow: bool) -> None:
     """Edit, journal, acknowledge, now and then save: at full speed, until killed or done."""
+    fast = {name: getattr(os, name) for name in slow_disk()}
+    in_save = slow_disk() if slow else fast
     file = ProjectFile.open(path)
     journal, project = Journal(file), file.saved
     os.write(acks, (0).to_bytes(4, "big", signed=True))
@@ -108,8 +133,10 @@ def victim(path: Path, script: Script, acks: int) -> None:
             journal.edited(project)
         os.write(acks, number.to_bytes(4, "big", signed=True))
         if number in script.saves:
+            vars(os).update(in_save)
             file.save(project)
             journal.saved(project)
+            vars(os).update(fast)
             os.write(acks, (-number).to_bytes(4, "big", signed=True))
 
 
@@ -120,14 +147,15 @@ def one_kill(folder: Path, script: Script, dice: random.Random) -> dict[str, Any
     path.write_text(HARBOUR)
     os.environ["BOLTEND_STATE"] = str(folder / "state")
     source, sink = os.pipe()
-    # Half of the kills aim into a save: those are rarer than edits, and more delicate.
-    at = dice.choice(sorted(script.saves)) if dice.random() < 0.5 else dice.randrange(EDITS)
-    pause = dice.choice([0.0, dice.random() * 0.006])
+    # Half of the kills aim into a save on a slow disk: those are rarer than edits, and more delicate.
+    slow = dice.random() < 0.5
+    at = dice.choice(sorted(script.saves)) if slow else dice.randrange(EDITS)
+    pause = 0.015 * dice.random() if slow else dice.choice([0.0, dice.random() * 0.006])
     pid = os.fork()
     if pid == 0:
         try:
             os.close(source)
-            victim(path, script, sink)
+            victim(path, script, sink, slow)
         except BaseException:
             traceback.print_exc()
             os._exit(3)
@@ -139,6 +167,8 @@ def one_kill(folder: Path, script: Script, dice: random.Random) -> dict[str, Any
         if not more:
             break
         heard += more
+    if slow:
+        await_temporary(folder)
     until = time.perf_counter() + pause
     while time.perf_counter() < until:
         pass
@@ -154,6 +184,13 @@ def one_kill(folder: Path, script: Script, dice: random.Random) -> dict[str, Any
     result |= check(path, script, last, saved)
     shutil.rmtree(folder)
     return result
+
+
+def await_temporary(folder: Path) -> None:
+    """Wait until the victim has begun to write its file (a fifth of a second at most)."""
+    until = time.perf_counter() + 0.2
+    while time.perf_counter() < until and not any(name.endswith(".tmp") for name in os.listdir(folder)):
+        pass
 
 
 def said(heard: bytes, number: int) -> bool:

@@ -1,9 +1,10 @@
 """`boltend check FILE`: is anything wrong with a project?"""
 
 import argparse
+from collections.abc import Iterator
 
 from boltend.commands.exits import Exit
-from boltend.commands.opened import open_project
+from boltend.commands.opened import Opened, open_project
 from boltend.core.host import Host
 from boltend.core.values import visible
 
@@ -25,18 +26,28 @@ def check_project(said: argparse.Namespace) -> Exit:
     with Host.load() as host:
         opened = open_project(said.file, host)
     book = opened.book
-    lines = [str(problem) for problem in opened.problems]
-    for trouble in book.basis.troubles:
-        lines.append(f"{said.file}: {trouble}")
-    shape = {(p.tab_key, p.what) for p in opened.problems}
-    for tab in book.project.tabs:
-        result = book.results[tab.key]
-        for trouble in result.troubles:
-            if (tab.key, trouble.why) not in shape and trouble not in book.basis.troubles:
-                lines.append(f"{said.file}: tab “{tab.name}” {result.state}: {trouble}")
-    for line in lines:
+    for line in complaints(opened):
         print(visible(line))
     if opened.all_well:
         count = len(book.project.tabs)
         print(f"{said.file}: {count} {'tab' if count == 1 else 'tabs'}, all worked out.")
     return Exit.DONE if opened.all_well else Exit.CANNOT
+
+
+def complaints(opened: Opened) -> Iterator[str]:
+    """A line for each thing that is wrong: of the file's shape first, then of what it says."""
+    book = opened.book
+    yield from map(str, opened.problems)
+    told = {(problem.tab_key, problem.what) for problem in opened.problems}
+    shapeless = {
+        problem.path[-1] for problem in opened.problems if problem.where == "project" and problem.path
+    }
+    for trouble in book.basis.troubles:
+        if trouble.given not in shapeless:
+            line = opened.document.line_of("project", None, (trouble.given,))
+            yield f"{opened.path}{f':{line}' if line else ''}: {trouble}"
+    for tab in book.project.tabs:
+        result = book.results[tab.key]
+        for trouble in result.troubles:
+            if (tab.key, trouble.why) not in told and trouble not in book.basis.troubles:
+                yield f"{opened.place(tab, trouble)}: tab “{tab.name}” {result.state}: {trouble}"

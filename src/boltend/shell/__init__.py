@@ -14,5 +14,8 @@ def run(path: str | None) -> int:
     from boltend.shell.app import BoltendApp
 
     app = BoltendApp(desk)
-    app.run()
+    try:
+        app.run()
+    finally:
+        desk.close()  # also after a fault of ours: the worker must not keep the terminal waiting
     return app.return_code or 0

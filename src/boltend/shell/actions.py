@@ -10,7 +10,7 @@ Group = Literal["Project", "Tab", "Given", "Screen"]
 
 @dataclass(frozen=True)
 class Action:
-    """What a person can do. `name` is the action's name and the id of its binding; `short` stands in the footer."""
+    """What a person can do. `name` is its name and its binding's id; `short` stands in the footer."""
 
     name: str
     words: str
@@ -49,6 +49,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("remove_tab", "Remove this tab", "Tab", ("f8",), ""),
     Action("aside", "Aside: a what-if, out of the lists", "Tab", ("shift+f8",), ""),
     Action("done", "Done: already sewn, out of the lists", "Tab", ("shift+f9",), ""),
+    Action("drop_unknown", "Take out givens that the calculator does not know", "Given"),
     Action("add_row", "Add a row", "Given", ("ctrl+o",), ""),
     Action("remove_row", "Remove this row", "Given", ("alt+delete", "ctrl+t"), ""),
     Action("row_up", "Move this row up", "Given", ("alt+up",), ""),

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
+from rich.cells import cell_len
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -15,9 +16,13 @@ from textual.widgets.option_list import Option
 
 from boltend.core.values import visible
 from boltend.shell.fields import LONGEST_TYPED
-from boltend.shell.texts import shown
+from boltend.shell.texts import clipped, padded, shown
 
 T = TypeVar("T")
+
+_ROOM = 72
+_WIDEST_WORDS = 46
+"""Cells of a list in a dialog, and of the words in front where something stands behind them."""
 
 _CSS = """
     align: center middle;
@@ -42,13 +47,13 @@ class Offer(Generic[T]):
     below: str = ""
     find: str = field(default="", compare=False)
 
-    def content(self) -> Content:
-        """The line, as text without any markup."""
-        parts = [Content(shown(self.words))]
+    def content(self, words_width: int) -> Content:
+        """The line, as text without any markup; what is behind the words begins after `words_width` cells."""
+        parts = [Content(padded(self.words, words_width) if self.more else shown(self.words))]
         if self.more:
             parts.append(Content.styled("  " + shown(self.more), "dim"))
         if self.below:
-            parts.append(Content.styled("\n    " + shown(self.below), "dim"))
+            parts.append(Content.styled("\n    " + clipped(self.below, _ROOM - 4), "dim"))
         return Content("").join(parts)
 
     def fits(self, wanted: str) -> bool:
@@ -91,8 +96,13 @@ class Choose(ModalScreen[T | None], Generic[T]):
                 yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
             if self.filtered:
                 yield Input(placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED)
-            yield OptionList(*(Option(offer.content()) for offer in self.offers), id="list", compact=True)
+            yield OptionList(*self._options(), id="list", compact=True)
             yield Static(self._keys(), id="keys", markup=False)
+
+    def _options(self) -> list[Option]:
+        widths = [cell_len(offer.words) for offer in self.offers if offer.more]
+        width = min(_WIDEST_WORDS, max(widths, default=0))
+        return [Option(offer.content(width)) for offer in self.in_sight]
 
     def _keys(self) -> str:
         if not self.in_sight:
@@ -104,11 +114,6 @@ class Choose(ModalScreen[T | None], Generic[T]):
         self._list.highlighted = 0 if self.in_sight else None
         (self.query_one("#filter", Input) if self.filtered else self._list).focus()
 
-    def on_unmount(self) -> None:
-        """See LiveInput.on_unmount."""
-        for field_ in self.query(Input):
-            self.text_selection_started_signal.unsubscribe(field_)
-
     @property
     def _list(self) -> OptionList:
         return self.query_one("#list", OptionList)
@@ -117,7 +122,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
     def _narrow(self, event: Input.Changed) -> None:
         self.in_sight = [offer for offer in self.offers if offer.fits(event.value)]
         self._list.clear_options()
-        self._list.add_options([Option(offer.content()) for offer in self.in_sight])
+        self._list.add_options(self._options())
         self._list.highlighted = 0 if self.in_sight else None
         self.query_one("#keys", Static).update(self._keys())
 
@@ -165,10 +170,6 @@ class AskText(ModalScreen[str | None]):
             yield Input(visible(self.text), compact=True, id="text", max_length=LONGEST_TYPED)
             yield Static("", id="wrong", markup=False)
             yield Static("Enter takes it, Esc leaves.", id="keys", markup=False)
-
-    def on_unmount(self) -> None:
-        """See LiveInput.on_unmount."""
-        self.text_selection_started_signal.unsubscribe(self.query_one(Input))
 
     @on(Input.Changed)
     def _check(self, event: Input.Changed) -> None:

@@ -64,7 +64,8 @@ class FileView(GivenView):
         self._tell_problems()
 
     def _tell_problems(self) -> None:
-        if any(problem.severity == "error" for problem in self.desk.problems()):
+        # What is wrong in a tab only for a note, the tab itself says.
+        if any(problem.severity == "error" or problem.tab_key is None for problem in self.desk.problems()):
             self.action_problems()
 
     def action_problems(self) -> None:
@@ -75,7 +76,7 @@ class FileView(GivenView):
             for problem in problems
         ]
         title = (
-            f"{len(problems)} to put right in {self.desk.file_name}"
+            f"What there is to know about {self.desk.file_name} ({len(problems)})"
             if problems
             else "Nothing is wrong in the file."
         )

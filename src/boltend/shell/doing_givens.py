@@ -5,8 +5,9 @@ from textual import on
 from boltend.core.contract import GivenSpec
 from boltend.core.flow.givens import GivenState
 from boltend.core.flow.links import Link
-from boltend.core.project.edits import checked_name, set_rows
+from boltend.core.project.edits import checked_name, set_given, set_rows
 from boltend.core.project.edits_fabrics import add_fabric
+from boltend.core.project.model import Project
 from boltend.core.project.problems import EditRefused
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
@@ -129,6 +130,22 @@ class GivenView(TabView):
     def _new_fabric(self, place: Place, spec: GivenSpec, name: str | None) -> None:
         if name is not None and self.edit(lambda p: add_fabric(p, name), f"adding {name.strip()}"):
             self.set_at(place, name.strip(), f"{spec.label}")
+
+    def action_drop_unknown(self) -> None:
+        """Take out what stands in the file under a name that the calculator does not know."""
+        tab, spec = self.tab, self._form.spec if self._form is not None else None
+        if tab is None or spec is None:
+            return
+        known = {name for given in spec.givens for name in (given.name, *given.was)}
+        unknown = [name for name in tab.given if name not in known]
+
+        def make(project: Project) -> Project:
+            for name in unknown:
+                project = set_given(project, tab.key, name, None)
+            return project
+
+        if self.edit(make, f"taking out {', '.join(unknown)}"):
+            self.tell(f"Taken out: {', '.join(unknown)}." if unknown else "There is nothing to take out.")
 
     # Rows -----------------------------------------------------------------------------------------
 

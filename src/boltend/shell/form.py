@@ -1,6 +1,6 @@
 """The form of one kind of calculator, bound to the tab in sight."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -46,12 +46,15 @@ class GivenForm(VerticalScroll, can_focus=False):
         """Lines that the whole form would take."""
         return sum(part.rows for part in self.parts.values())
 
-    def show(self, tab: int, prepared: Prepared, result: Result) -> None:
-        """Show a tab's givens. In the same tab, a field that already says what the tab says is left as typed."""
+    def show(self, tab: int, prepared: Prepared, result: Result, waits: Set[str]) -> None:
+        """Show a tab's givens; `waits` names those whose source is not worked out.
+
+        In the same tab, a field that says what the tab says is left as typed.
+        """
         how = result.settings.notation
         again = tab == self._tab
         self._tab = tab
-        said = _said(result, self.spec)
+        said = _said(result, self.spec, waits)
         for name, state in prepared.states.items():
             part = self.parts[name]
             if isinstance(part, RowsBlock):
@@ -112,12 +115,15 @@ def _text(field: LiveInput | ChoiceField | None, state: GivenState, how: Notatio
     return text_of(state.raw)
 
 
-def _said(result: Result, spec: CalculatorSpec) -> Mapping[str, str]:
-    """What stands against each given in the result: a calculator's `Cannot`, a link that brings nothing."""
+def _said(result: Result, spec: CalculatorSpec, waits: Set[str]) -> Mapping[str, str]:
+    """What stands against each given in the result: a calculator's `Cannot`, a link that brings nothing.
+
+    Of a given that only waits for another tab nothing is said: nothing is wrong with it.
+    """
     said: dict[str, str] = {}
     for trouble in result.troubles:
         given = spec.given(trouble.given)
-        if given is not None:
+        if given is not None and trouble.given not in waits:
             said.setdefault(trouble.given, without_label(str(trouble), given.label))
     return said
 

@@ -13,8 +13,12 @@ from boltend.shell.fields import ChoiceField, LiveInput
 from boltend.shell.looks import Look, Place
 from boltend.shell.texts import clipped, padded, wrapped
 
-FIELD_WIDTH = 20
-"""Cells of a field: `1 yd 4 3/16 in` and `48 in finished` fit."""
+_WIDE_KINDS = {"measured": 34, "text": 34, "fabric": 24, "table_row": 30}
+_USUAL = 19
+"""Cells of a field: `1 yd 4 3/16 in` and `148 1/2 in finished` fit."""
+
+_LEAST_BESIDE = 9
+"""Cells that are left for what stands beside a field: at least its kind, `finished`."""
 
 
 class SourceAsked(Message):
@@ -47,10 +51,7 @@ class GivenRow(Widget):
         self.field = field
         self.label_width = label_width
         self.look = Look()
-        field.styles.width = FIELD_WIDTH
-        field.styles.offset = (self._field_x, 0)
-        # The help is the author's own text; `Content` keeps any bracket in it from being markup.
-        self.tooltip = None
+        self._place()
 
     def compose(self) -> ComposeResult:
         """The field."""
@@ -59,6 +60,19 @@ class GivenRow(Widget):
     @property
     def _field_x(self) -> int:
         return 2 + self.label_width + 1
+
+    @property
+    def _field_width(self) -> int:
+        room = (self.size.width or 78) - self._field_x - _LEAST_BESIDE - 1
+        return max(8, min(room, _WIDE_KINDS.get(self.spec.kind, _USUAL)))
+
+    @property
+    def _beside_x(self) -> int:
+        return self._field_x + self._field_width + 1
+
+    def _place(self) -> None:
+        self.field.styles.width = self._field_width
+        self.field.styles.offset = (self._field_x, 0)
 
     def show(self, look: Look) -> bool:
         """Show this; whether the row's height changed."""
@@ -76,7 +90,20 @@ class GivenRow(Widget):
     @property
     def rows(self) -> int:
         """Lines that the row takes."""
-        return 1 + len(self._trouble_lines())
+        return 1 + len(self._lines_below())
+
+    def _lines_below(self) -> list[tuple[str, str]]:
+        """What stands below the field, each line with its look."""
+        lines = [(text, "row--trouble") for text in self._trouble_lines()]
+        if self._source_below:
+            room = (self.size.width or 78) - self._field_x
+            lines.insert(0, (" " * self._field_x + clipped(self.look.beside, room), "row--link"))
+        return lines
+
+    @property
+    def _source_below(self) -> bool:
+        """Whether the source of a link has no room beside the field."""
+        return self.look.linked and cell_len(self.look.beside) > (self.size.width or 78) - self._beside_x
 
     def _trouble_lines(self) -> list[str]:
         look, width = self.look, max(30, (self.size.width or 78)) - 2
@@ -84,7 +111,7 @@ class GivenRow(Widget):
             return []
         if look.at is None:
             return [f"  {line}" for line in wrapped(look.trouble, width - 2)]
-        x = self._field_x + min(look.at, FIELD_WIDTH - 1)
+        x = self._field_x + min(look.at, self._field_width - 1)
         if x + 2 + cell_len(look.trouble) <= width:
             return [" " * x + "^ " + look.trouble]
         if cell_len(look.trouble) + 2 < x:
@@ -92,7 +119,8 @@ class GivenRow(Widget):
         return [" " * x + "^", *(f"  {line}" for line in wrapped(look.trouble, width - 2))]
 
     def on_resize(self) -> None:
-        """Trouble is wrapped anew."""
+        """All is laid out anew."""
+        self._place()
         self.styles.height = self.rows
 
     def render_line(self, y: int) -> Strip:
@@ -100,9 +128,9 @@ class GivenRow(Widget):
         base = self.rich_style
         if y == 0:
             return self._first_line()
-        lines = self._trouble_lines()
-        style = base + self.get_component_rich_style("row--trouble", partial=True)
-        text = lines[y - 1] if y - 1 < len(lines) else ""
+        lines = self._lines_below()
+        text, look = lines[y - 1] if y - 1 < len(lines) else ("", "row--trouble")
+        style = base + self.get_component_rich_style(look, partial=True)
         return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
 
     def _first_line(self) -> Strip:
@@ -110,18 +138,26 @@ class GivenRow(Widget):
         part = self.get_component_rich_style
         bad = bool(look.trouble) or look.needed
         beside = "row--link" if look.linked else "row--trouble" if look.needed else "row--beside"
-        after = self._field_x + FIELD_WIDTH + 1
-        room = max(0, self.size.width - after)
+        room = max(0, self.size.width - self._beside_x)
+        words = "" if self._source_below else _fitting(look.beside, room)
         segments = [
             Segment("! " if bad else "  ", base + part("row--trouble", partial=True)),
             Segment(padded(self.spec.label, self.label_width + 1), base + part("row--label", partial=True)),
-            Segment(" " * (FIELD_WIDTH + 1), base),
-            Segment(clipped(look.beside, room), base + part(beside, partial=True)),
+            Segment(" " * (self._field_width + 1), base),
+            Segment(words, base + part(beside, partial=True)),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 
     def on_click(self, event: events.Click) -> None:
         """The label leads to the field, the origin to its source."""
         self.field.focus()
-        if self.look.linked and event.y == 0 and event.x > self._field_x + FIELD_WIDTH:
+        on_source = event.y == 1 if self._source_below else event.y == 0 and event.x >= self._beside_x
+        if self.look.linked and on_source:
             self.post_message(SourceAsked(self.field.place))
+
+
+def _fitting(beside: str, room: int) -> str:
+    """What fits beside a field: the other system is left out before the kind is cut."""
+    if cell_len(beside) > room and "≈" in beside:
+        beside = beside.partition("≈")[0].rstrip()
+    return clipped(beside, room)

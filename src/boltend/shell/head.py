@@ -59,7 +59,8 @@ class Notice(Static):
     """What must stay in sight until it is settled, as a save that failed. A click puts it away."""
 
     DEFAULT_CSS = """
-    Notice { height: auto; max-height: 4; display: none; background: $error-muted; color: $text; text-style: bold; padding: 0 1; }
+    Notice { height: auto; max-height: 4; display: none; padding: 0 1;
+             background: $error-muted; color: $text; text-style: bold; }
     Notice.-shown { display: block; }
     """
 

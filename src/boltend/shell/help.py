@@ -10,22 +10,22 @@ from boltend.shell.actions import ACTIONS, Group
 from boltend.shell.texts import padded
 
 NOTATION = (
-    "Lengths: 12, 12 1/2, 12-1/2, 12½, 12.5 in; 5/8 yd, 1 yd 4 in, 3 ft 2 in; 32 cm, 1.5 m.",
-    "A bare number is in the project's own unit; write 1.5, never 1,5.",
-    "Kinds: a given says finished or cut; “60 1/4 in cut” in a finished one is converted.",
-    "Measured: several cut sizes with ; between: 60 1/4; 60 3/8; 60 1/4.",
-    "What stands behind ≈ is the other system, rounded: only to read, never passed on.",
+    "Lengths: 12, 12 1/2, 12-1/2, 12½, 12.5 in; 5/8 yd, 1 yd 4 in; 32 cm.",
+    "A bare number is in the unit that stands there; write 1.5, never 1,5.",
+    "A given says finished or cut: “60 1/4 in cut” in a finished one is converted.",
+    "Measured: several cut sizes with ; between, as 60 1/4; 60 3/8; 60 1/4.",
+    "Behind ≈ stands the other system, rounded: only to read, never passed on.",
 )
 
 MARKS = (
-    "Signs: ! cannot be worked out or is wrong · … waits for another tab · ~ is being worked out · ← linked"
+    "!  is wrong, or cannot be worked out      …  waits for another tab",
+    "~  is being worked out                    ←  is linked",
 )
 
 FIELD_KEYS = (
     ("↑ ↓ Enter Tab", "to another field"),
-    ("← → Space Backspace", "in a choice: step, list, back to the default"),
-    ("F6, ^PgDn / Shift+F6, ^PgUp", "to another tab"),
-    ("Esc", "leaves a dialog; stops what is being worked out"),
+    ("← → Space Backspace", "in a choice: step, list, the default again"),
+    ("Esc", "leaves a dialog; stops what is worked out"),
     ("^p", "every action, by its name"),
 )
 
@@ -33,11 +33,11 @@ FIELD_KEYS = (
 def help_text(groups: tuple[Group, ...], about: str) -> str:
     """The help as plain lines."""
     lines = [about, ""] if about else []
-    lines += [*NOTATION, MARKS, ""]
-    lines += [f"  {padded(keys, 28)} {words}" for keys, words in FIELD_KEYS]
+    lines += [*NOTATION, "", *MARKS, ""]
+    lines += [f"  {padded(keys, 22)} {words}" for keys, words in FIELD_KEYS]
     for group in groups:
         lines += ["", group]
-        lines += [f"  {padded(a.key_words or 'menu', 28)} {a.words}" for a in ACTIONS if a.group == group]
+        lines += [f"  {padded(a.key_words or 'menu', 22)} {a.words}" for a in ACTIONS if a.group == group]
     return "\n".join(lines)
 
 
@@ -46,7 +46,7 @@ class HelpScreen(ModalScreen[None]):
 
     DEFAULT_CSS = """
     HelpScreen { align: center middle; }
-    HelpScreen > VerticalScroll { width: 78; max-width: 100%; height: auto; max-height: 100%;
+    HelpScreen > VerticalScroll { width: 80; max-width: 100%; height: auto; max-height: 100%;
                                   background: $panel; border: solid $primary; padding: 0 1; }
     HelpScreen Static { height: auto; }
     """

@@ -1,4 +1,4 @@
-"""What a field looks like: its text, what stands there while it is empty, where it comes from, what is wrong."""
+"""What a field looks like: its text, what stands there while empty, where it comes from, what is wrong."""
 
 from dataclasses import dataclass
 
@@ -38,7 +38,7 @@ class Look:
 
 
 def look_of(state: GivenState, result: Result, text: str, said: str = "") -> Look:
-    """The look of one given or cell. `text` is its raw value as text, `said` what a result says against it."""
+    """The look of one given or cell. `text` is its raw value as text, `said` what the result says of it."""
     spec = state.spec
     how = result.settings.notation
     entry = given_entry(state, result)
@@ -51,7 +51,9 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "") -> Loo
         return Look(text, faint, False, _beside(state, origin, entry.also), said)
     if state.speaks == "empty":
         example = _EXAMPLES.get(spec.kind, ("", ""))[how.system == "cm"]
-        return Look(text, example, False, f"{_kind(spec)} needed".strip(), "", None, True)
+        # "as": without colour an example must not look like a value.
+        faint = f"as {example}" if example else ""
+        return Look(text, faint, False, f"needed {_kind(spec)}".strip(), "", None, True)
     trouble, at = _pointed(state, how)
     return Look(text, "", False, _kind(spec), trouble, at)
 
@@ -75,8 +77,8 @@ def _pointed(state: GivenState, how: Notation) -> tuple[str, int | None]:
         try:
             state.spec.reader.read(state.raw, how, state.spec.unit)
         except NotationError as error:
-            offers = f" ({', '.join(error.offers[:3])})" if error.offers else ""
-            return f"{error.why}; {error.way_out}{offers}", error.at
+            # A choice is at fault as a whole.
+            return f"{error.why}; {error.way_out}", None if state.spec.options else error.at
         except ValueError:
             pass
     return _short(state, state.spec), None

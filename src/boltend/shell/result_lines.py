@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import Grid, TabSheet, tab_sheet
-from boltend.shell.texts import clipped, padded, wrapped
+from boltend.shell.texts import clipped, padded, shown, wrapped
 
 Part = tuple[str, str]
 """Text, and its look: title, value, muted, link, bad, caution, or empty."""
@@ -78,16 +78,19 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
     for entry, uses in zip(sheet.found, _uses(book, tab), strict=True):
         room = width - label - value - 3
         also = clipped(entry.also, room) if entry.also else ""
-        arrow = clipped("→ " + ", ".join(name for _, name in uses), room - cell_len(also) - 1) if uses else ""
-        yield ResultLine(
-            (
-                (padded(entry.label, label) + "  ", ""),
-                (padded(entry.value, value) + " ", "value"),
-                (also + " " if also else "", "muted"),
-                (arrow, "link"),
-            ),
-            uses[0][0] if uses else None,
-        )
+        arrow = "→ " + ", ".join(name for _, name in uses) if uses else ""
+        beside = cell_len(also) + 1 + cell_len(shown(arrow)) <= room
+        leads_to = uses[0][0] if uses else None
+        parts: list[Part] = [
+            (padded(entry.label, label) + "  ", ""),
+            (padded(entry.value, value) + " ", "value"),
+            (also + " " if also else "", "muted"),
+        ]
+        if beside:
+            parts.append((shown(arrow), "link"))
+        yield ResultLine(tuple(parts), leads_to)
+        if not beside:
+            yield ResultLine((("    " + clipped(arrow, width - 4), "link"),), leads_to)
 
 
 def _uses(book: Workbook, tab: Tab) -> list[list[tuple[int, str]]]:

@@ -15,7 +15,8 @@ class Results(ScrollView, can_focus=True):
     """Lines of results. Each line is parts of (text, look); a line may lead to a tab."""
 
     DEFAULT_CSS = """
-    Results { width: 1fr; height: 1fr; scrollbar-size-vertical: 1; scrollbar-size-horizontal: 0; overflow-x: hidden; }
+    Results { width: 1fr; height: 1fr; overflow-x: hidden;
+              scrollbar-size-vertical: 1; scrollbar-size-horizontal: 0; }
     Results > .is--title { color: $text-primary; text-style: bold; }
     Results > .is--value { text-style: bold; }
     Results > .is--muted { color: $text-muted; }

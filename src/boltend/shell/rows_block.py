@@ -94,17 +94,18 @@ class RowLine(Widget):
             for x, column in chunk:
                 field = self.fields[column.name]
                 field.styles.width = column_width(column)
-                field.styles.offset = (x, 2 * n + 1 if self._heads(n) else 2 * n)
+                field.styles.offset = (x, self._per * (n + 1) - 1)
         self.styles.height = self.rows
 
-    def _heads(self, line: int) -> bool:
-        """Whether the labels stand above a line of fields: on every row where there is more than one line."""
-        return self.row == 0 or len(self._lines) > 1
+    @property
+    def _per(self) -> int:
+        """Lines that a line of fields takes: the first row bears the labels, those below stand under it."""
+        return 2 if self.row == 0 else 1
 
     @property
     def rows(self) -> int:
         """Lines that the row takes."""
-        fields = len(self._lines) * (2 if self._heads(0) else 1)
+        fields = len(self._lines) * self._per
         return fields + len(self._trouble_lines())
 
     def _trouble_lines(self) -> list[str]:
@@ -134,7 +135,7 @@ class RowLine(Widget):
         """Labels, signs and troubles; the fields paint themselves."""
         base = self.rich_style
         part = self.get_component_rich_style
-        lines, per = self._lines, 2 if self._heads(0) else 1
+        lines, per = self._lines, self._per
         if y >= len(lines) * per:
             wrong = self._trouble_lines()
             at = y - len(lines) * per
@@ -142,22 +143,20 @@ class RowLine(Widget):
             return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
         chunk = lines[y // per]
         if per == 2 and y % 2 == 0:
-            return self._head_line(chunk, y == 0)
+            return self._head_line(chunk)
         return self._field_line(chunk, first=y < per)
 
-    def _head_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
+    def _head_line(self, chunk: list[tuple[int, GivenSpec]]) -> Strip:
         style = self.rich_style + self.get_component_rich_style("row--label", partial=True)
         text = ""
         for x, column in chunk:
             text = text.ljust(x) + padded(column.label, column_width(column) + 1)
-        if first and len(self._lines) > 1:
-            text = f"{self.row + 1:>3}".ljust(5) + text[5:]
         return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, self.rich_style)
 
     def _field_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
         base, part = self.rich_style, self.get_component_rich_style
         bad, sign = base + part("row--trouble", partial=True), base + part("row--sign", partial=True)
-        number = f"{self.row + 1:>3}" if first and len(self._lines) == 1 else ""
+        number = f"{self.row + 1:>3}" if first else ""
         segments, at = [Segment(number, base)], len(number)
         for x, column in chunk:
             look = self.looks.get(column.name, Look())
@@ -176,14 +175,14 @@ class RowLine(Widget):
         """A sign at the end of the line."""
         chunk = self._lines[0]
         start = chunk[-1][0] + column_width(chunk[-1][1])
-        if event.y == (1 if self._heads(0) else 0) and event.x >= start:
+        if event.y == self._per - 1 and event.x >= start:
             at = (event.x - start) // 2
             if at < len(self.SIGNS):
                 self.post_message(RowAsked(self.given.name, self.SIGNS[at][1], self.row))
 
 
 class RowsBlock(Widget):
-    """A rows given. Rows that are taken out are kept aside and used again, as no Input is ever freed twice."""
+    """A rows given. Rows that are taken out are kept aside and used again: Textual 8.2 leaks Inputs."""
 
     DEFAULT_CSS = """
     RowsBlock { width: 1fr; height: auto; layout: vertical; }
@@ -195,10 +194,13 @@ class RowsBlock(Widget):
         self.spec, self.owner, self.options = spec, owner, options
         self.title_line = RowsTitle(spec, owner)
         self.lines: list[RowLine] = []
+        self._composed = False
 
     def compose(self) -> ComposeResult:
-        """The title; rows come as they are shown."""
+        """The title, and the rows that were shown before this was mounted; others come as they are shown."""
+        self._composed = True
         yield self.title_line
+        yield from self.lines
 
     @property
     def rows(self) -> int:
@@ -211,7 +213,8 @@ class RowsBlock(Widget):
         while len(self.lines) < len(rows):
             line = RowLine(self.spec, len(self.lines), self.owner, self.options)
             self.lines.append(line)
-            self.mount(line)
+            if self._composed:
+                self.mount(line)
         for n, line in enumerate(self.lines):
             line.display = n < len(rows)
             if n < len(rows):
@@ -219,7 +222,7 @@ class RowsBlock(Widget):
 
 
 class RowsTitle(Widget, can_focus=True):
-    """The label of a rows given, and the sign that adds a row. It takes the focus, as a link to all rows may stand here."""
+    """The label of a rows given, and the sign that adds a row. It takes the focus: all may be one link."""
 
     BINDINGS = TO_NEXT
 

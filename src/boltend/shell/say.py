@@ -17,10 +17,11 @@ _HINTS = {
 }
 
 
-def say_of(spec: GivenSpec, look: Look) -> str:
-    """Help for one field."""
+def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
+    """Help for one field; a cell (row from 0) also says its label, which may stand far above it."""
+    head = f"{spec.label}: " if row >= 0 else ""
     if look.linked:
-        return f"{look.beside}: F3 goes there, F4 takes another, Shift+F4 unlinks"
+        return f"{head}{look.beside}: F3 goes there, F4 takes another, Shift+F4 unlinks"
     hint = "" if spec.columns else _HINTS.get("choice" if spec.options else spec.kind, "")
     if spec.kind == "rows":
         hint = "^o adds a row, F4 links all of it"
@@ -29,4 +30,4 @@ def say_of(spec: GivenSpec, look: Look) -> str:
         for word, limit in (("at least", spec.least), ("at most", spec.most))
         if limit is not None
     )
-    return " · ".join(part for part in (spec.help, hint, limits) if part)
+    return head + " · ".join(part for part in (spec.help, hint, limits) if part)

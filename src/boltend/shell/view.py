@@ -1,4 +1,4 @@
-"""The screen of a project: what stands where, and how an edit is painted. What can be done is in its subclasses."""
+"""The screen of a project: what stands where, and how an edit is painted. Its subclasses do the rest."""
 
 from collections.abc import Callable, Set
 
@@ -26,10 +26,11 @@ from boltend.shell.say import say_of
 from boltend.shell.tab_bar import TabBar, TabLabel
 from boltend.shell.texts import clipped
 from boltend.shell.typed import raw_of
+from boltend.shell.waits import waiting_givens
 
 BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
 
-WIDE = 100
+WIDE = 110
 """Cells from which Given and Found stand side by side."""
 
 
@@ -53,6 +54,7 @@ class View(Screen[None]):
     View #asks { height: 1; color: $text-primary; text-style: bold; }
     View #say { height: 1; color: $text-muted; }
     View Results { border-top: solid $primary; }
+    View.-wide #say { height: 3; }
     View.-wide #body { layout: horizontal; }
     View.-wide #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
     View.-wide Results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
@@ -170,7 +172,7 @@ class View(Screen[None]):
         form = self._form_for(tab, prepared is not None)
         self._take_form(form)
         if form is not None and prepared is not None:
-            form.show(tab.key, prepared, result)
+            form.show(tab.key, prepared, result, waiting_givens(book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
         self.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
         self.results.show(
@@ -212,7 +214,8 @@ class View(Screen[None]):
         if spec is None or place is None or self._form is None:
             self.says.update("")
             return
-        self.says.update(clipped(say_of(spec, self._form.look(place)), self.says.size.width or 78))
+        words = say_of(spec, self._form.look(place), place.row)
+        self.says.update(words if self.has_class("-wide") else clipped(words, self.says.size.width or 78))
 
     def on_resize(self) -> None:
         """Side by side where there is room."""

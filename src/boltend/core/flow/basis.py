@@ -58,12 +58,18 @@ def _notation(plain: Mapping[str, Any], troubles: list[Trouble]) -> Notation:
     units, currency = plain.get("units", "inches"), plain.get("currency", "USD")
     if not isinstance(units, str) or units not in UNITS:
         troubles.append(
-            Trouble(f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".')
+            Trouble(
+                f"the project's units are {units!r}.", 'Write units = "inches" or "centimetres".', "units"
+            )
         )
         units = "inches"
     if not isinstance(currency, str) or KINDS["price"].check(Price(Fraction(0), currency)) is not None:
         troubles.append(
-            Trouble(f"the project's currency is {currency!r}.", 'Write its three letters: currency = "USD".')
+            Trouble(
+                f"the project's currency is {currency!r}.",
+                'Write its three letters: currency = "USD".',
+                "currency",
+            )
         )
         currency = "USD"
     return Notation(system=UNITS[units], currency=currency)
@@ -120,14 +126,12 @@ def _read(
         try:
             value = kind.from_toml(plain[name], how)
         except NotationError as error:
-            troubles.append(Trouble(f"{whose} {label} {error}"))
+            troubles.append(Trouble(f"{whose} {label} {error}", "", name))
             continue
         problem = setting_trouble(name, value)
         if problem:
             shown = kind.show(value, how)
-            troubles.append(
-                Trouble(f"{whose} {label} is {shown}: {problem}.", "Change it in the project's settings.")
-            )
+            troubles.append(Trouble(f"{whose} {label} is {shown}: {problem}.", "Change it there.", name))
         else:
             yield name, value
 

@@ -19,16 +19,6 @@ class Graph:
     feeds: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     circles: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
 
-    def reached(self, keys: Iterable[int]) -> set[int]:
-        """The keys, and all that they feed, at any distance."""
-        seen, open_ = set(), [k for k in keys if k in self.position]
-        while open_:
-            key = open_.pop()
-            if key not in seen:
-                seen.add(key)
-                open_.extend(self.feeds.get(key, ()))
-        return seen
-
 
 def build(sources: Mapping[int, Iterable[int]]) -> Graph:
     """The graph of tabs, from each tab to the tabs that feed it."""

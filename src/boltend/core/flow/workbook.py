@@ -66,9 +66,9 @@ class Workbook:
         rewired = self._read(dirty, everywhere=elsewhere)
         if rewired or gone:
             self.graph = build({key: [w.source for w in node.wires] for key, node in self._nodes.items()})
-            # A circle made or broken by the edit may lie anywhere: whoever is on or behind one is looked at.
-            rewired |= self.graph.reached(self.graph.circles)
-        if rewired or elsewhere:  # a reason may name a tab at any distance, as the path of a circle does
+        if rewired or elsewhere:
+            # A circle that the edit broke may lie anywhere, and a reason may name a tab at any distance. (A
+            # circle that it made reaches its tabs by itself: the edited one was worked out, or they waited.)
             rewired |= {key for key, result in self.results.items() if result.state in ("cannot", "waiting")}
         return self._work_out(rewired.union(tab.key for tab in dirty)) | gone
 
@@ -128,7 +128,6 @@ class Workbook:
         wires, lost = follow_links(node, self.project, self.runner)
         # The found counts too: another calculator's, of the same name, may be of another kind.
         same = [(w.source, w.found) for w in wires] == [(w.source, w.found) for w in node.wires]
-        same = same and lost == node.lost
         node.wires, node.lost = wires, lost
         return not same or key not in self.graph.position
 

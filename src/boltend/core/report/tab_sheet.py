@@ -8,7 +8,6 @@ from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
 from boltend.core.report.words import caution_lines, say_value, working_lines
 
-
 LONGEST_RAW = 60
 """Characters of a text that could not be read: a file may hold a megabyte in its place."""
 

@@ -1,0 +1,59 @@
+"""The graph against brute force: reachability by repeated squaring of a relation, nothing of `graph.py`."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from boltend.core.flow.graph import build
+
+Sources = dict[int, list[int]]
+
+
+@st.composite
+def digraphs(draw: st.DrawFn) -> Sources:
+    size = draw(st.integers(0, 9))
+    keys = draw(st.permutations(range(10, 10 + size)))
+    node = st.integers(10, 10 + size)  # one beyond the last: a source that is not there
+    return {key: draw(st.lists(node, max_size=3)) for key in keys}
+
+
+def reach(sources: Sources) -> dict[int, set[int]]:
+    """From each key, what can be come to against its links in one step or more."""
+    far = {key: {s for s in fed if s in sources} for key, fed in sources.items()}
+    for _ in sources:
+        far = {key: got.union(*(far[g] for g in got)) for key, got in far.items()}
+    return far
+
+
+@settings(max_examples=300, deadline=None)
+@given(digraphs())
+def test_order_circles_and_feeds(sources: Sources) -> None:
+    graph, far = build(sources), reach(sources)
+    assert sorted(graph.order) == sorted(sources)
+    assert all(graph.order[at] == key for key, at in graph.position.items())
+    on_a_circle = {key for key in sources if key in far[key]}
+    assert set(graph.circles) == on_a_circle
+    for key, fed in sources.items():
+        if key in on_a_circle:
+            continue
+        for source in fed:
+            if source in sources:
+                assert graph.position[source] < graph.position[key]
+    for key in sources:
+        assert sorted(graph.feeds[key]) == sorted(k for k, fed in sources.items() if key in fed)
+
+
+@settings(max_examples=300, deadline=None)
+@given(digraphs())
+def test_each_path_round_is_a_shortest_real_one(sources: Sources) -> None:
+    for key, path in build(sources).circles.items():
+        assert path[0] == path[-1] == key
+        assert len(path) == len(set(path)) + 1
+        assert all(there in sources[here] for here, there in zip(path, path[1:], strict=False))
+
+
+def test_a_chain_of_five_thousand_and_a_circle_of_five_thousand_need_no_recursion() -> None:
+    chain = {n: [n + 1] for n in range(5000)} | {5000: []}
+    assert build(chain).order[0] == 5000
+    ring = {n: [(n + 1) % 5000] for n in range(5000)}
+    assert build(ring).circles[7][:3] == (7, 8, 9)
+    assert len(build(ring).circles) == 5000

@@ -1,0 +1,335 @@
+"""The tests' own calculators, run in this process, and a driver for the screen.
+
+The calculators are ours and small, so that a golden screen changes only when the shell does.
+"""
+
+import os
+import time
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, Literal
+
+import pytest
+
+from boltend.core.contract import Calculator, CalculatorSpec, Start, Table
+from boltend.core.host.calls import Call, Outcome
+from boltend.core.host.invoke import invoke, prepare
+from boltend.plugin import (
+    Answer,
+    Cannot,
+    Count,
+    Cut,
+    Fabric,
+    Finished,
+    Length,
+    Measured,
+    Percent,
+    Rows,
+    Text,
+    YesNo,
+    calculator,
+    finished,
+    found,
+    given,
+    line,
+    row,
+)
+from boltend.shell.app import BoltendApp
+from boltend.shell.desk import Desk
+from boltend.shell.project_screen import ProjectScreen
+
+GOLDEN = Path(__file__).parent / "golden"
+
+
+class PatchFound:
+    width: Finished = found("Width", nearest="size")
+    height: Finished = found("Height", nearest="size")
+    patches: Count = found("Patches")
+
+
+@calculator("patch", asks="How large is a sheet of patches?", found=PatchFound)
+def patch(
+    size: Finished = given("Size of a patch", least="1/2 in", most="100 in", help="One side"),
+    across: Count = given("Across", least="1", most="500"),
+    down: Count = given("Down", default="3", least="1", most="500"),
+) -> Answer:
+    """A sheet of square patches."""
+    if across * down > 2000:
+        raise Cannot("across", "that is more than 2000 patches.", "Take fewer.")
+    width = across * size
+    return Answer(
+        found={"width": width, "height": down * size, "patches": across * down},
+        working=[line("{} × {} = {}", across, finished(size), finished(width))],
+        cautions=["Keep your fingers behind the ruler."],
+    )
+
+
+@row
+class Ring:
+    name: Text | None = given("Name")
+    width: Finished = given("Width", least="1/4 in")
+    corner: Literal["butted", "mitred"] = given("Corner", default="butted")
+
+
+class FrameFound:
+    width: Finished = found("Framed width", nearest="size")
+    to_buy: Length = found("To buy", up="buying", unit="yd")
+
+
+@calculator("frame", asks="What does a frame of rings make?", found=FrameFound)
+def frame(
+    width: Finished = given("Width", least="1 in"),
+    rings: Rows[Ring] = given("Rings"),
+    cut: Cut | None = given("A cut size"),
+    sizes: Measured | None = given("Sizes"),
+    way: Literal["along", "across", "on the bias"] = given("Way", default="along"),
+    washed: YesNo = given("Washed", default="no"),
+    shrinks: Percent = given("Shrinks", default="0 %"),
+    cloth: Fabric | None = given("Cloth"),
+    usable_width: Length = given("Usable width", least="1 in"),
+) -> Answer:
+    """A frame."""
+    total = width + 2 * sum(ring.width for ring in rings)
+    return Answer(found={"width": total, "to_buy": total})
+
+
+class SlowFound:
+    twice: Count = found("Twice")
+
+
+@calculator("slow", asks="What is twice as many, slowly?", found=SlowFound)
+def slow(many: Count = given("Many", default="4", least="0")) -> Answer:
+    """Twice."""
+    return Answer(found={"twice": 2 * many})
+
+
+class Bench:
+    """Runs the calculators above at once; `slow` only when the test says so, as the worker would."""
+
+    def __init__(self, on_outcome: Callable[[object, Outcome], None]) -> None:
+        self.on_outcome = on_outcome
+        self.calculators: dict[str, Calculator] = {c.spec.name: c for c in (patch, frame, slow)}
+        self.waiting: dict[int, Call] = {}
+        self.stopped: list[int] = []
+        self.closed = False
+
+    @property
+    def specs(self) -> dict[str, CalculatorSpec]:
+        return {name: c.spec for name, c in self.calculators.items()}
+
+    @property
+    def starts(self) -> tuple[Start, ...]:
+        width = {"from": "Sheet", "take": "width"}
+        return (Start("A framed sheet, from the start?", (("Sheet", "patch", {}), ("Frame", "frame", {"width": width}))),)
+
+    def spec(self, calculator: str) -> CalculatorSpec | None:
+        return self.specs.get(calculator)
+
+    def why_absent(self, calculator: str) -> tuple[str, str]:
+        return f"no plugin brings a calculator {calculator!r}.", "Install it."
+
+    def table(self, name: str) -> Table | None:
+        return None
+
+    def start(self, call: Call, ticket: int) -> Outcome | None:
+        if call.spec.name == "slow":
+            self.waiting[ticket] = call
+            return None
+        return self._run(call)
+
+    def _run(self, call: Call) -> Outcome:
+        return invoke(prepare(self.calculators[call.spec.name]), call.args, call.settings)
+
+    def drop(self, ticket: int) -> None:
+        self.waiting.pop(ticket, None)
+
+    def stop(self, ticket: int) -> None:
+        self.stopped.append(ticket)
+        if self.waiting.pop(ticket, None) is not None:
+            self.on_outcome(ticket, Outcome(stopped=True))
+
+    def finish(self) -> None:
+        """All that waits gets its answer."""
+        for ticket, call in list(self.waiting.items()):
+            del self.waiting[ticket]
+            self.on_outcome(ticket, self._run(call))
+
+    def close(self) -> None:
+        self.closed = True
+
+
+@dataclass
+class Driver:
+    """A running shell, with what a person does and sees."""
+
+    app: BoltendApp
+    pilot: Any
+    benches: list[Bench] = field(default_factory=list)
+
+    @property
+    def view(self) -> ProjectScreen:
+        return self.app.project_screen
+
+    @property
+    def desk(self) -> Desk:
+        return self.app.desk
+
+    @property
+    def bench(self) -> Bench:
+        return self.benches[0]
+
+    def rows(self) -> list[str]:
+        """The screen as rows of cells. The one place that uses Textual's private compositor."""
+        return [strip.text.rstrip() for strip in self.app.screen._compositor.render_strips()]
+
+    def text(self) -> str:
+        return "\n".join(self.rows())
+
+    async def wait(self, condition: Callable[[], Any], what: str = "") -> None:
+        """Until something holds; no blind pauses."""
+        until = time.monotonic() + 10
+        while not condition():
+            if time.monotonic() > until:
+                pytest.fail(f"{what or 'the condition'} never held. The screen:\n{self.text()}")
+            await self.pilot.pause(0.01)
+        await self.pilot.pause()
+
+    async def sees(self, *words: str) -> None:
+        await self.wait(lambda: all(word in self.text() for word in words), f"seeing {words}")
+
+    async def press(self, *keys: str) -> None:
+        await self.pilot.press(*keys)
+        await self.pilot.pause()
+
+    async def type(self, text: str) -> None:
+        """Type a text, letter by letter, into whatever has the focus."""
+        names = {" ": "space", "/": "slash", ".": "full_stop"}
+        for letter in text:
+            await self.pilot.press(names.get(letter, letter))
+        await self.pilot.pause()
+
+    async def to(self, given: str, row: int = -1, column: str = "") -> None:
+        """The focus to a field of the form."""
+        from boltend.shell.looks import Place
+
+        assert self.view._form is not None
+        widget = self.view._form.field(Place(given, row, column))
+        assert widget is not None
+        widget.focus()
+        await self.wait(lambda: self.app.focused is widget, f"focus on {given}")
+
+    async def clear(self) -> None:
+        """Empty the focused line of text."""
+        await self.press("end", "ctrl+u")
+
+    async def click_on(self, words: str) -> None:
+        """Click on the first place where these words stand."""
+        for y, line_ in enumerate(self.rows()):
+            if words in line_:
+                await self.pilot.click(offset=(line_.index(words) + len(words) // 2, y))
+                await self.pilot.pause()
+                return
+        pytest.fail(f"{words!r} is not on the screen:\n{self.text()}")
+
+    def state(self, name: str) -> str:
+        assert self.desk.book is not None
+        return self.desk.book.result(name).state
+
+    def given(self, name: str) -> dict[str, Any]:
+        return dict(self.desk.project.tab(name).given)
+
+
+Shell = Callable[..., Any]
+
+PROJECT = '''\
+boltend = 1
+# The quilt that every test begins with.
+
+[project]
+name = "Lantern"
+
+[[fabric]]
+name = "Night sky"
+
+[[tab]]
+name = "Sheet"
+calculator = "patch"
+[tab.given]
+size = "6 in"
+across = 5
+
+[[tab]]
+name = "Frame"
+calculator = "frame"
+[tab.given]
+width = { from = "Sheet", take = "width" }
+[[tab.given.rings]]
+name = "Inner"
+width = "2 in"
+[[tab.given.rings]]
+width = "3 1/2 in"
+corner = "mitred"
+'''
+
+
+@pytest.fixture(autouse=True)
+def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """Recovery files of a test lie in its own folder."""
+    folder = tmp_path / "state"
+    monkeypatch.setenv("BOLTEND_STATE", str(folder))
+    yield folder
+
+
+@pytest.fixture
+def project_file(tmp_path: Path) -> Path:
+    path = tmp_path / "lantern.toml"
+    path.write_text(PROJECT, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def shell(project_file: Path) -> Shell:
+    """`async with shell() as it:` opens the project (or the path told), ready for keys."""
+
+    @asynccontextmanager
+    async def opened(
+        path: Path | str | None = project_file, size: tuple[int, int] = (80, 24), text: str | None = None
+    ) -> AsyncIterator[Driver]:
+        if text is not None:
+            assert path is not None
+            Path(path).write_text(text, encoding="utf-8")
+        benches: list[Bench] = []
+
+        def make(on_outcome: Callable[[object, Outcome], None]) -> Bench:
+            benches.append(Bench(on_outcome))
+            return benches[-1]
+
+        app = BoltendApp(Desk.open(None if path is None else str(path)), make)
+        async with app.run_test(size=size) as pilot:
+            driver = Driver(app, pilot, benches)
+            await driver.wait(lambda: driver.desk.book is not None, "the calculators")
+            await driver.wait(lambda: driver.app.focused is not None or len(app.screen_stack) > 2, "a focus")
+            yield driver
+        app.desk.close()
+
+    return opened
+
+
+@pytest.fixture
+def golden() -> Callable[[Driver, str], None]:
+    """Compares the screen with `golden/NAME.txt`; BOLTEND_GOLDEN=write writes it anew, to be looked at."""
+
+    def compare(driver: Driver, name: str) -> None:
+        path, now = GOLDEN / f"{name}.txt", driver.text() + "\n"
+        if os.environ.get("BOLTEND_GOLDEN") == "write":
+            GOLDEN.mkdir(exist_ok=True)
+            path.write_text(now, encoding="utf-8")
+        if not path.exists():
+            pytest.fail(f"{path} is missing; BOLTEND_GOLDEN=write makes it. The screen:\n{now}")
+        assert now == path.read_text(encoding="utf-8")
+
+    return compare
+
+
