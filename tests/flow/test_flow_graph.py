@@ -44,7 +44,7 @@ def test_order_circles_and_feeds(sources: Sources) -> None:
 
 @settings(max_examples=300, deadline=None)
 @given(digraphs())
-def test_each_path_round_is_a_shortest_real_one(sources: Sources) -> None:
+def test_each_path_round_follows_real_links_once(sources: Sources) -> None:
     for key, path in build(sources).circles.items():
         assert path[0] == path[-1] == key
         assert len(path) == len(set(path)) + 1
@@ -57,3 +57,11 @@ def test_a_chain_of_five_thousand_and_a_circle_of_five_thousand_need_no_recursio
     ring = {n: [(n + 1) % 5000] for n in range(5000)}
     assert build(ring).circles[7][:3] == (7, 8, 9)
     assert len(build(ring).circles) == 5000
+
+
+@settings(max_examples=100, deadline=None)
+@given(digraphs(), st.lists(st.integers(10, 20), max_size=3))
+def test_reached_is_all_that_is_fed(sources: Sources, starts: list[int]) -> None:
+    far = reach(sources)
+    there = [start for start in starts if start in sources]
+    assert build(sources).reached(starts) == {k for k in sources if k in there or far[k].intersection(there)}

@@ -377,6 +377,15 @@ def test_a_subtable_far_from_its_tab_is_not_lost() -> None:
     assert "# of Three" in applied(read.document, read.project, wanted)
 
 
+def test_no_blank_lines_are_left_at_the_end() -> None:
+    loose = 'boltend = 1\n\n[[tab]]\nname = "A"\n\n# loose\n\n[[tab]]\nname = "B"'
+    for text in (loose, loose + "\n", crlf(loose), crlf(loose + "\n")):
+        read = read_text(text, "x.toml")
+        new = applied(read.document, read.project, remove_tab(read.project, key(read, "B")))
+        assert new.rstrip("\r\n").endswith("# loose")
+        assert new[len(new.rstrip("\r\n")) :] == text[len(text.rstrip("\r\n")) :]
+
+
 def test_counting_helper_sees_a_lost_line() -> None:
     """The helpers above must be able to fail."""
     assert counts("a\nb\n") != counts("a\n")

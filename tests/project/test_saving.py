@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from boltend.core.project import edits, whole_file
+from boltend.core.project import edits
 from boltend.core.project.plain import same_plain
 from boltend.core.project.problems import ProjectUnreadable
 from boltend.core.project.reading import read_bytes
@@ -147,7 +147,7 @@ def test_a_fault_at_any_step_leaves_the_old_file_whole(
     file, wanted = opened(path)
     with monkeypatch.context() as patch:
         for name, function in STEPS[step].items():
-            patch.setattr(whole_file.os, name, function)
+            patch.setattr(os, name, function)
         with pytest.raises(SaveFailed) as caught:
             file.save(wanted)
     assert path.read_bytes() == OLD
@@ -164,7 +164,7 @@ def test_what_does_not_read_back_is_not_put_in_place(path: Path, monkeypatch: py
     file, wanted = opened(path)
     with monkeypatch.context() as patch:
         # A disk that says yes and keeps something else.
-        patch.setattr(whole_file.os, "write", lambda handle, data: _write(handle, bytes(len(data))))
+        patch.setattr(os, "write", lambda handle, data: _write(handle, bytes(len(data))))
         with pytest.raises(SaveFailed, match="read back"):
             file.save(wanted)
     assert path.read_bytes() == OLD
@@ -173,7 +173,7 @@ def test_what_does_not_read_back_is_not_put_in_place(path: Path, monkeypatch: py
 
 def test_partial_writes_are_carried_on(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     file, wanted = opened(path)
-    monkeypatch.setattr(whole_file.os, "write", lambda handle, data: _write(handle, data[:100]))
+    monkeypatch.setattr(os, "write", lambda handle, data: _write(handle, data[:100]))
     file.save(wanted)
     assert same_plain(ProjectFile.open(path).saved.to_plain(), wanted.to_plain())
 
@@ -182,7 +182,7 @@ def test_where_links_are_not_possible_the_last_version_is_copied(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     file, wanted = opened(path)
-    monkeypatch.setattr(whole_file.os, "link", fails(errno.EPERM))
+    monkeypatch.setattr(os, "link", fails(errno.EPERM))
     file.save(wanted)
     assert file.before.read_bytes() == OLD
     assert leftovers(path) == []
@@ -193,7 +193,7 @@ def test_a_folder_that_cannot_be_flushed_is_told(
     path: Path, monkeypatch: pytest.MonkeyPatch, code: int, silent: bool
 ) -> None:
     file, wanted = opened(path)
-    monkeypatch.setattr(whole_file.os, "fsync", nth(os.fsync, 2, code))  # the first is the file's own
+    monkeypatch.setattr(os, "fsync", nth(os.fsync, 2, code))  # the first is the file's own
     done = file.save(wanted)
     assert (done.note == "") == silent
     assert same_plain(ProjectFile.open(path).saved.to_plain(), wanted.to_plain())
@@ -218,8 +218,8 @@ def test_text_that_is_no_unicode_is_refused_before_anything_is_written(path: Pat
 
 def test_old_temporary_files_are_swept_and_new_ones_left(path: Path) -> None:
     old, young = path.parent / ".harbour.toml.aa.tmp", path.parent / ".harbour.toml.bb.tmp"
-    for file in (old, young):
-        file.write_text("x")
+    for temporary in (old, young):
+        temporary.write_text("x")
     os.utime(old, (1, 1))
     file, wanted = opened(path)
     file.save(wanted)

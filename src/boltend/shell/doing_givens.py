@@ -13,7 +13,7 @@ from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
-from boltend.shell.looks import Place
+from boltend.shell.looks import Place, came_in
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
 
@@ -51,10 +51,7 @@ class GivenView(TabView):
             self.tell("This given is not linked.")
             return
         result = book.results[tab.key]
-        value = result.args.get(place.given)
-        if place.column and isinstance(value, tuple):
-            value = value[place.row].get(place.column)
-        raw = typed_value(state.spec, value, result.settings.notation)
+        raw = typed_value(state.spec, came_in(result, place), result.settings.notation)
         self.set_at(place, raw, f"unlinking {state.spec.label}")
 
     def action_go_to_source(self) -> None:

@@ -18,8 +18,8 @@ LONGEST_TYPED = 600
 """Characters that a field takes: more than any kind reads, and too few to slow the screen down."""
 
 TO_NEXT: list[BindingType] = [
-    Binding("enter,down", "screen.focus_next", "Next field", show=False),
-    Binding("up", "screen.focus_previous", "Field above", show=False),
+    Binding("enter,down", "app.focus_next", "Next field", show=False),
+    Binding("up", "app.focus_previous", "Field above", show=False),
 ]
 
 

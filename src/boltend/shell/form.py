@@ -68,10 +68,11 @@ class GivenForm(VerticalScroll, can_focus=False):
         rows = []
         for n, cells in enumerate(state.cells):
             fields = block.lines[n].fields if n < len(block.lines) else {}
-            rows.append({
-                name: look_of(cell, result, _text(fields.get(name), cell, how, again))
-                for name, cell in cells.items()
-            })  # fmt: skip
+            looks = {}
+            for name, cell in cells.items():
+                text = _text(fields.get(name), cell, how, again)
+                looks[name] = look_of(cell, result, text, place=Place(block.spec.name, n, name))
+            rows.append(looks)
         head = look_of(state, result, "", said) if state.link else _head(state, said)
         block.show(head, rows)
 

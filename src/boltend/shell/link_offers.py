@@ -21,7 +21,7 @@ def link_offers(book: Workbook, tab: Tab, given: GivenSpec) -> list[Offer[LinkTo
 
 def _offers(book: Workbook, tab: Tab, given: GivenSpec) -> Iterator[Offer[LinkTo]]:
     # What this tab feeds, at any distance, would make a circle.
-    circle = book.graph.reached({tab.key})
+    circle = _fed(book, tab.key)
     for other in book.project.tabs:
         # Of two tabs with one name a link means the first.
         if other.key in circle or not other.name or book.project.find_tab(other.name) is not other:
@@ -33,6 +33,17 @@ def _offers(book: Workbook, tab: Tab, given: GivenSpec) -> Iterator[Offer[LinkTo
                 yield _offer(book, tab, given, other, found, fitting)
 
 
+def _fed(book: Workbook, key: int) -> set[int]:
+    """The tab itself and all that it feeds, at any distance."""
+    seen, to_see = set(), [key]
+    while to_see:
+        one = to_see.pop()
+        if one not in seen:
+            seen.add(one)
+            to_see.extend(book.graph.feeds.get(one, ()))
+    return seen
+
+
 def _offer(
     book: Workbook, tab: Tab, given: GivenSpec, other: Tab, found: FoundSpec, fitting: Fit
 ) -> Offer[LinkTo]:
@@ -41,6 +52,8 @@ def _offer(
     note = ""
     if value is not None and fitting.convert is not None and fitting.note is not None:
         after = fitting.convert(value, settings)
-        note = say_line(fitting.note(given.label, other.name, value, after), settings.notation)
+        said = say_line(fitting.note(given.label, other.name, value, after), settings.notation)
+        # Which tab gives what stands in the line above.
+        note = said.rpartition("; ")[2]
     says = say_value(found, value, settings.notation) if value is not None else "no value yet"
     return Offer((other.name, found.name), f"“{other.name}” · {found.label}", says, note, find=found.name)

@@ -1,11 +1,13 @@
 """What a field looks like: its text, what stands there while empty, where it comes from, what is wrong."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Result
 from boltend.core.flow.givens import GivenState
 from boltend.core.report.tab_sheet import given_entry
+from boltend.core.report.words import say_value
 from boltend.core.values import Notation, NotationError
 
 _EXAMPLES = {
@@ -37,14 +39,15 @@ class Look:
     needed: bool = False
 
 
-def look_of(state: GivenState, result: Result, text: str, said: str = "") -> Look:
+def look_of(state: GivenState, result: Result, text: str, said: str = "", place: Place | None = None) -> Look:
     """The look of one given or cell. `text` is its raw value as text, `said` what the result says of it."""
     spec = state.spec
     how = result.settings.notation
     entry = given_entry(state, result)
     if state.link is not None:
-        value = "" if entry.value == "–" else entry.value
-        return Look(value, "no value yet", True, entry.origin, said or _short(state, spec))
+        value = came_in(result, place or Place(spec.name))
+        shown = say_value(spec, value, how) if value is not None else ""
+        return Look(shown, "no value yet", True, entry.origin, said or _short(state, spec))
     if state.trouble is None:
         origin = "" if state.speaks == "typed" else entry.origin
         faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec)
@@ -56,6 +59,15 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "") -> Loo
         return Look(text, faint, False, f"needed {_kind(spec)}".strip(), "", None, True)
     trouble, at = _pointed(state, how)
     return Look(text, "", False, _kind(spec), trouble, at)
+
+
+def came_in(result: Result, place: Place) -> Any:
+    """The value that the calculator got at a place, or None where it was not called."""
+    value = result.args.get(place.given)
+    if not place.column:
+        return value
+    rows = value if isinstance(value, tuple) else ()
+    return rows[place.row].get(place.column) if 0 <= place.row < len(rows) else None
 
 
 def _beside(state: GivenState, origin: str, also: str) -> str:

@@ -68,6 +68,9 @@ class Results(ScrollView, can_focus=True):
 
     def on_click(self, event: events.Click) -> None:
         """A line that leads to a tab."""
-        at = event.y + self.scroll_offset.y
+        inside = event.get_content_offset(self)
+        if inside is None:
+            return
+        at = inside.y + self.scroll_offset.y
         if at < len(self.lines) and self.lines[at].leads_to is not None:
             self.post_message(self.TabAsked(self.lines[at].leads_to or 0))

@@ -1,9 +1,11 @@
 """Cutting rectangles from a bolt or from sheets: pure geometry, exact, by straight cuts from edge to edge."""
 
 from boltend.core.cutting.check import check_plan
+from boltend.core.cutting.fewer import at_least
 from boltend.core.cutting.grid import Grid
 from boltend.core.cutting.order import CutStep, cut_order, stacks_of
-from boltend.core.cutting.planner import at_least, plan, plan_pooled
+from boltend.core.cutting.planner import plan
+from boltend.core.cutting.pooling import plan_pooled
 from boltend.core.cutting.plans import Kind, Leftover, Placed, Plan, Sheetplan, Stack, Strip, Unplaced
 from boltend.core.cutting.shapes import Bolt, Direction, Job, Part, PlanError, Sheet, Stock
 from boltend.core.cutting.yields import Block, Split, Yield, yield_of

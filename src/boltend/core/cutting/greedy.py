@@ -13,24 +13,44 @@ from boltend.core.cutting.fill import Filled, Filler
 from boltend.core.cutting.levels import best_levels
 from boltend.core.cutting.task import Budget, Level, Option, Size, made, total
 
+MOST_RUNS = 40
+RUNS_WANTED = 6  # so many runs should fit into the budget: prices need a few to settle
+RUN_COST = 1000
+MOST_HIGH = 64
+TAIL_COST = 240  # steps that finishing with the level heuristics stands for, a kind
 
-def heights(ways: Sequence[Sequence[Option]], left: Sequence[int], run: int, stacks: bool) -> list[int]:
-    """List the strip widths worth trying: every piece's own, then twice, three times it, up to a cap.
 
-    The cap is the longest piece or 4/7 of the run (24 in on 42 in), as measured in `cutting.md`.
+def heights(
+    ways: Sequence[Sequence[Option]], left: Sequence[int], run: int, stacks: bool, most: int
+) -> list[int]:
+    """List the strip widths worth trying: every piece's own, then multiples of them, `most` in all.
+
+    Multiples go up to the longest piece or 4/7 of the run (24 in on 42 in, as measured in `cutting.md`); those
+    that the demand's stacks fill best are taken first.
     """
-    single = sorted({option.above for each in ways for option in each if left[option.kind]})
+    wanted = [option for each in ways for option in each if left[option.kind]]
+    single = sorted({option.above for option in wanted})
     if not stacks or not single:
         return single
     cap = max(single[-1], run * 4 // 7)
-    found = dict.fromkeys(single)
-    most = max(left)
-    for high in range(2, min(most, cap // single[0]) + 1):
-        for each in ways:
-            for option in each:
-                if high <= left[option.kind] and high * option.above <= cap:
-                    found.setdefault(high * option.above)
-    return list(found)
+    multiples = {
+        high * option.above
+        for option in wanted
+        for high in range(2, min(left[option.kind], cap // option.above, MOST_HIGH) + 1)
+    }
+    ranked = sorted(multiples.difference(single), key=lambda width: (-_filled(ways, left, width), width))
+    return single + ranked[: max(0, most - len(single))]
+
+
+def _filled(ways: Sequence[Sequence[Option]], left: Sequence[int], width: int) -> float:
+    """Tell how well stacks fill a strip's width, on the average over the cloth that each size takes."""
+    worth = 0.0
+    for each in ways:
+        if each and left[each[0].kind]:
+            size = each[0]
+            fill = max(width // option.above * option.above for option in each)
+            worth += size.beside * size.above * left[size.kind] * fill / width
+    return worth
 
 
 class Greedy:
@@ -47,8 +67,11 @@ class Greedy:
         """Give the shortest set of strips found for `left[kind]` pieces; stop where it is `enough`."""
         best = best_levels(self.ways, left, self.run, self.stacks)
         price = list(self.area)
-        widths = heights(self.ways, left, self.run, self.stacks)
-        while total(best) > enough and self.budget.spend(1):
+        most = self.budget.left // (RUNS_WANTED * self.filler.cost(left))
+        widths = heights(self.ways, left, self.run, self.stacks, most)
+        for _ in range(MOST_RUNS):
+            if total(best) <= enough or not self.budget.spend(RUN_COST):
+                break
             found, chosen = self._one_run(list(left), price, widths, total(best))
             if found is not None:
                 best = found
@@ -76,7 +99,7 @@ class Greedy:
             chosen.append(level)
             used += level.width * level.times
             tail = best_levels(self.ways, left, self.run, self.stacks)
-            self.budget.spend(12 * 20 * sum(map(bool, left)))
+            self.budget.spend(TAIL_COST * sum(map(bool, left)))
             length = used + total(tail)
             if length < limit:
                 best, limit = chosen + tail, length

@@ -6,7 +6,7 @@ Counts are kept as multiplicities (so many strips alike), so a million copies co
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from boltend.core.cutting.task import Column, Level, Option, total
+from boltend.core.cutting.task import Column, Level, Option, score, total
 
 Rule = Callable[[Option, int], tuple[int, ...]]
 """Ranks the ways of one size to lie, given the run; the lowest is taken."""
@@ -118,4 +118,7 @@ def level_plans(
 
 def best_levels(ways: Sequence[Sequence[Option]], left: Sequence[int], run: int, stacks: bool) -> list[Level]:
     """Give the shortest of all variants, the first among equals."""
-    return min(level_plans(ways, left, run, stacks), key=total)
+    found = list(level_plans(ways, left, run, stacks))
+    least = min(map(total, found))
+    # Ranking by strips and cuts is dear, so only among the shortest.
+    return min((levels for levels in found if total(levels) == least), key=score)

@@ -1,23 +1,143 @@
-"""`plan`: the one interface to the engine."""
+"""`plan(demand, stock, job)`: the one interface to the engine, whichever solver stands behind it."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from typing import Literal
 
-from boltend.core.cutting.plans import Plan
+from boltend.core.cutting.bound import length_bound, sheets_bound
+from boltend.core.cutting.check import check_plan
+from boltend.core.cutting.claims import claim_of
+from boltend.core.cutting.convert import Converted, convert, sheetplan
+from boltend.core.cutting.engine import EFFORT, Task, Used, solve
+from boltend.core.cutting.leftovers import leftovers_of
+from boltend.core.cutting.plans import Plan, Unplaced
 from boltend.core.cutting.shapes import Job, Part, Stock
+from boltend.core.cutting.sheets import pieces
+from boltend.core.cutting.task import Size, options
 
 
-def plan(demand: Sequence[Part], stock: Stock, job: Job | None = None, *, stacks: bool = True) -> Plan:
-    """Plan."""
-    raise NotImplementedError
-
-
-def plan_pooled(
-    groups: Sequence[Sequence[Part]], stock: Stock, job: Job | None = None, *, stacks: bool = True
+def plan(
+    demand: Sequence[Part],
+    stock: Stock,
+    job: Job | None = None,
+    *,
+    stacks: bool = True,
+    effort: int = EFFORT,
 ) -> Plan:
-    """Plan."""
-    raise NotImplementedError
+    """Cut `demand` from `stock`: what is in hand first, in its order, then the endless bolt.
+
+    The same input always gives the same plan. With `stacks` a strip may hold equal pieces above each other (a
+    third cut); without, pieces lie side by side only, and a narrower piece is trimmed. `job` hears of a first
+    plan at once and may stop the search, which then answers with the best so far. `effort` stands for time
+    (0: level heuristics only). Raises `PlanError` only if the engine itself is wrong: every plan is checked.
+    """
+    made = convert(demand, stock)
+    if job is not None:
+        first = finish(demand, stock, made, _solved(made, stacks, 0, None), stacks)
+        job.better(first, first.bound)
+    task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort, job)
+    used = solve(task, [size.count for size in made.sizes])
+    found = finish(demand, stock, made, used, stacks)
+    found = replace(found, stopped=task.stopped and not found.proved)
+    if job is not None:
+        job.better(found, found.bound)
+    return found
 
 
-def at_least(small: Plan, big: Plan) -> Plan:
-    """Plan."""
-    raise NotImplementedError
+def _solved(made: Converted, stacks: bool, effort: int, job: Job | None) -> list[Used]:
+    task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort, job)
+    return solve(task, [size.count for size in made.sizes])
+
+
+def finish(
+    demand: Sequence[Part], stock: Stock, made: Converted, used: Sequence[Used], stacks: bool
+) -> Plan:
+    """Give cuts in whole numbers as a checked plan in inches, with its bound, claim, leftovers and notes."""
+    sheetplans = tuple(sheetplan(index, cut, stock, made) for index, cut in used)
+    unplaced = _unplaced(demand, made, used)
+    goal: Literal["length", "sheets"] = "sheets" if stock.bolt is None else "length"
+    bound = _bound(made, goal)
+    draft = Plan(
+        tuple(demand), stock, sheetplans, made.kinds, goal, bound, False, "", stacks=stacks, exact=made.grid.exact
+    )
+    lacking = any(each.why == NOT_ENOUGH for each in unplaced)
+    found = replace(
+        draft,
+        proved=draft.answer == bound and not lacking,
+        claim=claim_of(goal, draft.answer, bound, lacking),
+        leftovers=leftovers_of(sheetplans),
+        unplaced=unplaced,
+        notes=_notes(made),
+    )
+    check_plan(found, demand, stock)
+    return found
+
+
+NOT_ENOUGH = "not enough cloth in hand"
+
+
+def _notes(made: Converted) -> tuple[str, ...]:
+    if made.grid.exact:
+        return ()
+    step = "1/64 in" if made.grid.unit == Fraction(1, 64) else "0.1 mm"
+    return (f"sizes with too fine a common step: pieces are rounded up and cloth down to {step}",)
+
+
+def _fits_cloth(size: Size, made: Converted) -> bool:
+    return any(
+        cloth.count != 0 and bool(options([size._replace(count=1)], cloth.across, cloth.along, "across"))
+        for cloth in made.cloths
+    )
+
+
+def _fits_bolt(size: Size, made: Converted) -> bool:
+    return made.run is not None and bool(options([size], made.run, None, "across"))
+
+
+def _bound(made: Converted, goal: str) -> Fraction:
+    """Bound what is to be bought, in inches or sheets; pieces that fit nothing are left out of it."""
+    in_hand = [_fits_cloth(size, made) for size in made.sizes]
+    if goal == "sheets":
+        left = [size.count if fits else 0 for size, fits in zip(made.sizes, in_hand, strict=True)]
+        kept = [(cloth.across, cloth.along, cloth.count) for cloth in made.cloths if cloth.count != 0]
+        return Fraction(sheets_bound(made.sizes, left, kept))
+    ways = Task(list(made.sizes), [], made.run, True).bolt_ways()
+    on_bolt = [size.count if ways[kind] else 0 for kind, size in enumerate(made.sizes)]
+    only_bolt = [0 if fits else count for count, fits in zip(on_bolt, in_hand, strict=True)]
+    run = made.run or 1
+    least = length_bound(ways, only_bolt, run)
+    if all(cloth.count is not None for cloth in made.cloths):
+        area = sum(cloth.across * cloth.along * (cloth.count or 0) for cloth in made.cloths)
+        least = max(least, length_bound(ways, on_bolt, run, area))
+    return made.grid.inches(least)
+
+
+def _unplaced(demand: Sequence[Part], made: Converted, used: Sequence[Used]) -> tuple[Unplaced, ...]:
+    lacking = [size.count for size in made.sizes]
+    for _, cut in used:
+        for kind, count in pieces(cut).items():
+            lacking[kind] -= count * cut.copies
+    found = []
+    for kind, lack in enumerate(lacking):
+        why = _why(made.sizes[kind], made)
+        # The first parts are served first, as in `Plan.placements`.
+        for place in reversed(made.kinds[kind].members):
+            short = min(lack, demand[place].count)
+            if short > 0:
+                found.append(Unplaced(demand[place], short, why))
+                lack -= short
+    return tuple(sorted(found, key=lambda each: list(demand).index(each.part)))
+
+
+def _why(size: Size, made: Converted) -> str:
+    if made.run is None and not any(cloth.count != 0 for cloth in made.cloths):
+        return "there is no cloth"
+    if _fits_cloth(size, made):
+        return NOT_ENOUGH
+    turns = size.may_turn and size.across != size.along
+    if made.run is None:
+        return "larger than the cloth" + (" in both directions" if turns else "")
+    if turns:
+        return "wider than the cloth in both directions"
+    return "wider than the cloth" + ("" if size.across == size.along else ", and it may not turn")

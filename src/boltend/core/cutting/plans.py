@@ -110,13 +110,22 @@ def _in_strip(strip: Strip, offset: Fraction, direction: Direction) -> Iterator[
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One cut size and the parts that it serves, in the order of the demand."""
+    """One cut size and the parts that it serves, in the order of the demand.
+
+    `shares` are names and counts, `members` the same parts' places in the demand.
+    """
 
     label: str
     across: Fraction
     along: Fraction
     may_turn: bool
     shares: tuple[tuple[str, int], ...]
+    members: tuple[int, ...]
+
+    @property
+    def size(self) -> tuple[Fraction, Fraction, bool]:
+        """What makes two kinds the same: across, along, may turn."""
+        return self.across, self.along, self.may_turn
 
     @property
     def count(self) -> int:
@@ -138,8 +147,9 @@ class Plan:
     """A whole cutting plan for a demand, with what is certain about it.
 
     `goal` says what was made small: the `length` of the endless bolt (inches), or the number of `sheets`.
-    `bound` is a certified lower bound on the same, for *any* way of cutting with straight cuts or not;
-    `proved` is set only where the answer equals it. `demand` and `stock` are those it was made for.
+    `bound` is a certified lower bound on the same, for *any* way of cutting, by straight cuts or not;
+    `proved` is set only where the answer equals it. `demand` and `stock` are those it was made for; `exact`
+    is no where sizes had to be rounded (pieces up, cloth down) to a common grid, and `notes` say so.
     """
 
     demand: tuple[Part, ...]
@@ -155,6 +165,7 @@ class Plan:
     notes: tuple[str, ...] = ()
     stacks: bool = True
     stopped: bool = False
+    exact: bool = True
 
     @cached_property
     def length_used(self) -> Fraction:

@@ -6,10 +6,11 @@ from math import gcd
 from typing import NamedTuple
 
 from boltend.core.cutting.fill import MOST_POSITIONS, Filled, Filler
-from boltend.core.cutting.greedy import heights
+from boltend.core.cutting.greedy import MOST_RUNS, RUN_COST, TAIL_COST, heights
 from boltend.core.cutting.levels import level_plans
-from boltend.core.cutting.task import Budget, Level, Option, Size, made, options
 from boltend.core.cutting.shapes import Direction
+from boltend.core.cutting.task import Budget, Level, Option, Size, made, options
+
 
 
 class Cloth(NamedTuple):
@@ -99,7 +100,8 @@ class Way:
     def fill(self, left: Sequence[int], price: Sequence[float], budget: Budget) -> Cut:
         """Fill one sheet with strips of most worth."""
         rest, room = list(left), self.depth
-        widths = [width for width in heights(self.ways, rest, self.run, self.stacks) if width <= room]
+        most = budget.left // (4 * self.filler.cost(rest))
+        widths = [width for width in heights(self.ways, rest, self.run, self.stacks, most) if width <= room]
         filled: dict[int, Filled] = {}
         levels: list[Level] = []
         while widths:
@@ -166,15 +168,19 @@ class SheetSearch:
 
     def search(self, left: Sequence[int], enough: int) -> list[Cut]:
         """Give the best cuts found for `left[kind]` pieces; stop at `enough` sheets with all placed."""
+        left = [count if self._fits(kind) else 0 for kind, count in enumerate(left)]
         best = self._levels(left)
         price = list(self.area)
-        for _ in range(40):
-            if self._key(best, left) <= (0.0, enough) or not self.budget.spend(200):
+        for _ in range(MOST_RUNS):
+            if self._key(best, left) <= (0.0, enough) or not self.budget.spend(RUN_COST):
                 break
             found, chosen = self._one_run(list(left), price)
             best = min(best, found, key=lambda cuts: self._key(cuts, left))
             price = self._corrected(price, chosen)
         return best
+
+    def _fits(self, kind: int) -> bool:
+        return any(way.ways[kind] for way in self.ways)
 
     def _key(self, cuts: Sequence[Cut], left: Sequence[int]) -> tuple[float, int]:
         """Rank: least area missing, then fewest sheets."""
@@ -223,7 +229,7 @@ class SheetSearch:
                 left[kind] -= count * times
             chosen.append(cut._replace(copies=times))
             whole = self._in_hand([*chosen, *self._levels(left)]) if any(left) else list(chosen)
-            self.budget.spend(24 * 30 * sum(map(bool, left)))
+            self.budget.spend(3 * TAIL_COST * sum(map(bool, left)))
             if best is None or self._key(whole, start) < self._key(best, start):
                 best = whole
         return best if best is not None else self._levels(start), chosen

@@ -108,3 +108,12 @@ def tidy(columns: Iterable[Column]) -> tuple[Column, ...]:
 def total(levels: Iterable[Level]) -> int:
     """Add up the widths of all strips."""
     return sum(level.width * level.times for level in levels)
+
+
+def score(levels: Sequence[Level]) -> tuple[int, int, int]:
+    """Rank plans: least length, then fewest different strips, then fewest cuts."""
+    together = merged(levels)
+    cuts = sum(
+        level.times * (1 + sum(column.times * column.high for column in level.columns)) for level in together
+    )
+    return total(together), len(together), cuts

@@ -48,9 +48,6 @@ def _carry(
     wire: Wire, results: Mapping[int, Result], names: Mapping[int, str], basis: Basis, notes: list[Line]
 ) -> tuple[Any, Trouble | None]:
     slot, source = wire.slot, names[wire.source]
-    if wire.fit.misfit:
-        why = f"{slot.place}: “{source}” · {wire.found.label}: {wire.fit.misfit}."
-        return None, Trouble(why, "Link to another found, or type the value.", slot.given)
     before = results[wire.source].found[wire.found.name]
     if before is None:
         why = f"{slot.place}: “{source}” finds no {wire.found.label.lower()} as it stands."

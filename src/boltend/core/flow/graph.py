@@ -11,13 +11,25 @@ from dataclasses import dataclass, field
 class Graph:
     """Tabs by key: an order in which each comes after what feeds it, who is fed by whom, and circles.
 
-    `circles` maps each tab on a circle to the path round it, starting and ending with that tab.
+    `circles` maps each tab on a circle to the path round it, starting and ending with that tab, each tab
+    before the one that feeds it.
     """
 
     order: tuple[int, ...] = ()
     position: Mapping[int, int] = field(default_factory=dict)
     feeds: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     circles: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+
+    def reached(self, keys: Iterable[int]) -> set[int]:
+        """The keys, and all that they feed, at any distance."""
+        seen: set[int] = set()
+        open_ = [k for k in keys if k in self.position]
+        while open_:
+            key = open_.pop()
+            if key not in seen:
+                seen.add(key)
+                open_.extend(self.feeds.get(key, ()))
+        return seen
 
 
 def build(sources: Mapping[int, Iterable[int]]) -> Graph:
@@ -60,7 +72,8 @@ def _circles(rest: list[int], fed_by: Mapping[int, tuple[int, ...]]) -> dict[int
         members = set(group)
         if len(group) == 1 and group[0] not in fed_by[group[0]]:
             continue
-        path = _path_round(group[0], members, fed_by)
+        # From the oldest tab, so that the path told does not hang on the order of edits.
+        path = _path_round(min(group), members, fed_by)
         for key in group:
             circles[key] = _turned(path, key) if key in path else _path_round(key, members, fed_by)
     return circles
@@ -82,7 +95,7 @@ def _path_round(start: int, members: set[int], fed_by: Mapping[int, tuple[int, .
                 path = [key]
                 while path[-1] != start:
                     path.append(came_from[path[-1]])
-                return (start, *path)
+                return (*reversed(path), start)
             if source in members and source not in came_from:
                 came_from[source] = key
                 queue.append(source)

@@ -15,6 +15,10 @@ from boltend.core.host.settle import WrongAnswer, settle
 from boltend.core.project.model import Project, Tab
 
 
+MOST_OF_A_CIRCLE = 12
+"""Tabs that the path of a circle names."""
+
+
 class Workbook:
     """A project and its results, kept in step.
 
@@ -178,11 +182,15 @@ class Workbook:
 
     def _hindered(self, key: int, node: Node) -> tuple[State, tuple[Trouble, ...]] | None:
         """Why a tab cannot be worked out now, its own troubles before those of others."""
-        if node.troubles:
-            return "cannot", node.troubles
+        misfits = tuple(self._misfit(wire) for wire in node.wires if wire.fit.misfit)
+        if node.troubles or misfits:
+            return "cannot", (*node.troubles, *misfits)
         circle = self.graph.circles.get(key)
         if circle is not None:
-            path = " ← ".join(f"“{self._names[k]}”" for k in circle)
+            shown = [f"“{self._names[k]}”" for k in circle]
+            if len(shown) > MOST_OF_A_CIRCLE:
+                shown[MOST_OF_A_CIRCLE - 2 : -1] = ["…"]
+            path = " ← ".join(shown)
             return "cannot", (
                 Trouble(f"its links run in a circle: {path}.", "Type one of these values instead."),
             )
@@ -192,6 +200,10 @@ class Workbook:
         if not waits:
             return None
         return "waiting", tuple(self._waits(wire) for wire in waits)
+
+    def _misfit(self, wire: Wire) -> Trouble:
+        why = f"{wire.slot.place}: “{self._names[wire.source]}” · {wire.found.label}: {wire.fit.misfit}."
+        return Trouble(why, "Link to another found, or type the value.", wire.slot.given)
 
     def _waits(self, wire: Wire) -> Trouble:
         name = self._names[wire.source]

@@ -32,6 +32,7 @@ class _Edit:
     def __init__(self, text: str, saved: Project, wanted: Project) -> None:
         self.end = usual_end(text)
         self.unfinished = bool(text) and not text.endswith("\n")
+        self.blank_end = text.endswith(("\n\n", "\n\r\n"))
         self.root = cut(text + self.end if self.unfinished else text)
         self.saved, self.wanted = saved, wanted
         self.notes: list[str] = []
@@ -48,8 +49,18 @@ class _Edit:
         ):
             if len(old) != len(new) or any(was is not will for was, will in zip(old, new, strict=True)):
                 self._edit_rows(word, old, new)
-        text = self.root.text()
-        return (text.removesuffix(self.end) if self.unfinished else text), " ".join(self.notes)
+        return self._ended_as_before(self.root.text()), " ".join(self.notes)
+
+    def _ended_as_before(self, text: str) -> str:
+        """No blank lines that a removed table left at the end; a last line end only if there was one."""
+        stripped = text.rstrip("\r\n")
+        if self.unfinished:
+            return stripped
+        return (
+            text
+            if self.blank_end or not stripped
+            else stripped + text[len(stripped) :].partition("\n")[0] + "\n"
+        )
 
     def _edit_root(self) -> None:
         old, new = dict(self.saved.root), dict(self.wanted.root)

@@ -1,0 +1,208 @@
+"""Tabs added, renamed, duplicated, moved, removed, put aside; the bar; what runs in the worker."""
+
+from pathlib import Path
+from typing import Any
+
+from boltend.shell.actions import ACTIONS
+from boltend.shell.project_screen import ProjectScreen
+
+Shell = Any
+
+
+def names(it: Any) -> list[str]:
+    return [tab.name for tab in it.desk.project.tabs]
+
+
+async def test_a_tab_is_added_by_what_it_answers(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f7")
+        await it.sees("What do you want to know?", "How large is a sheet of patches?")
+        await it.type("rings make")
+        await it.press("enter")
+        await it.sees("A name for the new tab", "Frame 2")
+        await it.clear()
+        await it.type("sheet")
+        await it.sees("There is a tab called")
+        await it.press("enter")
+        assert len(names(it)) == 2, "refused while the name is taken"
+        await it.clear()
+        await it.type("My ring")
+        await it.press("enter")
+        await it.sees("[! My ring]")
+        assert names(it) == ["Sheet", "My ring", "Frame"]
+        await it.wait(lambda: it.view.place is not None and it.view.place.given == "width", "the first field")
+        await it.type("20")
+        assert it.given("My ring") == {"width": "20"}
+
+
+async def test_a_question_brings_all_its_tabs_under_free_names(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f7")
+        await it.type("from the start")
+        await it.press("enter")
+        await it.wait(lambda: len(names(it)) == 4)
+        assert names(it) == ["Sheet", "Frame", "Sheet 2", "Frame 2"]
+        assert it.given("Frame 2") == {"width": {"from": "Sheet 2", "take": "width"}}
+        await it.press("ctrl+z")
+        assert names(it) == ["Sheet", "Frame"]
+
+
+async def test_renaming_carries_into_links(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f2")
+        await it.sees("Rename the tab")
+        await it.clear()
+        await it.type("Lantern [/x] ½")
+        await it.press("enter")
+        await it.sees("[Lantern [/x] ½]")
+        assert it.given("Frame")["width"] == {"from": "Lantern [/x] ½", "take": "width"}
+        assert it.state("Frame") == "worked out"
+        await it.press("f6")
+        await it.sees("from “Lantern [/x] ½” · width")
+
+
+async def test_duplicate_and_move(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("shift+f7")
+        assert names(it) == ["Sheet", "Sheet 2", "Frame"]
+        assert it.view.tab.name == "Sheet 2"
+        assert it.given("Sheet 2") == it.given("Sheet")
+        await it.press("alt+right")
+        assert names(it) == ["Sheet", "Frame", "Sheet 2"]
+        await it.press("alt+right", "alt+left", "alt+left", "alt+left")
+        assert names(it) == ["Sheet 2", "Sheet", "Frame"]
+        await it.sees("[Sheet 2] Sheet  Frame")
+
+
+async def test_removing_tells_the_links_and_undo_brings_all_back(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f8")
+        await it.sees("Remove “Sheet”?", "“Frame” · width from Width")
+        await it.press("enter")
+        assert names(it) == ["Sheet", "Frame"], "the first offer keeps it"
+        await it.press("f8")
+        await it.sees("Remove “Sheet”?")
+        await it.press("down", "enter")
+        await it.wait(lambda: names(it) == ["Frame"])
+        await it.sees("[… Frame]", "WAITING")
+        await it.press("ctrl+z")
+        assert names(it) == ["Sheet", "Frame"]
+        assert it.state("Frame") == "worked out"
+        await it.press("f6", "f8")
+        assert names(it) == ["Sheet"], "nobody takes from it: no question"
+        await it.press("f8")
+        await it.sees("No tab yet. F7 adds one")
+        await it.press("f2", "f4", "f3", "f8", "f6", "alt+left", "ctrl+o", "f1", "escape")
+        await it.press("ctrl+z")
+        await it.sees("[Sheet]")
+
+
+async def test_aside_and_done(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("shift+f8")
+        assert it.desk.project.tab("Sheet").aside
+        await it.sees("[Sheet (aside)]", "Aside: a what-if")
+        await it.press("shift+f8", "shift+f9")
+        assert it.desk.project.tab("Sheet").done
+        await it.sees("[Sheet (done)]", "Done: already sewn")
+        await it.press("shift+f9")
+        assert "done" not in it.desk.project.tab("Sheet").data
+
+
+async def test_tabs_by_key_and_by_mouse(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("ctrl+pagedown")
+        assert it.view.tab.name == "Frame"
+        await it.press("f6")
+        assert it.view.tab.name == "Sheet", "round the end"
+        await it.press("shift+f6")
+        assert it.view.tab.name == "Frame"
+        await it.pilot.click(offset=(3, 1))
+        await it.wait(lambda: it.view.tab.name == "Sheet")
+        it.view.bar.focus()
+        await it.press("right")
+        await it.wait(lambda: it.view.tab.name == "Frame")
+        await it.click_on("+ Add")
+        await it.sees("What do you want to know?")
+        await it.press("escape")
+
+
+async def test_the_bar_scrolls_to_the_tab_in_sight(shell: Shell, project_file: Path) -> None:
+    tabs = "".join(f'[[tab]]\nname = "Number {n}"\ncalculator = "patch"\n' for n in range(40))
+    async with shell(text="boltend = 1\n" + tabs) as it:
+        assert it.rows()[1].rstrip().endswith("+ Add")
+        for _ in range(3):
+            await it.press("shift+f6")
+        await it.sees("[! Number 37]")
+        assert it.rows()[1].startswith("‹")
+        assert it.rows()[1].rstrip().endswith("+ Add")
+        await it.press("f6", "f6", "f6")
+        await it.sees("[! Number 0]")
+        assert not it.rows()[1].startswith("‹")
+
+
+async def test_everything_is_in_the_menu_and_in_the_palette(shell: Shell) -> None:
+    for action in ACTIONS:
+        assert callable(getattr(ProjectScreen, f"action_{action.name}")), action.name
+    async with shell() as it:
+        titles = {command.title for command in it.app.get_system_commands(it.app.screen)}
+        assert {action.words for action in ACTIONS} <= titles
+        await it.click_on("Menu F9")
+        await it.sees("What to do")
+        await it.type("duplic")
+        await it.press("enter")
+        await it.wait(lambda: names(it) == ["Sheet", "Sheet 2", "Frame"])
+
+
+async def test_every_key_is_bound_once_and_can_be_bound_anew(shell: Shell) -> None:
+    keys = [key for action in ACTIONS for key in action.keys]
+    assert len(keys) == len(set(keys))
+    async with shell() as it:
+        it.app.set_keymap({"duplicate_tab": "f12"})
+        await it.press("shift+f7")
+        assert len(names(it)) == 2
+        await it.press("f12")
+        assert len(names(it)) == 3
+
+
+async def test_help_says_the_keys_and_the_notation(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("size")
+        await it.press("f1")
+        await it.sees("Size of a patch: One side", "12-1/2", "12½")
+        await it.press("escape")
+        await it.sees("[Sheet]")
+        assert len(it.app.screen_stack) == 2
+
+
+SLOW = 'boltend = 1\n[[tab]]\nname = "S"\ncalculator = "slow"\n[[tab]]\nname = "P"\ncalculator = "patch"\n[tab.given]\nsize = "2 in"\nacross = { from = "S", take = "twice" }\n'  # noqa: E501 - a file
+
+
+async def test_an_outcome_from_the_worker_arrives_later(shell: Shell) -> None:
+    async with shell(text=SLOW) as it:
+        assert it.state("S") == "working"
+        await it.sees("[~ S]", "… P", "WORKING IT OUT")
+        it.bench.finish()
+        await it.sees("[S]", "Twice", "8")
+        assert it.state("P") == "worked out"
+
+
+async def test_a_newer_edit_drops_the_older_run(shell: Shell) -> None:
+    async with shell(text=SLOW) as it:
+        await it.to("many")
+        await it.type("6")
+        assert len(it.bench.waiting) == 1
+        it.bench.finish()
+        await it.sees("12")
+        assert it.desk.book.result("S").found["twice"] == 12
+
+
+async def test_a_run_is_stopped_and_worked_anew(shell: Shell) -> None:
+    async with shell(text=SLOW) as it:
+        await it.press("escape")
+        assert len(it.bench.stopped) == 1
+        await it.sees("[! S]", "stopped before it had an answer")
+        await it.press("ctrl+r")
+        await it.sees("[~ S]")
+        it.bench.finish()
+        await it.sees("[S]")
