@@ -12,6 +12,7 @@ from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, Gi
 from boltend.core.flow import Workbook
 from boltend.core.host.calls import Call, Outcome
 from boltend.core.host.invoke import invoke, prepare
+from boltend.core.host.tables import TableRows
 from boltend.core.project.edits import add_tab
 from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
@@ -41,6 +42,7 @@ class _OneCalculator:
         self.calculator = calculator
         self.prepared = prepare(calculator)
         self.tables = {table.name: table for table in tables}
+        self.rows = TableRows(self.tables)
 
     def table(self, name: str) -> Table | None:
         return self.tables.get(name)
@@ -52,11 +54,7 @@ class _OneCalculator:
         return f"there is no {calculator} here.", ""
 
     def start(self, call: Call, ticket: int) -> Outcome | None:
-        args = dict(call.args)
-        for given in self.calculator.spec.givens:
-            if given.kind == "table_row" and given.table and args[given.name] is not None:
-                args[given.name] = self.tables[given.table].row(str(args[given.name]))
-        return invoke(self.prepared, args, call.settings)
+        return invoke(self.prepared, self.rows.fill(call.spec, call.args), call.settings)
 
     def drop(self, ticket: int) -> None:
         """Nothing runs on."""
@@ -78,7 +76,8 @@ def work(
 
     Raises:
         Cannot: the calculator's own, or what the platform says of a given that cannot be read.
-        AssertionError: the calculator broke the contract (it raised, or gave a wrong answer).
+        AssertionError: the calculator broke the contract (it raised, gave a wrong answer, or left a found
+            empty without a caution that says why).
     """
     how = Notation("cm" if units == "centimetres" else "in")
     spec = calculator.spec
@@ -93,6 +92,9 @@ def work(
         if trouble.traceback or "wrong answer" in trouble.why:
             raise AssertionError(f"{trouble.why}\n{trouble.traceback}")
         raise Cannot(trouble.given, trouble.why, trouble.way_out)
+    empty = [name for name, value in result.found.items() if value is None]
+    if empty and not result.answer.cautions:
+        raise AssertionError(f"{', '.join(empty)}: no value, and no caution that says why.")
     return Worked(
         result.found,
         result.unrounded,

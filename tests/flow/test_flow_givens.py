@@ -1,5 +1,6 @@
 """Reading what a tab says: typed, left empty, unknown, outside its limits; and who speaks for a setting."""
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -8,7 +9,7 @@ import pytest
 from boltend.core.flow import Workbook
 from boltend.core.project import edits
 from boltend.core.project.edits_fabrics import add_fabric, rename_fabric, set_fabric
-from boltend.core.project.model import Project
+from boltend.core.project.model import FabricRow, Project, new_key
 
 
 def why(bench: Any, made: Project, name: str = "T") -> list[str]:
@@ -174,10 +175,6 @@ def test_a_key_that_no_fabric_has_is_no_setting_of_it(small: Any, bench: Any) ->
 
 
 def test_of_two_fabrics_with_one_name_the_first_is_meant(small: Any, bench: Any) -> None:
-    from dataclasses import replace
-
-    from boltend.core.project.model import FabricRow, new_key
-
     made = add_fabric(small.project(("T", "cloth", {"fabric": "moss"})), "Moss", {"usable_width": "40 in"})
     twins = (*made.fabrics, FabricRow(new_key(), {"name": "Moss", "usable_width": "44 in"}))
     twins = (*twins, FabricRow(new_key(), {"name": "MOSS", "usable_width": "45 in"}))

@@ -122,7 +122,12 @@ class Bench:
     @property
     def starts(self) -> tuple[Start, ...]:
         width = {"from": "Sheet", "take": "width"}
-        return (Start("A framed sheet, from the start?", (("Sheet", "patch", {}), ("Frame", "frame", {"width": width}))),)
+        return (
+            Start(
+                "A framed sheet, from the start?",
+                (("Sheet", "patch", {}), ("Frame", "frame", {"width": width})),
+            ),
+        )
 
     def spec(self, calculator: str) -> CalculatorSpec | None:
         return self.specs.get(calculator)
@@ -243,7 +248,7 @@ class Driver:
 
 Shell = Callable[..., Any]
 
-PROJECT = '''\
+PROJECT = """\
 boltend = 1
 # The quilt that every test begins with.
 
@@ -271,7 +276,7 @@ width = "2 in"
 [[tab.given.rings]]
 width = "3 1/2 in"
 corner = "mitred"
-'''
+"""
 
 
 @pytest.fixture(autouse=True)
@@ -331,5 +336,3 @@ def golden() -> Callable[[Driver, str], None]:
         assert now == path.read_text(encoding="utf-8")
 
     return compare
-
-

@@ -19,7 +19,7 @@ async def test_saving_keeps_comments_and_says_so(shell: Shell, project_file: Pat
         await it.press("backspace", "7")
         await it.sees("changed")
         await it.press("ctrl+s")
-        await it.sees("saved", "Saved in lantern.toml")
+        await it.sees("· saved", "Saved in lantern.toml.")
         text = project_file.read_text(encoding="utf-8")
         assert "across = 7" in text
         assert "# The quilt that every test begins with." in text
@@ -58,7 +58,9 @@ async def test_the_same_place_changed_by_two_is_asked(
         assert it.app.focused.value == str(across)
 
 
-async def test_a_conflict_can_be_saved_elsewhere_or_left(shell: Shell, project_file: Path, tmp_path: Path) -> None:
+async def test_a_conflict_can_be_saved_elsewhere_or_left(
+    shell: Shell, project_file: Path, tmp_path: Path
+) -> None:
     async with shell() as it:
         await it.to("across")
         await it.press("backspace", "7")

@@ -46,6 +46,7 @@ def complaints(opened: Opened) -> Iterator[str]:
         if trouble.given not in shapeless:
             line = opened.document.line_of("project", None, (trouble.given,))
             yield f"{opened.path}{f':{line}' if line else ''}: {trouble}"
+    yield from (f"{opened.path}: {trouble}" for trouble in book.row_troubles())
     for tab in book.project.tabs:
         result = book.results[tab.key]
         for trouble in result.troubles:

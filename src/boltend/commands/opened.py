@@ -25,7 +25,7 @@ class Opened:
     def all_well(self) -> bool:
         """Whether every tab is worked out and the file has no error."""
         errors = any(problem.severity == "error" for problem in self.problems)
-        return not (errors or self.book.basis.troubles) and all(
+        return not (errors or self.book.basis.troubles or self.book.row_troubles()) and all(
             r.state == "worked out" for r in self.book.results.values()
         )
 

@@ -19,9 +19,10 @@ class Head(Widget):
     DEFAULT_CSS = """
     Head { height: 1; width: 1fr; background: $primary-background; color: $foreground; }
     Head > .head--name { text-style: bold; }
+    Head > .head--told { text-style: italic; }
     Head > .head--menu { background: $accent; color: $text; }
     """
-    COMPONENT_CLASSES = {"head--name", "head--menu"}  # noqa: RUF012 - as Textual declares it
+    COMPONENT_CLASSES = {"head--name", "head--menu", "head--told"}  # noqa: RUF012 - as Textual declares it
 
     class MenuAsked(Message):
         """The person clicked on the menu."""
@@ -29,6 +30,7 @@ class Head(Widget):
     def __init__(self) -> None:
         super().__init__(id="head")
         self._says = ("", "")
+        self.passing = ""
 
     def show(self, name: str, rest: str) -> None:
         """Show the project's name, and behind it file and state."""
@@ -36,15 +38,27 @@ class Head(Widget):
             self._says = (name, rest)
             self.refresh()
 
+    def tell(self, words: str) -> bool:
+        """Say something in passing, at the right; False where there is no room for it (then nothing is said)."""
+        room = self.size.width - len(MENU) - sum(map(cell_len, self._says)) - 8
+        fits = cell_len(shown(words)) <= room
+        words = shown(words) if fits else ""
+        if words != self.passing:
+            self.passing = words
+            self.refresh()
+        return fits
+
     def render_line(self, y: int) -> Strip:
         """The one line."""
         base, part = self.rich_style, self.get_component_rich_style
         name, rest = self._says
         room = self.size.width - len(MENU)
         name = clipped(" " + (name or "A project without a name"), max(10, room - cell_len(rest) - 3))
+        told = f" {self.passing} " if self.passing else ""
         segments = [
             Segment(name, base + part("head--name", partial=True)),
-            Segment(padded(f" · {rest}", max(0, room - cell_len(name))), base),
+            Segment(padded(f" · {rest}", max(0, room - cell_len(name) - cell_len(told))), base),
+            Segment(told, base + part("head--told", partial=True)),
             Segment(MENU, base + part("head--menu", partial=True)),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
@@ -56,24 +70,35 @@ class Head(Widget):
 
 
 class Notice(Static):
-    """What must stay in sight until it is settled, as a save that failed. A click puts it away."""
+    """What must stay in sight until it is settled, as a save that failed. A click or Esc puts it away.
+
+    A notice in passing is one for which the head had no room: the next edit puts it away.
+    """
 
     DEFAULT_CSS = """
     Notice { height: auto; max-height: 4; display: none; padding: 0 1;
              background: $error-muted; color: $text; text-style: bold; }
     Notice.-shown { display: block; }
+    Notice.-passing { background: $panel; text-style: none; }
     """
 
     def __init__(self) -> None:
         super().__init__("", id="notice", markup=False)
         self.words = ""
+        self.passing = False
 
-    def show(self, words: str) -> None:
+    def show(self, words: str, *, passing: bool = False) -> None:
         """Show these words; empty puts the notice away."""
-        if words != self.words:
-            self.words = words
+        if (words, passing) != (self.words, self.passing):
+            self.words, self.passing = words, passing
             self.update(shown(words))
             self.set_class(bool(words), "-shown")
+            self.set_class(passing, "-passing")
+
+    def pass_by(self) -> None:
+        """Put a notice in passing away; one that must stay, stays."""
+        if self.passing:
+            self.show("")
 
     def on_click(self) -> None:
         """Put it away."""

@@ -231,12 +231,16 @@ class View(Screen[None]):
         except EditRefused as error:
             self.tell(str(error), bad=True)
             return False
+        self.head.tell("")
+        self.notice.pass_by()
         self.repaint(changed)
         return True
 
     def tell(self, words: str, *, bad: bool = False) -> None:
         """Say something in passing."""
-        self.notify(visible(words), severity="error" if bad else "information", markup=False)
+        self.notice.pass_by()
+        if not self.head.tell(f"! {words}" if bad else words) and not self.notice.words:
+            self.notice.show(words, passing=True)
 
     def set_at(self, place: Place, raw: object | None, label: str, merge_key: object | None = None) -> bool:
         """Set a given, or a cell of its rows, of the tab in sight."""

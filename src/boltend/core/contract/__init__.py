@@ -52,7 +52,7 @@ from boltend.core.contract.specs import (
     Step,
     step_size,
 )
-from boltend.core.contract.tables import Table
+from boltend.core.contract.tables import OwnRows, Table, read_own_rows
 
 __all__ = [
     "CONTRACT",
@@ -81,6 +81,7 @@ __all__ = [
     "Measured",
     "Money",
     "Note",
+    "OwnRows",
     "Percent",
     "Piece",
     "PlainNumber",
@@ -110,6 +111,7 @@ __all__ = [
     "length",
     "line",
     "percent",
+    "read_own_rows",
     "row",
     "row_class_of",
     "step_size",

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from boltend.core.values import KINDS, Notation
+from boltend.core.values import KINDS, Notation, NotationError
 
 
 @dataclass(frozen=True)
@@ -12,11 +12,13 @@ class Table:
 
     `columns` maps a column to its kind of value; `rows` maps the name that a person picks to its cells,
     written in the trade's notation. Every row has a cell `source` that says where its figures come from.
+    With `adds` the rows go to the table of that name that another plugin brings, and `columns` is empty.
     """
 
     name: str
     columns: Mapping[str, str]
     rows: Mapping[str, Mapping[str, str]]
+    adds: bool = False
 
     def problem(self) -> str | None:
         """What is wrong with the table, or None."""
@@ -24,7 +26,7 @@ class Table:
             if not cells.get("source"):
                 return f"table {self.name}, row {name!r}: no source. Give each row a source."
             unknown = set(cells) - set(self.columns) - {"source"}
-            if unknown:
+            if unknown and not self.adds:
                 return f"table {self.name}, row {name!r}: unknown column {sorted(unknown)[0]!r}."
         return None
 
@@ -37,3 +39,56 @@ class Table:
             text = cells.get(column)
             values[column] = None if text is None else KINDS[kind].read(text, how)
         return values
+
+    def with_rows(self, rows: Mapping[str, Mapping[str, str]]) -> tuple["Table", list[str]]:
+        """The table with more rows, and what is wrong with those that were left out.
+
+        A row of a name that stands already takes its place: the nearer source speaks.
+        """
+        kept, problems = dict(self.rows), []
+        for name, cells in rows.items():
+            trial = Table(self.name, self.columns, {name: cells})
+            problem = trial.problem() or _unreadable(trial, name)
+            if problem:
+                problems.append(problem)
+            else:
+                kept = {n: c for n, c in kept.items() if n.casefold() != name.casefold()} | {name: cells}
+        return Table(self.name, self.columns, kept), problems
+
+
+def _unreadable(table: Table, name: str) -> str | None:
+    try:
+        table.row(name)
+    except NotationError as error:
+        return f"table {table.name}, row {name!r}: {error}"
+    return None
+
+
+OwnRows = dict[str, dict[str, dict[str, str]]]
+"""A person's own rows: table, then name, then cells."""
+
+
+def read_own_rows(raw: object, whose: str) -> tuple[OwnRows, list[str]]:
+    """The rows that a person adds as `[[row]]`: `table`, `name`, and the cells.
+
+    Returns what is wrong beside them. A row without a `source` is `whose` ("the project's own").
+    """
+    rows: OwnRows = {}
+    problems: list[str] = []
+    if not isinstance(raw, list):
+        return {}, [f"rows are {type(raw).__name__}. Write each under [[row]]."]
+    for number, cells in enumerate(raw, 1):
+        if not isinstance(cells, Mapping):
+            problems.append(f"row {number} is no table. Write it under [[row]].")
+            continue
+        table, name = cells.get("table"), cells.get("name")
+        if not (isinstance(table, str) and isinstance(name, str) and table and name.strip()):
+            problems.append(f'row {number} needs table = "…" and name = "…".')
+            continue
+        wrong = [k for k, v in cells.items() if not isinstance(v, str) and type(v) is not int]
+        if wrong:
+            problems.append(f"row {number} ({name}): write {wrong[0]} in quotes.")
+            continue
+        texts = {k: str(v) for k, v in cells.items() if k not in ("table", "name")}
+        rows.setdefault(table, {})[name.strip()] = {"source": whose, **texts}
+    return rows, problems

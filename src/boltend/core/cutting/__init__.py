@@ -5,8 +5,8 @@ from boltend.core.cutting.fewer import at_least
 from boltend.core.cutting.grid import Grid
 from boltend.core.cutting.order import CutStep, cut_order, stacks_of
 from boltend.core.cutting.planner import plan
-from boltend.core.cutting.pooling import plan_pooled
 from boltend.core.cutting.plans import Kind, Leftover, Placed, Plan, Sheetplan, Stack, Strip, Unplaced
+from boltend.core.cutting.pooling import plan_pooled
 from boltend.core.cutting.shapes import Bolt, Direction, Job, Part, PlanError, Sheet, Stock
 from boltend.core.cutting.yields import Block, Split, Yield, yield_of
 

@@ -1,4 +1,4 @@
-"""Certified lower bounds: no way of cutting, however clever, needs less.
+"""Certified lower bounds: no way of cutting, from edge to edge or not, needs less.
 
 A *dual feasible function* f gives each size a share of the whole such that any sizes that fit side by side
 have shares of at most 1 together. Summed over a plan, shares times lengths can then be no more than the

@@ -76,7 +76,9 @@ class _Checker:
             over = (self.whole(kind.across) - self.whole(across), self.whole(kind.along) - self.whole(along))
             if all(0 <= each <= most for each in over):
                 return
-        raise PlanError(f"{part.name}: {part.across} × {part.along} in wanted, not {kind.across} × {kind.along}")
+        raise PlanError(
+            f"{part.name}: {part.across} × {part.along} in wanted, not {kind.across} × {kind.along}"
+        )
 
     def whole_up(self, length: Fraction) -> int:
         return -(-length * self.unit // 1)

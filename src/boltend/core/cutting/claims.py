@@ -24,5 +24,5 @@ def claim_of(
     if lacking:
         return f"not enough cloth for every piece; all of them would take at least {least}"
     if answer == bound:
-        return f"proved least: no way of cutting takes less than {least}"
+        return f"proved least: no way of cutting from edge to edge takes less than {least}"
     return f"a good plan; the least possible is at least {least}"

@@ -40,9 +40,7 @@ def convert(demand: Sequence[Part], stock: Stock, grid: Grid | None = None) -> C
             key = (min(across, along), max(across, along), True) if turn else (across, along, False)
             groups.setdefault(key, []).append(place)
     kinds = _kinds(demand, groups, grid)
-    sizes = tuple(
-        Size(*key, sum(demand[place].count for place in places)) for key, places in groups.items()
-    )
+    sizes = tuple(Size(*key, sum(demand[place].count for place in places)) for key, places in groups.items())
     cloths = tuple(_cloth(item, grid) for item in stock.sheets)
     return Converted(grid, kinds, sizes, cloths, None if stock.bolt is None else grid.down(stock.bolt.width))
 
@@ -114,8 +112,6 @@ def _cut(each: Sheetplan, places: dict[str, int], grid: Grid) -> Cut:
         for stack in strip.stacks:
             across, along = grid.up(stack.across), grid.up(stack.along)
             beside, above = (across, along) if each.direction == "across" else (along, across)
-            columns.append(
-                Column(places[stack.part], stack.turned, beside, above, stack.high, stack.times)
-            )
+            columns.append(Column(places[stack.part], stack.turned, beside, above, stack.high, stack.times))
         levels.append(Level(grid.up(strip.width), tuple(columns), strip.times))
     return Cut(each.direction, tuple(levels), each.copies)

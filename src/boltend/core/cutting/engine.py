@@ -11,7 +11,7 @@ from boltend.core.cutting.sheets import Cloth, Cut, SheetSearch, pieces, sheets
 from boltend.core.cutting.task import Budget, Level, Option, Size, merged, options, score, total
 from boltend.core.cutting.trim import trim_levels
 
-EFFORT = 200_000
+EFFORT = 250_000
 """Elementary steps a search may take: about 0.05 s each for simple strips and for stacks, measured here."""
 
 T = TypeVar("T")
@@ -20,7 +20,7 @@ T = TypeVar("T")
 class Used(NamedTuple):
     """One cut of one stock item (its place in the stock; None is the endless bolt)."""
 
-    index: int | None
+    place: int | None
     cut: Cut
 
 
@@ -48,9 +48,9 @@ class Task:
         """List the sorts of strips to search: simple ones always, so that stacks never make a plan longer."""
         return (False, True) if self.stacks else (False,)
 
-    def budget(self) -> Budget:
-        """Start a fresh budget for one search."""
-        return Budget(0 if self.stopped else self.effort, self.job)
+    def budget(self, left: Sequence[int]) -> Budget:
+        """Start a fresh budget for one search; a demand that is halved v times after it gets 1/(1 + v)."""
+        return Budget(0 if self.stopped else self.effort // (1 + _halvings(left)), self.job)
 
 
 def solve(task: Task, left: Sequence[int]) -> list[Used]:
@@ -58,7 +58,7 @@ def solve(task: Task, left: Sequence[int]) -> list[Used]:
     rest = list(left)
     used: list[Used] = []
     for index, cloth in enumerate(task.cloths):
-        if not any(rest) or cloth.count == 0:
+        if not any(rest) or cloth.copies == 0:
             continue
         for cut in _cut_cloth(task, cloth, rest):
             used.append(Used(index, cut))
@@ -80,6 +80,12 @@ def _only(ways: Sequence[Sequence[Option]], left: Sequence[int]) -> list[int]:
     return [count if ways[kind] else 0 for kind, count in enumerate(left)]
 
 
+def _halvings(left: Sequence[int]) -> int:
+    """Count how often the whole demand can be halved."""
+    counts = [count & -count for count in left if count]
+    return min(counts).bit_length() - 1 if counts else 0
+
+
 def _even(left: Sequence[int]) -> list[int] | None:
     """Halve the demand where every count is even."""
     if not any(left) or any(count % 2 for count in left):
@@ -93,7 +99,7 @@ def _cut_bolt(task: Task, ways: Sequence[Sequence[Option]], left: Sequence[int])
     run, bound = task.run, length_bound(ways, left, task.run)
 
     def search(stacks: bool) -> list[Level]:
-        budget = task.budget()
+        budget = task.budget(left)
         found = Greedy(task.sizes, ways, run, stacks, budget).search(left, bound)
         task.stopped |= budget.stopped
         return found
@@ -108,7 +114,10 @@ def _cut_bolt(task: Task, ways: Sequence[Sequence[Option]], left: Sequence[int])
 
 
 def _best(
-    task: Task, search: Callable[[bool], T], key: Callable[[T], tuple[float, ...]], enough: Callable[[T], bool]
+    task: Task,
+    search: Callable[[bool], T],
+    key: Callable[[T], tuple[float, ...]],
+    enough: Callable[[T], bool],
 ) -> T:
     found: list[T] = []
     for stacks in task.searches():
@@ -135,14 +144,14 @@ def _cut_cloth(task: Task, cloth: Cloth, left: Sequence[int]) -> list[Cut]:
         return (area, sheets(cuts), len(cuts), ends)
 
     def search(stacks: bool) -> list[Cut]:
-        budget = task.budget()
+        budget = task.budget(left)
         found = SheetSearch(task.sizes, cloth, stacks, budget).search(left, bound)
         task.stopped |= budget.stopped
         return _alike(found)
 
     best = _best(task, search, key, lambda cuts: key(cuts)[:2] <= (0, bound))
     half = _even(left)
-    if cloth.count is None and sheets(best) > bound and half is not None:
+    if cloth.copies is None and sheets(best) > bound and half is not None:
         twice = [cut._replace(copies=2 * cut.copies) for cut in _cut_cloth(task, cloth, half)]
         best = min(best, twice, key=key)
     return best
@@ -158,4 +167,3 @@ def _alike(cuts: Sequence[Cut]) -> list[Cut]:
         copies[key] = copies.get(key, 0) + cut.copies
         first.setdefault(key, one)
     return [first[key]._replace(copies=count) for key, count in copies.items()]
-

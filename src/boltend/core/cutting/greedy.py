@@ -8,6 +8,7 @@ and the best of all such ends is kept. Between runs the price of a size rises wh
 
 from collections.abc import Sequence
 from heapq import heapify, heappop, heappush
+from random import Random
 
 from boltend.core.cutting.fill import Filled, Filler
 from boltend.core.cutting.levels import best_levels
@@ -16,8 +17,14 @@ from boltend.core.cutting.task import Budget, Level, Option, Size, made, total
 MOST_RUNS = 40
 RUNS_WANTED = 6  # so many runs should fit into the budget: prices need a few to settle
 RUN_COST = 1000
+SETTLED = 4  # runs after which prices are disturbed (always in the same way)
 MOST_HIGH = 64
 TAIL_COST = 240  # steps that finishing with the level heuristics stands for, a kind
+
+
+def shaken(price: Sequence[float], chance: Random) -> list[float]:
+    """Disturb prices by up to a fifth, so that settled ones do not give the same plan again."""
+    return [each * (0.8 + 0.4 * chance.random()) for each in price]
 
 
 def heights(
@@ -69,10 +76,12 @@ class Greedy:
         price = list(self.area)
         most = self.budget.left // (RUNS_WANTED * self.filler.cost(left))
         widths = heights(self.ways, left, self.run, self.stacks, most)
-        for _ in range(MOST_RUNS):
+        chance = Random(1)
+        for run in range(MOST_RUNS):
             if total(best) <= enough or not self.budget.spend(RUN_COST):
                 break
-            found, chosen = self._one_run(list(left), price, widths, total(best))
+            tried = price if run < SETTLED else shaken(price, chance)
+            found, chosen = self._one_run(list(left), tried, widths, total(best))
             if found is not None:
                 best = found
             price = self._corrected(price, chosen)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import gcd, lcm
 
 FINEST = 10**7
-"""A task is never more than this many units across: beyond it, sums stay exact but say nothing to a person."""
+"""A task is never more than this many units across; beyond it sizes say nothing to a person."""
 
 INCH_STEP = Fraction(1, 64)
 METRIC_STEP = Fraction(1, 254)  # 0.1 mm, exactly, since 1 in is 25.4 mm
@@ -21,7 +21,7 @@ class Grid:
 
     @staticmethod
     def of(lengths: Iterable[Fraction]) -> "Grid":
-        """Find the largest unit that divides every length (inches); a coarse one where that is absurdly fine."""
+        """Find the largest unit that divides every length (inches); a coarse one where it is absurdly fine."""
         found = [Fraction(length) for length in lengths if length]
         if not found:
             return Grid(Fraction(1))

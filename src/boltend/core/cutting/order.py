@@ -55,9 +55,7 @@ def _sheet(each: Sheetplan, squaring: Fraction) -> Iterator[CutStep]:
 
 
 def _stack(each: Sheetplan, strip: Strip, stack: Stack) -> Iterator[CutStep]:
-    beside, above = (
-        (stack.across, stack.along) if each.direction == "across" else (stack.along, stack.across)
-    )
+    beside, above = (stack.across, stack.along) if each.direction == "across" else (stack.along, stack.across)
     pieces = stack.pieces * strip.times * each.copies
     trims = stack.high > 1 or above < strip.width
     size = (stack.across, stack.along)

@@ -10,6 +10,7 @@ from boltend.core.cutting.check import check_plan
 from boltend.core.cutting.claims import claim_of
 from boltend.core.cutting.convert import Converted, convert, sheetplan
 from boltend.core.cutting.engine import EFFORT, Task, Used, solve
+from boltend.core.cutting.guillotine import Piece, most_pieces
 from boltend.core.cutting.leftovers import leftovers_of
 from boltend.core.cutting.plans import Plan, Unplaced
 from boltend.core.cutting.shapes import Job, Part, Stock
@@ -37,7 +38,7 @@ def plan(
         first = finish(demand, stock, made, _solved(made, stacks, 0, None), stacks)
         job.better(first, first.bound)
     task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort, job)
-    used = solve(task, [size.count for size in made.sizes])
+    used = solve(task, [size.wanted for size in made.sizes])
     found = finish(demand, stock, made, used, stacks)
     found = replace(found, stopped=task.stopped and not found.proved)
     if job is not None:
@@ -47,19 +48,26 @@ def plan(
 
 def _solved(made: Converted, stacks: bool, effort: int, job: Job | None) -> list[Used]:
     task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort, job)
-    return solve(task, [size.count for size in made.sizes])
+    return solve(task, [size.wanted for size in made.sizes])
 
 
-def finish(
-    demand: Sequence[Part], stock: Stock, made: Converted, used: Sequence[Used], stacks: bool
-) -> Plan:
+def finish(demand: Sequence[Part], stock: Stock, made: Converted, used: Sequence[Used], stacks: bool) -> Plan:
     """Give cuts in whole numbers as a checked plan in inches, with its bound, claim, leftovers and notes."""
     sheetplans = tuple(sheetplan(index, cut, stock, made) for index, cut in used)
     unplaced = _unplaced(demand, made, used)
     goal: Literal["length", "sheets"] = "sheets" if stock.bolt is None else "length"
     bound = _bound(made, goal)
     draft = Plan(
-        tuple(demand), stock, sheetplans, made.kinds, goal, bound, False, "", stacks=stacks, exact=made.grid.exact
+        tuple(demand),
+        stock,
+        sheetplans,
+        made.kinds,
+        goal,
+        bound,
+        False,
+        "",
+        stacks=stacks,
+        exact=made.grid.exact,
     )
     lacking = any(each.why == NOT_ENOUGH for each in unplaced)
     found = replace(
@@ -76,6 +84,8 @@ def finish(
 
 NOT_ENOUGH = "not enough cloth in hand"
 
+KINDS_BY_YIELD = 6
+
 
 def _notes(made: Converted) -> tuple[str, ...]:
     if made.grid.exact:
@@ -86,7 +96,7 @@ def _notes(made: Converted) -> tuple[str, ...]:
 
 def _fits_cloth(size: Size, made: Converted) -> bool:
     return any(
-        cloth.count != 0 and bool(options([size._replace(count=1)], cloth.across, cloth.along, "across"))
+        cloth.copies != 0 and bool(options([size._replace(wanted=1)], cloth.across, cloth.along, "across"))
         for cloth in made.cloths
     )
 
@@ -99,22 +109,38 @@ def _bound(made: Converted, goal: str) -> Fraction:
     """Bound what is to be bought, in inches or sheets; pieces that fit nothing are left out of it."""
     in_hand = [_fits_cloth(size, made) for size in made.sizes]
     if goal == "sheets":
-        left = [size.count if fits else 0 for size, fits in zip(made.sizes, in_hand, strict=True)]
-        kept = [(cloth.across, cloth.along, cloth.count) for cloth in made.cloths if cloth.count != 0]
-        return Fraction(sheets_bound(made.sizes, left, kept))
+        left = [size.wanted if fits else 0 for size, fits in zip(made.sizes, in_hand, strict=True)]
+        kept = [(cloth.across, cloth.along, cloth.copies) for cloth in made.cloths if cloth.copies != 0]
+        least = sheets_bound(made.sizes, left, kept)
+        return Fraction(max(least, _by_yield(made.sizes, left, kept)))
     ways = Task(list(made.sizes), [], made.run, True).bolt_ways()
-    on_bolt = [size.count if ways[kind] else 0 for kind, size in enumerate(made.sizes)]
+    on_bolt = [size.wanted if ways[kind] else 0 for kind, size in enumerate(made.sizes)]
     only_bolt = [0 if fits else count for count, fits in zip(on_bolt, in_hand, strict=True)]
     run = made.run or 1
     least = length_bound(ways, only_bolt, run)
-    if all(cloth.count is not None for cloth in made.cloths):
-        area = sum(cloth.across * cloth.along * (cloth.count or 0) for cloth in made.cloths)
+    if all(cloth.copies is not None for cloth in made.cloths):
+        area = sum(cloth.across * cloth.along * (cloth.copies or 0) for cloth in made.cloths)
         least = max(least, length_bound(ways, on_bolt, run, area))
     return made.grid.inches(least)
 
 
+def _by_yield(
+    sizes: Sequence[Size], left: Sequence[int], sheets: Sequence[tuple[int, int, int | None]]
+) -> int:
+    """Bound the sheets of one size by the most pieces of each kind that one sheet can give."""
+    if len({sheet[:2] for sheet in sheets}) != 1 or len(sizes) > KINDS_BY_YIELD:
+        return 0
+    across, along, _ = sheets[0]
+    most = 0
+    for size, count in zip(sizes, left, strict=True):
+        node, proved = most_pieces(Piece(size.across, size.along, size.may_turn), across, along)
+        if count and proved:
+            most = max(most, -(-count // node.pieces))
+    return most
+
+
 def _unplaced(demand: Sequence[Part], made: Converted, used: Sequence[Used]) -> tuple[Unplaced, ...]:
-    lacking = [size.count for size in made.sizes]
+    lacking = [size.wanted for size in made.sizes]
     for _, cut in used:
         for kind, count in pieces(cut).items():
             lacking[kind] -= count * cut.copies
@@ -131,7 +157,7 @@ def _unplaced(demand: Sequence[Part], made: Converted, used: Sequence[Used]) -> 
 
 
 def _why(size: Size, made: Converted) -> str:
-    if made.run is None and not any(cloth.count != 0 for cloth in made.cloths):
+    if made.run is None and not any(cloth.copies != 0 for cloth in made.cloths):
         return "there is no cloth"
     if _fits_cloth(size, made):
         return NOT_ENOUGH

@@ -147,7 +147,7 @@ class Plan:
     """A whole cutting plan for a demand, with what is certain about it.
 
     `goal` says what was made small: the `length` of the endless bolt (inches), or the number of `sheets`.
-    `bound` is a certified lower bound on the same, for *any* way of cutting, by straight cuts or not;
+    `bound` is a certified lower bound on the same, for *any* way of cutting from edge to edge;
     `proved` is set only where the answer equals it. `demand` and `stock` are those it was made for; `exact`
     is no where sizes had to be rounded (pieces up, cloth down) to a common grid, and `notes` say so.
     """

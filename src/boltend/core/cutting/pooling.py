@@ -120,6 +120,6 @@ def _less(stock: Stock, found: Plan) -> tuple[Stock, list[int]]:
 def _tidied(used: Sequence[Used]) -> list[Used]:
     """Put the strips of the bolt together into one cut, after what is in hand."""
     strips: list[Level] = [level for index, cut in used if index is None for level in cut.levels]
-    found = [each for each in used if each.index is not None]
-    found.sort(key=lambda each: each.index or 0)
+    found = [each for each in used if each.place is not None]
+    found.sort(key=lambda each: each.place or 0)
     return found + ([Used(None, Cut("across", tuple(merged(strips)), 1))] if strips else [])

@@ -12,13 +12,12 @@ from boltend.core.cutting.shapes import Direction
 from boltend.core.cutting.task import Budget, Level, Option, Size, made, options
 
 
-
 class Cloth(NamedTuple):
     """Sheets of one size in units, how many (None: as many as wanted), and the ways to run the strips."""
 
     across: int
     along: int
-    count: int | None
+    copies: int | None
     directions: tuple[Direction, ...]
 
 
@@ -199,10 +198,10 @@ class SheetSearch:
 
     def _in_hand(self, cuts: list[Cut]) -> list[Cut]:
         """Keep the fullest sheets where only so many are in hand."""
-        if self.cloth.count is None or sheets(cuts) <= self.cloth.count:
+        if self.cloth.copies is None or sheets(cuts) <= self.cloth.copies:
             return cuts
         kept: list[Cut] = []
-        room = self.cloth.count
+        room = self.cloth.copies
         for cut in sorted(cuts, key=self._worth, reverse=True):
             copies = min(cut.copies, room)
             room -= copies
@@ -215,7 +214,7 @@ class SheetSearch:
         start = list(left)
         chosen: list[Cut] = []
         best: list[Cut] | None = None
-        room = self.cloth.count
+        room = self.cloth.copies
         while any(left) and (room is None or room) and self.budget.spend(0):
             fills = [way.fill(left, price, self.budget) for way in self.ways]
             cut = max(fills, key=lambda cut: sum(price[k] * n for k, n in pieces(cut).items()))

@@ -16,7 +16,7 @@ class Size(NamedTuple):
     across: int
     along: int
     may_turn: bool
-    count: int
+    wanted: int
 
 
 class Option(NamedTuple):

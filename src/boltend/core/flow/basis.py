@@ -1,11 +1,12 @@
 """What a project says for all its tabs: working system, settings, fabrics."""
 
+import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, Settings
+from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, OwnRows, Settings, read_own_rows
 from boltend.core.flow.results import Trouble
 from boltend.core.project.model import Project
 from boltend.core.project.plain import folded
@@ -31,11 +32,13 @@ class Basis:
     said: frozenset[str] = frozenset()
     fabric_names: Mapping[str, str] = field(default_factory=dict)
     fabric_troubles: Mapping[str, Trouble] = field(default_factory=dict)
+    rows: OwnRows = field(default_factory=dict)
+    row_troubles: tuple[str, ...] = ()
     troubles: tuple[Trouble, ...] = ()
 
 
 def read_basis(project: Project) -> Basis:
-    """Read the project's settings and its fabrics' own."""
+    """Read the project's settings, its fabrics' own, and the rows that it adds to tables."""
     plain = project.settings
     troubles: list[Trouble] = []
     how = _notation(plain, troubles)
@@ -44,12 +47,15 @@ def read_basis(project: Project) -> Basis:
         said[name] = value
     how = replace(how, seam=said.get("seam", default_of("seam", how)))
     fabrics, fabric_troubles = _read_fabrics(project, how)
+    rows, row_troubles = read_own_rows(project.root.get("row", []), "the project's own")
     return Basis(
         settings=replace(_settings(how, said), fabrics={k: v for k, v in fabrics.items() if v}),
         how=how,
         said=frozenset(said),
-        fabric_names={folded(row.name): row.name for row in reversed(project.fabrics) if row.name},
+        fabric_names={folded(row.name): _as_read(row.name) for row in reversed(project.fabrics) if row.name},
         fabric_troubles=fabric_troubles,
+        rows=rows,
+        row_troubles=tuple(row_troubles),
         troubles=tuple(troubles),
     )
 
@@ -80,16 +86,22 @@ def _read_fabrics(project: Project, how: Notation) -> tuple[dict[str, dict[str, 
     fabrics: dict[str, dict[str, object]] = {}
     wrong: dict[str, Trouble] = {}
     for row in project.fabrics:
-        if row.name in fabrics:
+        name = _as_read(row.name)
+        if name in fabrics:
             continue
         own: list[Trouble] = []
         said = dict(_read(row.data, f"fabric “{row.name}”:", FABRIC_SETTINGS, how, own))
         if row.form and row.form.strip().casefold() != "bolt":
             said.setdefault("squaring", Fraction(0))  # a bolt is squared; of a precut nothing is lost
-        fabrics[row.name] = said
+        fabrics[name] = said
         if own:
-            wrong[row.name] = own[0]
+            wrong[name] = own[0]
     return fabrics, wrong
+
+
+def _as_read(name: str) -> str:
+    """A fabric's name in the form in which a given is read, so that a calculator may tell it on."""
+    return unicodedata.normalize("NFC", name).strip()
 
 
 def default_of(name: str, how: Notation) -> Any:

@@ -7,7 +7,7 @@ from typing import Any
 
 from boltend.core.contract import FoundSpec, Settings
 from boltend.core.flow.basis import Basis
-from boltend.core.flow.givens import LinkSlot, Prepared, prepare
+from boltend.core.flow.givens import LinkSlot, Prepared, Tables, prepare
 from boltend.core.flow.links import Fit, fit
 from boltend.core.flow.results import Trouble
 from boltend.core.host.calls import Runner
@@ -42,7 +42,7 @@ class Node:
     ticket: int | None = None
 
 
-def read_node(tab: Tab, runner: Runner, basis: Basis, before: Prepared | None) -> Node:
+def read_node(tab: Tab, runner: Runner, tables: Tables, basis: Basis, before: Prepared | None) -> Node:
     """Read a tab against its calculator; its wires are followed later. `before`: as `prepare` takes it."""
     wrong = tuple(
         Trouble(p.what, p.way_out, str(p.path[-1]) if p.path else "")
@@ -53,7 +53,7 @@ def read_node(tab: Tab, runner: Runner, basis: Basis, before: Prepared | None) -
     if spec is None:
         why, way_out = runner.why_absent(tab.calculator)
         return Node(tab, None, basis, (*wrong, Trouble(why, way_out, "calculator")))
-    prepared = prepare(spec, tab.given, basis, runner.table, before)
+    prepared = prepare(spec, tab.given, basis, tables, before)
     return Node(tab, prepared, basis, (*wrong, *prepared.troubles))
 
 

@@ -3,7 +3,9 @@
 import heapq
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import Any
 
+from boltend.core.contract import CalculatorSpec, Table
 from boltend.core.flow.basis import Basis, read_basis
 from boltend.core.flow.filling import Filled, fill
 from boltend.core.flow.givens import Prepared
@@ -13,7 +15,6 @@ from boltend.core.flow.results import Result, State, Trouble
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.host.settle import WrongAnswer, settle
 from boltend.core.project.model import Project, Tab
-
 
 MOST_OF_A_CIRCLE = 12
 """Tabs that the path of a circle names."""
@@ -33,6 +34,7 @@ class Workbook:
         self.graph = Graph()
         self.results: dict[int, Result] = {}
         self._nodes: dict[int, Node] = {}
+        self._tables: dict[str, Table | None] = {}
         self._names: dict[int, str] = {}
         self._running: dict[int, int] = {}
         self._tickets = 0
@@ -46,6 +48,24 @@ class Workbook:
         """What a tab says, read against its calculator; None where the calculator is absent."""
         return self._nodes[key].prepared
 
+    def table(self, name: str) -> Table | None:
+        """A table with the rows that the project adds to it, or None where nobody brings it."""
+        if name not in self._tables:
+            table, own = self.runner.table(name), self.basis.rows.get(name)
+            self._tables[name] = table.with_rows(own)[0] if table is not None and own else table
+        return self._tables[name]
+
+    def row_troubles(self) -> list[str]:
+        """What is wrong with the rows that the project adds to tables; such rows are left out."""
+        troubles = list(self.basis.row_troubles)
+        for name, rows in self.basis.rows.items():
+            table = self.runner.table(name)
+            if table is None:
+                troubles.append(f"there is no table {name!r:.60} to add rows to.")
+            else:
+                troubles += table.with_rows(rows)[1]
+        return troubles
+
     def users(self, key: int, found: str) -> list[tuple[int, str]]:
         """Who uses a found: (tab key, given)."""
         return [
@@ -58,8 +78,8 @@ class Workbook:
     def update(self, project: Project) -> set[int]:
         """Work out what an edit reaches; the keys of the tabs whose result may have changed."""
         before, self.project = self.project, project
-        if before.settings is not project.settings or before.fabrics is not project.fabrics:
-            self.basis = read_basis(project)
+        if _other_basis(before, project):
+            self._read_basis()
             dirty = list(project.tabs)
         else:
             nodes = self._nodes
@@ -93,9 +113,17 @@ class Workbook:
             self._drop(node)
         self._nodes = {}
         self.graph = Graph()
+        self._tables = {}
         return self.update(self.project)
 
     # Reading what an edit touched -----------------------------------------------------------------
+
+    def _read_basis(self) -> None:
+        rows, self.basis = self.basis.rows, read_basis(self.project)
+        if self.basis.rows != rows:  # what was worked out rests on the rows, not on their names alone
+            self._tables = {}
+            for node in self._nodes.values():
+                node.ran = None
 
     def _forget_all_but(self, project: Project) -> set[int]:
         gone = self._nodes.keys() - {tab.key for tab in project.tabs}
@@ -120,7 +148,7 @@ class Workbook:
         for tab in dirty:
             old = self._nodes.get(tab.key)
             before = old.prepared if old is not None and old.basis is self.basis else None
-            node = self._nodes[tab.key] = read_node(tab, self.runner, self.basis, before)
+            node = self._nodes[tab.key] = read_node(tab, self.runner, self.table, self.basis, before)
             if old is not None:
                 node.wires, node.lost, node.ran, node.ticket = old.wires, old.lost, old.ran, old.ticket
             if old is None or not same_links(old, node):
@@ -220,7 +248,8 @@ class Workbook:
         self._tickets += 1
         ticket = self._tickets
         node.ran = filled.args, filled.settings
-        outcome = self.runner.start(Call(node.prepared.spec, filled.args, filled.settings), ticket)
+        args = self._own_rows(node.prepared.spec, filled.args)
+        outcome = self.runner.start(Call(node.prepared.spec, args, filled.settings), ticket)
         if outcome is None:
             node.ticket = ticket
             self._running[ticket] = key
@@ -228,6 +257,14 @@ class Workbook:
                 key, "working", node.prepared.spec, filled.settings, notes=filled.notes, args=filled.args
             )
         return self._settled(key, node, filled, outcome)
+
+    def _own_rows(self, spec: CalculatorSpec, args: dict[str, Any]) -> dict[str, Any]:
+        """The arguments with the rows that only this project has; the runner knows those of the plugins."""
+        if not self.basis.rows:
+            return args
+        chosen = {g.name: self.table(g.table) for g in spec.givens if g.table in self.basis.rows}
+        rows = {name: t.row(args[name]) for name, t in chosen.items() if t and args[name] is not None}
+        return {**args, **rows}
 
     def _settled(self, key: int, node: Node, filled: Filled, outcome: Outcome) -> Result:
         assert node.prepared is not None  # it ran
@@ -251,6 +288,15 @@ class Workbook:
             self._running.pop(node.ticket, None)
             self.runner.drop(node.ticket)
             node.ticket = None
+
+
+def _other_basis(before: Project, after: Project) -> bool:
+    """Whether an edit touched what all tabs start from: settings, fabrics, rows of tables."""
+    return (
+        before.settings is not after.settings
+        or before.fabrics is not after.fabrics
+        or before.root.get("row") is not after.root.get("row")
+    )
 
 
 def _reordered(before: Project, after: Project) -> bool:

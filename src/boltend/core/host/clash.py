@@ -62,7 +62,7 @@ def _without_calculators(plugin: LoadedPlugin, lost: dict[str, str]) -> LoadedPl
 
 
 def _settle_tables(plugins: Sequence[LoadedPlugin]) -> list[LoadedPlugin]:
-    lost = clashes(plugins, lambda p: [t.name for t in p.tables], "table")
+    lost = clashes(plugins, lambda p: [t.name for t in p.tables if not t.adds], "table")
     return [_without_tables(p, lost.get(place, {})) for place, p in enumerate(plugins)]
 
 
@@ -71,14 +71,14 @@ def _without_tables(plugin: LoadedPlugin, lost: dict[str, str]) -> LoadedPlugin:
     if not lost:
         return plugin
     faults = tuple(Fault(f"table {name}: {why}") for name, why in lost.items())
-    kept: tuple[Table, ...] = tuple(t for t in plugin.tables if t.name not in lost)
+    kept: tuple[Table, ...] = tuple(t for t in plugin.tables if t.adds or t.name not in lost)
     left = replace(plugin, tables=kept, faults=plugin.faults + faults)
     needs = {c.name: name for c in plugin.calculators for name in tables_of(c) if name in lost}
     return _without_calculators(left, {c: f"its table {t} stays out." for c, t in needs.items()})
 
 
 def _with_known_tables(plugin: LoadedPlugin, plugins: Sequence[LoadedPlugin]) -> LoadedPlugin:
-    known = {t.name for p in plugins for t in p.tables}
+    known = {t.name for p in plugins for t in p.tables if not t.adds}
     needs = {c.name: name for c in plugin.calculators for name in tables_of(c) if name not in known}
     return _without_calculators(plugin, {c: f"no plugin brings its table {t}." for c, t in needs.items()})
 

@@ -16,6 +16,7 @@ from boltend.core.host.invoke import Prepared
 from boltend.core.host.messages import Described
 from boltend.core.host.off import ConfigError, switched_off
 from boltend.core.host.opening import GROUP, Opened, open_plugin
+from boltend.core.host.own_rows import own_rows
 from boltend.core.host.plugins import LoadedPlugin, Plugins
 from boltend.core.host.worker import Worker
 
@@ -40,11 +41,13 @@ def load_plugins(
     plugins = _without_name_clashes(plugins)
     prepared: dict[str, Prepared] = {}
     loaded = _load_each(plugins, prepared, describe_timeout)
+    rows = own_rows(problems)
     return Plugins(
         tuple(without_clashes(loaded, (name for brought in off.values() for name in brought))),
         prepared,
         tuple(problems),
         {p.name: off[p.name] for p in plugins if p.off},
+        rows,
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Literal
 
-from boltend.core.contract import CalculatorSpec, Start, Table
+from boltend.core.contract import CalculatorSpec, OwnRows, Start, Table
 from boltend.core.host.calls import Fault
 from boltend.core.host.invoke import Prepared
 from boltend.core.host.messages import PluginRef
@@ -64,21 +64,39 @@ class Plugins:
 
     `specs`, `tables` and `starts` are what all of them together bring, in the order of the plugins and,
     within one, in the order in which it lists them. `prepared` holds the built-in calculators' functions.
-    `problems` are faults that belong to no plugin: a distribution or a config file that cannot be read.
+    `own_rows` are what the person adds to the tables. `problems` are faults that belong to no plugin: a
+    distribution or a config file that cannot be read.
     """
 
     all: tuple[LoadedPlugin, ...] = ()
     prepared: Mapping[str, Prepared] = field(default_factory=dict)
     problems: tuple[Fault, ...] = ()
     remembered: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    own_rows: OwnRows = field(default_factory=dict)
     specs: dict[str, CalculatorSpec] = field(init=False)
     tables: dict[str, Table] = field(init=False)
     starts: tuple[Start, ...] = field(init=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "specs", {c.name: c for p in self.all for c in p.calculators})
-        object.__setattr__(self, "tables", {t.name: t for p in self.all for t in p.tables})
+        object.__setattr__(self, "tables", self._joined_tables())
         object.__setattr__(self, "starts", tuple(s for p in self.all for s in p.starts))
+
+    def _joined_tables(self) -> dict[str, Table]:
+        """Each table with the rows that other plugins, and then the person, add to it."""
+        tables = {t.name: t for p in self.all for t in p.tables if not t.adds}
+        added = [(p.origin, t.name, t.rows) for p in self.all for t in p.tables if t.adds]
+        own = [("your own rows", name, rows) for name, rows in self.own_rows.items()]
+        problems: list[Fault] = []
+        for whose, name, rows in [*added, *own]:
+            if name not in tables:
+                there = ", ".join(tables)
+                problems.append(Fault(f"{whose}: there is no table {name!r:.60}; there are {there}."))
+                continue
+            tables[name], wrong = tables[name].with_rows(rows)
+            problems += [Fault(f"{whose}: {what}") for what in wrong]
+        object.__setattr__(self, "problems", (*self.problems, *problems))
+        return tables
 
     def __iter__(self) -> Iterator[LoadedPlugin]:
         return iter(self.all)

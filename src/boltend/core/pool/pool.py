@@ -79,7 +79,7 @@ class Pool:
         cloth = (
             unnamed(book.basis, heap.name)
             if heap.fabric is None
-            else cloth_of(heap.fabric, book.project, book.basis, book.runner.table)
+            else cloth_of(heap.fabric, book.project, book.basis, book.table)
         )
         demand = demand_of(heap, cloth)
         if cloth.troubles or demand.troubles:

@@ -7,7 +7,7 @@ from typing import Literal
 Form = Literal["text", "size", "percent", "count", "truth", "any", "table", "list"]
 
 ROOT: dict[str, Form] = {
-    "boltend": "count", "project": "table", "fabric": "list", "tab": "list", "ladder": "list",
+    "boltend": "count", "project": "table", "fabric": "list", "tab": "list", "ladder": "list", "row": "list",
 }  # fmt: skip
 
 PROJECT: dict[str, Form] = {

@@ -1,0 +1,50 @@
+"""Benchmarks, printed as ratios: `python tests/benchmarks/run.py [first_paint] [edit] [keystroke] [parsing]`.
+
+Nothing here is a test: a time depends on the machine, a ratio hardly. Each line holds ours against something
+that does the same work in the plainest way, both taken in turns, the least of nine each.
+"""
+
+import sys
+from collections.abc import Callable, Sequence
+from importlib.util import cache_from_source
+from pathlib import Path
+
+import chain_edit
+import first_paint
+import keystroke
+import parsing
+from figures import HEAD, ROUNDS, Figure, load_words
+
+BENCHMARKS: dict[str, Callable[[], Sequence[Figure]]] = {
+    "first_paint": first_paint.figures,
+    "edit": chain_edit.figures,
+    "keystroke": keystroke.figures,
+    "parsing": parsing.figures,
+}
+
+
+def main(names: Sequence[str]) -> int:
+    """Run the benchmarks named, or all; the exit code is 0 whatever the ratios are."""
+    unknown = [name for name in names if name not in BENCHMARKS]
+    if unknown:
+        print(f"There is no benchmark {unknown[0]!r}. There are {', '.join(BENCHMARKS)}.", file=sys.stderr)
+        return 2
+    print(f"Python {sys.version.split()[0]}, least of {ROUNDS}, {_compiled_words()}; {load_words()}")
+    print(HEAD)
+    for name in names or BENCHMARKS:
+        for figure in BENCHMARKS[name]():
+            print(figure.line, flush=True)
+    print(f"after: {load_words()}")
+    return 0
+
+
+def _compiled_words() -> str:
+    """Whether modules are read from byte code; without it every start compiles them anew."""
+    from boltend.shell import desk  # any module of ours: an edit compiles it anew
+
+    compiled = not sys.dont_write_bytecode and Path(cache_from_source(desk.__file__)).exists()
+    return "byte-compiled" if compiled else "NOT byte-compiled"
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
