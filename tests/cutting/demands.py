@@ -1,8 +1,8 @@
 """The demands and figures of `cutting.md` ("Measured in November 2026 on a machine of 2 cores, Python 3.11").
 
 Q01-Q11 and Q17-Q20: usable width 42 in, pieces (across, along, copies, may turn), and from the table "Bolt,
-two-stage" the columns "area bound" and "(a) best level"; sheet tasks: columns "area bound", "LP bound" (rounded
-up) and "(a) level FFD". Sizes in inches.
+two-stage" the columns "area bound" and "(a) best level", from "what a third stage saves" the 3-stage best;
+sheet tasks: columns "area bound", "LP bound" (rounded up) and "(a) level FFD". Sizes in inches.
 """
 
 from fractions import Fraction

@@ -265,7 +265,7 @@ class Bench:
 
     def outcome(self, call: Call) -> Outcome:
         args = dict(call.args)
-        if call.spec.name == "mood":
+        if call.spec.name == "mood" and isinstance(args["button"], str):
             args["button"] = BUTTONS.row(str(args["button"]))
         return invoke(self.prepared[call.spec.name], args, call.settings)
 

@@ -100,7 +100,7 @@ def _strip(level: Level, direction: Direction, made: Converted) -> Strip:
 
 
 def cuts_of(plan: Plan, made: Converted) -> list[tuple[int | None, Cut]]:
-    """Give a plan's cuts in whole numbers; `made` is the conversion that it was built from (or one with it)."""
+    """Give a plan's cuts in whole numbers, on the grid of `made` (the plan's own, or a finer one)."""
     places = {kind.label: number for number, kind in enumerate(plan.kinds)}
     return [(each.index, _cut(each, places, made.grid)) for each in plan.sheetplans]
 

@@ -15,9 +15,9 @@ from boltend.core.cutting.trim import trim_levels
 def at_least(small: Plan, big: Plan) -> Plan:
     """Give the better plan for `small`'s demand: its own, or `big`'s with the surplus left out.
 
-    A heuristic can cut more pieces from less cloth than fewer. Whoever sets two such plans side by side (a part
-    added to a project, a ladder of sizes) takes this one for the fewer: it needs at most what `big` needs, so
-    more pieces never take less cloth. `big` must be a plan from the same stock for the same parts or more;
+    A heuristic can cut more pieces from less cloth than fewer. Whoever sets two such plans side by side (a
+    part added to a project, a ladder of sizes) takes this one for the fewer: it needs at most what `big`
+    needs, so more pieces never take less cloth. `big` must be a plan from the same stock for the same parts or more;
     raises `ValueError` where it is not. Where `big` itself cuts too few, `small` is given back.
     """
     if small.stock != big.stock:

@@ -68,7 +68,7 @@ class Filler:
         return max(1, sum(cells) * self.positions)
 
     def fill(self, width: int, left: Sequence[int], price: Sequence[float], budget: Budget) -> Filled:
-        """Choose the columns of most worth for a strip `width` wide; `price[kind]` is the worth of a piece."""
+        """Choose the columns of most worth for a strip `width` wide, a piece being worth `price[kind]`."""
         items = self._items(width, left, price)
         best = [0.0] * (self.positions + 1)
         steps: list[tuple[_Item, int, int, list[float]]] = []

@@ -32,8 +32,8 @@ def heights(
 ) -> list[int]:
     """List the strip widths worth trying: every piece's own, then multiples of them, `most` in all.
 
-    Multiples go up to the longest piece or 4/7 of the run (24 in on 42 in, as measured in `cutting.md`); those
-    that the demand's stacks fill best are taken first.
+    Multiples go up to the longest piece or 4/7 of the run (24 in on 42 in, as measured in `cutting.md`);
+    those that the demand's stacks fill best are taken first.
     """
     wanted = [option for each in ways for option in each if left[option.kind]]
     single = sorted({option.above for option in wanted})

@@ -21,7 +21,7 @@ class Grid:
 
     @staticmethod
     def of(lengths: Iterable[Fraction]) -> "Grid":
-        """Find the largest unit that divides every length (inches); a coarse one where it is absurdly fine."""
+        """Find the largest unit that divides every length (inches); a coarse one where that is too fine."""
         found = [Fraction(length) for length in lengths if length]
         if not found:
             return Grid(Fraction(1))

@@ -9,7 +9,7 @@ from bisect import bisect_right
 from typing import Literal, NamedTuple
 
 MOST_WORK = 1_500_000
-"""Cuts looked at in one table (about 0.3 s here); beyond it plans of strips with stacks answer, not proved."""
+"""Cuts looked at in one table (about 0.3 s here); beyond it strips with stacks answer, not proved."""
 
 MOST_SUMS = 2000
 """Sums along one side; beyond it only equal rows and columns are tried."""

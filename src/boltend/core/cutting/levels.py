@@ -93,7 +93,7 @@ def _levels(chosen: Iterable[tuple[Option, int]], run: int, stacks: bool, best_f
 def level_plan(
     ways: Sequence[Sequence[Option]], left: Sequence[int], run: int, rule: Rule, stacks: bool, best_fit: bool
 ) -> list[Level]:
-    """Place `left[kind]` pieces of each kind, each kind lying as `rule` says; `ways[kind]` are its options."""
+    """Place `left[kind]` pieces of each kind, lying as `rule` says; `ways[kind]` are its options."""
     chosen = [
         (min(ways[kind], key=lambda option: rule(option, run)), count)
         for kind, count in enumerate(left)

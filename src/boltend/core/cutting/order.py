@@ -17,8 +17,8 @@ class CutStep:
     - `square`: square its end, which loses `size`; `direction` is the direction of the cut.
     - `strip`: from each, cut `count` strips, `size` wide, that run in `direction`.
     - `sub_cut`: from each of these strips cut `count` segments, `size` long on the strip's run.
-    - `trim`: cut each of these segments into `count` pieces, `size` each on the strip's width; one piece of less
-      than the strip's width is trimmed to it.
+    - `trim`: cut each of these segments into `count` pieces, `size` each on the strip's width; one piece of
+      less than the strip's width is trimmed to it.
 
     `sub_cut` and `trim` name the `part`, its size `across` × `along` as it lies, and how many `pieces` the
     step gives in all (a `sub_cut` that a `trim` follows gives none by itself).
@@ -65,7 +65,10 @@ def _stack(each: Sheetplan, strip: Strip, stack: Stack) -> Iterator[CutStep]:
 
 
 def stacks_of(layers: int, most: int = 8) -> int:
-    """Count the stacks for `layers` of cloth at `most` a stack: 16 at 8 are 2 (common practice, no source)."""
+    """Count the stacks for `layers` of cloth at `most` a stack: 16 at 8 are 2.
+
+    Layers of at most 8 are common practice, no source.
+    """
     if layers < 0 or most < 1:
         raise ValueError(f"{layers} layers in stacks of at most {most}: it takes 0 or more, and 1 or more")
     return -(-layers // most)

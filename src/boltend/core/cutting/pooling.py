@@ -41,8 +41,8 @@ def plan_pooled(
 ) -> Plan:
     """Cut all groups together: never more than the groups one after the other.
 
-    The better of two plans: all parts at once, and each group by itself from what the groups before it left in
-    hand, joined on one bolt. So the pooled length is at most the sum of the separate lengths.
+    The better of two plans: all parts at once, and each group by itself from what the groups before it left
+    in hand, joined on one bolt. So the pooled length is at most the sum of the separate lengths.
     """
     demand = [part for group in groups for part in group]
     joint = plan(demand, stock, job, stacks=stacks, effort=effort)

@@ -6,7 +6,7 @@ from boltend.core.cutting.task import Column, Level, made
 
 
 def trim_levels(levels: Sequence[Level], surplus: Sequence[int]) -> list[Level]:
-    """Leave `surplus[kind]` pieces out, whole strips first; a strip may go or become narrower, never wider."""
+    """Leave `surplus[kind]` pieces out, whole strips first; a strip may go or become narrower."""
     spare = list(surplus)
     kept = [level for each in sorted(levels, key=lambda level: -level.width) for level in _whole(each, spare)]
     for kind in range(len(spare)):
