@@ -16,8 +16,7 @@ from figures import ROUNDS, Figure, figure
 from terminal import Terminal
 
 AIM = 1.5
-FRAME = ("Harbour Steps",)
-FILLED = ("Harbour Steps", "Given", "Block width", "Sash", "Found", "Blocks across")
+FILLED = ("Harbour Steps", "Given", "Block width", "Sash", "Found", "Blocks across", "Quit")
 BARE = ("BareApp", "only echoed", "32", "palette")
 
 

@@ -6,11 +6,18 @@ import sys
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
-from boltend.core.contract import SETTING_KINDS, CalculatorSpec, ContractError, FoundSpec, GivenSpec, row_class_of
+from boltend.core.contract import (
+    SETTING_KINDS,
+    CalculatorSpec,
+    ContractError,
+    FoundSpec,
+    GivenSpec,
+    row_class_of,
+)
 from boltend.core.values import Notation
 from boltend.plugin import (
     Answer,
@@ -23,7 +30,6 @@ from boltend.plugin import (
     Fabric,
     Finished,
     Length,
-    Literal,
     Measured,
     Money,
     Percent,
@@ -75,7 +81,9 @@ class EveryFound:
 @calculator("every", asks="Which kinds are there?", found=EveryFound)
 def every(
     finished: Finished = ONE,
-    cut: Cut = given("Cut", default="2 1/2 in", metric="6 cm", least="1 in", most="9 in", step=("1/8 in", "1 mm")),
+    cut: Cut = given(
+        "Cut", default="2 1/2 in", metric="6 cm", least="1 in", most="9 in", step=("1/8 in", "1 mm")
+    ),
     length: Length = given("Length", unit="yd", step="buying", help="Off the bolt."),
     measured: Measured = ONE,
     area: Area = ONE,
@@ -91,7 +99,7 @@ def every(
     text: Text | None = ONE,
     colour: Colour | None = given("Colour", was=("color", "tint")),
     thing: TableRow = given("Thing", table="things"),
-    join: Choice["diagonal", "straight"] = given("Join", default="diagonal"),
+    join: Choice["diagonal", "straight"] = given("Join", default="diagonal"),  # noqa: F821 - ruff takes only typing's own for literals
     turns: Literal["whole turns", "10 %"] = ONE,
     strips: Rows[Strip] = ONE,
     more: Rows[Strip] | None = ONE,
@@ -131,7 +139,11 @@ def test_each_annotation_says_its_kind() -> None:
     assert [f.kind for f in every.spec.founds] == [
         "finished", "cut", "length", "area", "count", "percent", "choice", "rows",
     ]  # fmt: skip
-    assert (every.spec.name, every.spec.asks, every.spec.help) == ("every", "Which kinds are there?", "One of each kind.")
+    assert (every.spec.name, every.spec.asks, every.spec.help) == (
+        "every",
+        "Which kinds are there?",
+        "One of each kind.",
+    )
     assert every.takes_setting
     assert not every.takes_job
     assert not every.spec.searches
@@ -207,7 +219,7 @@ def test_a_calculator_is_still_a_function() -> None:
 
 
 def test_a_specification_crosses_a_process_and_holds_no_code_of_a_plugin() -> None:
-    the("cut").reader  # a reader that was made must not stand in the way
+    assert the("cut").reader is the("cut").reader  # one that was made must not stand in the way
     assert pickle.loads(pickle.dumps(every.spec)) == every.spec
     modules = {type(value).__module__ for value in walk(every.spec)}
     assert all(m == "builtins" or m.startswith("boltend.core.") for m in modules), modules
@@ -232,7 +244,7 @@ def declare(*, find: type = OneFound, name: str = "bad", **annotations: Any) -> 
     for key, (hint, said) in annotations.items():
         names[f"{key}_hint"], names[f"{key}_said"] = hint, said
         signature.append(f"{key}: {key}_hint = {key}_said")
-    exec(f"def bad({', '.join(signature)}) -> Answer:\n    raise NotImplementedError", names)  # noqa: S102 - annotations made at run time
+    exec(f"def bad({', '.join(signature)}) -> Answer:\n    raise NotImplementedError", names)
     function: Callable[..., Answer] = names["bad"]
     return calculator(name, asks="?", found=find)(function)
 
@@ -257,11 +269,13 @@ def found_class(hint: Any, said: Any) -> type:
         (Rows[OneFound], given("X"), ("OneFound is no row", "@row")),
         (Literal["a", "A"], given("X"), ("two options are written alike",)),
         (Literal[1, 2], given("X"), ("a choice is among texts", "in quotes")),
-        (Literal["double", "single"], given("X", default="dubble"), ("default", "none of the choices", "“double”")),
+        (Literal["double", "single"], given("X", default="dubble"), ("default “dubble”", "“double”")),
         (Count, given("X", step="cutting"), ("the cutting step is a length, and this is a count", '"1"')),
     ],
 )  # fmt: skip
-def test_a_wrong_given_is_refused_with_its_place_and_a_way_out(hint: Any, said: Any, parts: tuple[str, ...]) -> None:
+def test_a_wrong_given_is_refused_with_its_place_and_a_way_out(
+    hint: Any, said: Any, parts: tuple[str, ...]
+) -> None:
     with pytest.raises(ContractError) as caught:
         declare(x=(hint, said))
     for part in ("bad, given x", *parts):
@@ -333,19 +347,21 @@ def test_rows_in_rows_are_refused() -> None:
 
 
 def test_a_parameter_without_an_annotation_is_refused() -> None:
-    def bare(many=given("Many")):  # type: ignore[no-untyped-def]  # noqa: B008 - this is what must be refused
+    def bare(many=given("Many")):  # type: ignore[no-untyped-def]
         raise NotImplementedError
 
     def starred(*many: Count) -> Answer:
         raise NotImplementedError
 
     for function in (bare, starred):
-        with pytest.raises(ContractError, match=r"bad, given many: write its kind, as `many: Finished = given\(…\)`"):
+        with pytest.raises(
+            ContractError, match=r"bad, given many: write its kind, as `many: Finished = given\(…\)`"
+        ):
             calculator("bad", asks="?", found=OneFound)(function)
 
 
 def test_an_annotation_that_leads_nowhere_is_refused() -> None:
-    def lost(many: "Cuont" = given("Many")) -> Answer:  # type: ignore[name-defined]  # noqa: B008, F821 - this is what must be refused
+    def lost(many: "Cuont" = given("Many")) -> Answer:  # type: ignore[name-defined]  # noqa: F821 - this is what must be refused
         raise NotImplementedError
 
     with pytest.raises(ContractError, match="'Cuont' is not defined"):
@@ -388,12 +404,21 @@ def x(
 
 
 def test_mypy_strict_understands_a_plugins_module(tmp_path: Path) -> None:
-    """What an author sees in an editor: the kinds as plain types, choices as their words, a slip as an error."""
+    """What an author sees in an editor: the kinds as plain types, choices as words, a slip as an error."""
     mypy = pytest.importorskip("mypy", reason="mypy is of the dev extra, not of the test extra")
     assert mypy
     file = tmp_path / "author.py"
     file.write_text(PLUGIN)
-    call = [sys.executable, "-m", "mypy", "--strict", "--config-file=", "--cache-dir", str(tmp_path / "cache"), str(file)]
+    call = [
+        sys.executable,
+        "-m",
+        "mypy",
+        "--strict",
+        "--config-file=",
+        "--cache-dir",
+        str(tmp_path / "cache"),
+        str(file),
+    ]
     said = subprocess.run(call, capture_output=True, text=True, check=False).stdout
     assert "\"Literal['diagonal'] | Literal['straight']\"" in said
     assert said.count('"fractions.Fraction"') == 2

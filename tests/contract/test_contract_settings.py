@@ -5,7 +5,15 @@ from fractions import Fraction
 
 import pytest
 
-from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, ContractError, Settings, Step, step_size
+from boltend.core.contract import (
+    DEFAULTS,
+    SETTING_KINDS,
+    STEP_SETTINGS,
+    ContractError,
+    Settings,
+    Step,
+    step_size,
+)
 from boltend.core.flow.basis import default_of, read_basis
 from boltend.core.project.model import Project
 from boltend.core.values import KINDS, ROOT2, Notation

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
@@ -18,7 +18,6 @@ from boltend.plugin import (
     Goods,
     Length,
     Line,
-    Literal,
     Measured,
     Money,
     Percent,
@@ -186,7 +185,10 @@ class Rude:
         ({"laid": [3]}, "laid, row 1 is int, not a mapping"),
         ({"laid": [{"width": Fraction(1)}]}, "laid, row 1, name is missing"),
         ({"laid": [{"width": 0.5, "name": None}]}, "laid, row 1, width is 0.5, not an exact number"),
-        ({"laid": [{"width": 1, "name": None}] * (MOST_ROWS + 1)}, f"laid has {MOST_ROWS + 1} rows, more than {MOST_ROWS}"),
+        (
+            {"laid": [{"width": 1, "name": None}] * (MOST_ROWS + 1)},
+            f"laid has {MOST_ROWS + 1} rows, more than {MOST_ROWS}",
+        ),
         ({"extra": 3}, "extra is not declared"),
     ],
 )

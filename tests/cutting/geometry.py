@@ -19,9 +19,7 @@ def boxes(plan: Plan) -> dict[tuple[str, int], list[Box]]:
 
 
 def overlap(first: Box, second: Box) -> bool:
-    return (
-        first[0] < second[2] and second[0] < first[2] and first[1] < second[3] and second[1] < first[3]
-    )
+    return first[0] < second[2] and second[0] < first[2] and first[1] < second[3] and second[1] < first[3]
 
 
 def any_overlap(found: Sequence[Box]) -> bool:

@@ -56,9 +56,7 @@ def test_stacks_never_make_it_longer(demand: list[Part], stock: Stock) -> None:
 @usual
 @given(st.lists(demands(most=3), min_size=2, max_size=3), bolts)
 def test_pooled_never_more_than_separate(groups: list[list[Part]], stock: Stock) -> None:
-    groups = [
-        [replace(part, name=f"{n} {part.name}") for part in group] for n, group in enumerate(groups)
-    ]
+    groups = [[replace(part, name=f"{n} {part.name}") for part in group] for n, group in enumerate(groups)]
     pooled = plan_pooled(groups, stock, effort=EFFORT)
     check(pooled, [part for group in groups for part in group])
     apart = sum((plan(group, stock, effort=EFFORT).length_used for group in groups), Fraction(0))
@@ -68,9 +66,7 @@ def test_pooled_never_more_than_separate(groups: list[list[Part]], stock: Stock)
 @usual
 @given(st.lists(demands(most=3), min_size=2, max_size=3), stocks)
 def test_pooled_from_any_stock_is_a_plan(groups: list[list[Part]], stock: Stock) -> None:
-    groups = [
-        [replace(part, name=f"{n} {part.name}") for part in group] for n, group in enumerate(groups)
-    ]
+    groups = [[replace(part, name=f"{n} {part.name}") for part in group] for n, group in enumerate(groups)]
     check(plan_pooled(groups, stock, effort=EFFORT), [part for group in groups for part in group])
 
 

@@ -6,7 +6,7 @@ Loaded by path (see the `conftest.py` beside it), since tests are no package.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any
+from typing import Any, Literal
 
 from boltend.core.contract import Calculator, CalculatorSpec, Table
 from boltend.core.flow import Workbook
@@ -23,7 +23,6 @@ from boltend.plugin import (
     Fabric,
     Finished,
     Length,
-    Literal,
     Measured,
     Percent,
     Piece,
@@ -92,7 +91,9 @@ def panel(
         pieces=[Piece("patch", square, square, 2)],
         runs=[Run("strip", by + 1, (wide,))] if by > 0 else [],
         working=[line("Width: {} and {} make {}", finished(width), finished(by), finished(wide))],
-        cautions=[] if spaced else [line("Without a spacer there is none to cut; at {} it is seen.", cut(square))],
+        cautions=[]
+        if spaced
+        else [line("Without a spacer there is none to cut; at {} it is seen.", cut(square))],
     )
 
 
@@ -289,8 +290,8 @@ def link(tab: str, take: str) -> dict[str, Any]:
 def project(*tabs: tuple[str, str, Mapping[str, Any]], **settings: Any) -> Project:
     """A project with these tabs: (name, calculator, givens)."""
     made = Project(settings=settings)
-    for name, calculator, given in tabs:
-        made = add_tab(made, name, calculator, given)
+    for name, uses, givens in tabs:
+        made = add_tab(made, name, uses, givens)
     return made
 
 

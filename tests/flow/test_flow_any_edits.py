@@ -1,5 +1,6 @@
 """The test that matters most: after any edits a workbook says just what a fresh one of that project says."""
 
+from dataclasses import replace
 from typing import Any
 
 from hypothesis import HealthCheck, given, note, settings
@@ -18,13 +19,14 @@ GIVENS = [
     "prewash_along", "fabric", "other", "cloth", "mood", "pace", "button", "how", "link", "wdith",
 ]  # fmt: skip
 FOUNDS = [
-    "width", "width", "square", "long", "count", "patches", "spacer", "half", "spread", "seam", "name", "mood",
-    "pace", "nothing",
+    "width", "width", "square", "long", "count", "patches", "spacer", "half", "spread", "seam", "name",
+    "mood", "pace", "nothing",
 ]  # fmt: skip
 TEXTS: list[Any] = [
     None, "10 in", "12 1/2 in", "12 1/2 in cut", "1/4 in", "3/8 in cut", "30 cm", "600 in", "", "x", "3", 4,
-    True, False, 2.5, "0 %", "10 %", "bold", "very bold", "12 per in", "3 per min", "large", "Moss", "moss",
-    "10 in; 10 1/4 in", ["9 in", 10], [], [{"width": "3 in"}], [{"width": "60 in", "count": 2}, {"name": "x"}],
+    True, False, 2.5, "0 %", "10 %", "bold", "very bold", "12 per in", "3 per min", "large", "Huge",
+    "Moss", "moss", "10 in; 10 1/4 in", ["9 in", 10], [], [{"width": "3 in"}],
+    [{"width": "60 in", "count": 2}, {"name": "x"}],
 ]  # fmt: skip
 SETTINGS = [
     ("seam", "3/8 in"), ("seam", "x"), ("seam", None), ("usable_width", "40 in"), ("usable_width", "-1 in"),
@@ -33,9 +35,13 @@ SETTINGS = [
 ]  # fmt: skip
 
 index = st.integers(0, 7)
-links = st.builds(lambda a, b: {"from": a, "take": b}, st.sampled_from([*NAMES, "Nowhere"]), st.sampled_from(FOUNDS))
+links = st.builds(
+    lambda a, b: {"from": a, "take": b}, st.sampled_from([*NAMES, "Nowhere"]), st.sampled_from(FOUNDS)
+)
 values = st.one_of(links, st.sampled_from(TEXTS), links)
-rows = st.lists(st.fixed_dictionaries({}, optional={"width": values, "count": values}), min_size=1, max_size=2)
+rows = st.lists(
+    st.fixed_dictionaries({}, optional={"width": values, "count": values}), min_size=1, max_size=2
+)
 steps = st.one_of(
     st.tuples(st.just("given"), index, st.sampled_from(GIVENS), st.one_of(values, rows)),
     st.tuples(st.just("given"), index, st.sampled_from(["width", "by"]), links),
@@ -52,6 +58,7 @@ steps = st.one_of(
     st.tuples(st.just("setting"), st.sampled_from(SETTINGS)),
     st.tuples(st.just("fabric"), st.sampled_from(["Moss", "Slate"]), st.sampled_from(["41 in", "x", None])),
     st.tuples(st.just("no fabric"), index),
+    st.tuples(st.just("table row"), st.sampled_from(["12", "13", "many", None])),
     st.tuples(st.just("undo")),
     st.tuples(st.just("undo")),
     st.tuples(st.just("redo")),
@@ -62,13 +69,20 @@ steps = st.one_of(
 def edited(project: Project, step: tuple[Any, ...]) -> Project:
     """One edit, as the shell would make it; a tab is meant by its place."""
     word, *said = step
-    tab = project.tabs[said[0] % len(project.tabs)] if said and isinstance(said[0], int) and project.tabs else None
+    tab = (
+        project.tabs[said[0] % len(project.tabs)]
+        if said and isinstance(said[0], int) and project.tabs
+        else None
+    )
     match word:
         case "add":
             return edits.add_tab(project, said[0], said[1], at=said[2] % (len(project.tabs) + 1))
         case "twin":  # written by hand: two tabs may bear one name
             new = Tab(new_key(), {"name": said[0], "calculator": said[1], "given": {"width": "9 in"}})
             return edits.insert_tab(project, new, said[2] % (len(project.tabs) + 1))
+        case "table row":  # a row of the project's own in a plugin's table
+            own = [] if said[0] is None else [{"table": "buttons", "name": "Huge", "size": said[0]}]
+            return replace(project, root={**project.root, "row": own})
         case "setting":
             return edits.set_setting(project, *said[0])
         case "fabric":
@@ -104,8 +118,8 @@ def told(book: Workbook) -> dict[int, Any]:
     """All that a person could see of each tab, and who is on a circle."""
     return {
         key: (
-            r.state, dict(r.found), dict(r.unrounded), r.troubles, r.notes, dict(r.args), r.settings, r.answer,
-            r.spec, r.stopped, book.graph.circles.get(key, ())[:1],
+            r.state, dict(r.found), dict(r.unrounded), r.troubles, r.notes, dict(r.args), r.settings,
+            r.answer, r.spec, r.stopped, book.graph.circles.get(key, ())[:1],
         )
         for key, r in book.results.items()
     }  # fmt: skip

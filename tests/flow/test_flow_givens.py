@@ -22,14 +22,17 @@ def why(bench: Any, made: Project, name: str = "T") -> list[str]:
         ("panel", {"width": "10 in", "wdith": "3 in"}, "panel has no given 'wdith'. Did you mean width?"),
         ("panel", {"width": "10 in", "qq": 1}, "panel has no given 'qq'. It takes width, by, spaced."),
         ("panel", {}, "Width: nothing is given yet. Type it, as 12 in, or link it to another tab."),
-        ("panel", {"width": "  "}, "Width: nothing is given yet. Type it, as 12 in, or link it to another tab."),
+        ("panel", {"width": " "},
+         "Width: nothing is given yet. Type it, as 12 in, or link it to another tab."),
         ("square", {}, "Cut width: nothing is given yet. Type it, as 2 1/2 in, or link it to another tab."),
         ("patchwork", {}, "Patches: nothing is given yet. Add a row."),
         ("patchwork", {"patches": []}, "Patches: nothing is given yet. Add a row."),
-        ("patchwork", {"patches": "3 in"}, "Patches: these are rows: write each under [[tab.given.patches]]."),
+        ("patchwork", {"patches": "3 in"},
+         "Patches: these are rows: write each under [[tab.given.patches]]."),
         ("panel", {"width": "1/4 in"}, "Width: 1/4 in is less than 1/2 in, the least that makes sense."),
         ("panel", {"width": "501 in"}, "Width: 501 in is more than 500 in, the most that is worked out."),
-        ("top", {"widths": "30 in; 1/2 in; 31 in"}, "Widths: 1/2 in is less than 1 in, the least that makes sense."),
+        ("top", {"widths": "30 in; 1/2 in; 31 in"},
+         "Widths: 1/2 in is less than 1 in, the least that makes sense."),
         ("naughty", {"how": 12}, "How: 12 is more than 9, the most that is worked out."),
         ("patchwork", {"patches": [{"width": "2 in"}, {"widht": "2 in"}]},
          "row 2 has an unknown column 'widht'. Did you mean width?"),
@@ -40,7 +43,8 @@ def why(bench: Any, made: Project, name: str = "T") -> list[str]:
         ("mood", {"button": "lrge"}, "Button: the table of buttons has no “lrge”. Did you mean “large”?"),
         ("mood", {"button": "zzz"}, "Button: the table of buttons has no “zzz”. Choose one of small, large."),
         ("cloth", {"fabric": "Moos"}, "Fabric: the project has no fabric “Moos”. Did you mean “Moss”?"),
-        ("cloth", {"fabric": "Zz"}, "Fabric: the project has no fabric “Zz”. Add it to the project's fabrics first."),
+        ("cloth", {"fabric": "Zz"},
+         "Fabric: the project has no fabric “Zz”. Add it to the project's fabrics first."),
         ("cloth", {"usable_width": "0 in"}, "Usable width: it must be more than nothing."),
         ("cloth", {"prewash_along": "100 %"}, "Loss in the wash: it must be from 0 to 99 %."),
     ],
@@ -54,20 +58,27 @@ def test_what_is_wrong_is_said_with_a_way_out(
 
 
 def test_every_trouble_of_a_tab_is_told_at_once(small: Any, bench: Any) -> None:
-    made = small.project(("P", "panel", {"width": "9 in"}),
-                         ("T", "panel", {"width": "x", "spaced": "maybe", "by": small.link("P", "count")}))  # fmt: skip
+    wrong = {"width": "x", "spaced": "maybe", "by": small.link("P", "count")}
+    made = small.project(("P", "panel", {"width": "9 in"}), ("T", "panel", wrong))
     result = Workbook(bench, made).result("T")
     assert sorted(t.given for t in result.troubles) == ["by", "spaced", "width"]
 
 
 def test_in_a_metric_project_limits_defaults_and_examples_are_metric(small: Any, bench: Any) -> None:
     made = small.project(
-        ("T", "panel", {"width": "1 cm"}), ("U", "panel", {}), ("V", "panel", {"width": 30}), units="centimetres"
+        ("T", "panel", {"width": "1 cm"}),
+        ("U", "panel", {}),
+        ("V", "panel", {"width": 30}),
+        units="centimetres",
     )
     book = Workbook(bench, made)
     assert why(bench, made) == ["Width: 1 cm is less than 1.27 cm, the least that makes sense."]
     assert "Type it, as 30 cm" in book.result("U").why
-    assert book.result("V").args == {"width": Fraction(30 * 50, 127), "by": Fraction(100, 127), "spaced": False}
+    assert book.result("V").args == {
+        "width": Fraction(30 * 50, 127),
+        "by": Fraction(100, 127),
+        "spaced": False,
+    }
 
 
 def test_a_former_name_still_speaks_for_a_given_and_the_new_name_wins(small: Any, bench: Any) -> None:
@@ -143,7 +154,11 @@ def test_a_precut_loses_nothing_to_squaring_unless_it_says_so(small: Any, bench:
         ("usable_width", "0 in", "the project's usable width is 0 in: it must be more than nothing."),
         ("prewash_along", "100 %", "the project's prewash along is 100 %: it must be from 0 to 99 %."),
         ("size_step", "0 in", "the project's size step is 0 in: it must be more than nothing."),
-        ("units", "furlongs", "the project's units are 'furlongs'. Write units = \"inches\" or \"centimetres\"."),
+        (
+            "units",
+            "furlongs",
+            'the project\'s units are \'furlongs\'. Write units = "inches" or "centimetres".',
+        ),
         ("units", ["inches"], "the project's units are ['inches']."),
         ("currency", "dollars", "the project's currency is 'dollars'. Write its three letters"),
     ],
@@ -161,7 +176,9 @@ def test_a_wrong_setting_of_the_project_stops_every_tab_with_its_reason(
 
 
 def test_a_wrong_setting_of_a_fabric_harms_only_the_tabs_on_that_fabric(small: Any, bench: Any) -> None:
-    made = small.project(("T", "cloth", {"fabric": "Moss"}), ("U", "cloth", {"fabric": "Slate"}), ("V", "cloth", {}))
+    made = small.project(
+        ("T", "cloth", {"fabric": "Moss"}), ("U", "cloth", {"fabric": "Slate"}), ("V", "cloth", {})
+    )
     made = add_fabric(add_fabric(made, "Moss", {"usable_width": "wide"}), "Slate", {"usable_width": "40 in"})
     book = Workbook(bench, made)
     assert [r.state for r in book.results.values()] == ["cannot", "worked out", "worked out"]
@@ -169,7 +186,9 @@ def test_a_wrong_setting_of_a_fabric_harms_only_the_tabs_on_that_fabric(small: A
 
 
 def test_a_key_that_no_fabric_has_is_no_setting_of_it(small: Any, bench: Any) -> None:
-    made = add_fabric(small.project(("T", "cloth", {"fabric": "Moss"})), "Moss", {"seam": "1 in", "layers": 2})
+    made = add_fabric(
+        small.project(("T", "cloth", {"fabric": "Moss"})), "Moss", {"seam": "1 in", "layers": 2}
+    )
     found = Workbook(bench, made).result("T").found
     assert (found["seam"], found["layers"]) == (Fraction(1, 4), 4)
 
@@ -182,9 +201,13 @@ def test_of_two_fabrics_with_one_name_the_first_is_meant(small: Any, bench: Any)
 
 
 def test_a_name_is_found_in_whatever_form_its_accents_were_typed(small: Any, bench: Any) -> None:
-    made = add_fabric(small.project(("T", "cloth", {"fabric": "A\u0308rmel"})), "\u00c4rmel", {"usable_width": "40 in"})
+    made = add_fabric(
+        small.project(("T", "cloth", {"fabric": "A\u0308rmel"})), "\u00c4rmel", {"usable_width": "40 in"}
+    )
     assert Workbook(bench, made).result("T").found["width"] == 40
-    made = add_fabric(small.project(("T", "cloth", {"fabric": "\u00e4rmel"})), "A\u0308rmel", {"usable_width": "40 in"})
+    made = add_fabric(
+        small.project(("T", "cloth", {"fabric": "\u00e4rmel"})), "A\u0308rmel", {"usable_width": "40 in"}
+    )
     assert Workbook(bench, made).result("T").found["width"] == 40
 
 

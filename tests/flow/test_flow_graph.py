@@ -1,5 +1,7 @@
 """The graph against brute force: reachability by repeated squaring of a relation, nothing of `graph.py`."""
 
+from itertools import pairwise
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -48,7 +50,7 @@ def test_each_path_round_follows_real_links_once(sources: Sources) -> None:
     for key, path in build(sources).circles.items():
         assert path[0] == path[-1] == key
         assert len(path) == len(set(path)) + 1
-        assert all(there in sources[here] for here, there in zip(path, path[1:], strict=False))
+        assert all(there in sources[here] for here, there in pairwise(path))
 
 
 def test_a_chain_of_five_thousand_and_a_circle_of_five_thousand_need_no_recursion() -> None:

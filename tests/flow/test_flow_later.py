@@ -1,4 +1,4 @@
-"""A runner that answers later: working until the outcome arrives, and what happens to outcomes that nobody wants."""
+"""A runner that answers later: working until the outcome arrives, and outcomes that nobody wants any more."""
 
 from typing import Any
 
@@ -26,7 +26,9 @@ def test_working_until_it_arrives_then_what_it_feeds_is_worked(small: Any, slow:
     assert len(slow.started) == 1
     touched = slow.finish(book)
     assert states(book) == ["worked out", "working", "waiting"]
-    assert touched == set(book.results)  # the third no longer waits for one that waits, but for one that works
+    assert touched == set(
+        book.results
+    )  # the third no longer waits for one that waits, but for one that works
     slow.finish(book)
     slow.finish(book)
     assert book.result("P3").found["width"] == 13

@@ -20,7 +20,9 @@ def test_finished_into_cut_adds_two_seams_and_says_so(small: Any, bench: Any) ->
     )
     half = Workbook(bench, made).result("Half")
     assert half.found["width"] == Fraction(23, 2)  # 11 in and two seams of 1/4 in
-    assert "Cut width: “Panel” gives 11 in finished; cut = finished + 2 seams = 11 1/2 in" in working_lines(half)
+    assert "Cut width: “Panel” gives 11 in finished; cut = finished + 2 seams = 11 1/2 in" in working_lines(
+        half
+    )
 
 
 def test_cut_into_finished_takes_two_seams_of_the_project(small: Any, bench: Any) -> None:
@@ -34,7 +36,9 @@ def test_cut_into_finished_takes_two_seams_of_the_project(small: Any, bench: Any
     assert "Width: “Half” gives 8 in cut; finished = cut − 2 seams = 7 1/4 in" in working_lines(panel)
 
 
-def test_a_link_and_a_typed_value_agree_also_where_a_tab_has_a_seam_of_its_own(small: Any, bench: Any) -> None:
+def test_a_link_and_a_typed_value_agree_also_where_a_tab_has_a_seam_of_its_own(
+    small: Any, bench: Any
+) -> None:
     """One quilt, one seam: a tab's own seam is for its arithmetic, not for reading sizes."""
     made = small.project(("Half", "square", {"width": "8 in"}))
     for name, width in (("Typed", "8 in cut"), ("Linked", small.link("Half", "width"))):
@@ -45,7 +49,9 @@ def test_a_link_and_a_typed_value_agree_also_where_a_tab_has_a_seam_of_its_own(s
 
 
 def test_the_conversion_follows_the_projects_seam(small: Any, bench: Any) -> None:
-    made = small.project(("Half", "square", {"width": "8 in"}), ("P", "panel", {"width": small.link("Half", "width")}))
+    made = small.project(
+        ("Half", "square", {"width": "8 in"}), ("P", "panel", {"width": small.link("Half", "width")})
+    )
     book = Workbook(bench, made)
     book.update(edits.set_setting(book.project, "seam", "1 in"))
     assert book.result("P").args["width"] == 6
@@ -79,7 +85,9 @@ def test_a_misfit_is_refused_in_plain_words(
 
 
 def test_any_length_may_become_one_without_a_kind(small: Any, bench: Any) -> None:
-    made = small.project(("P", "panel", {"width": "10 in"}), ("C", "cloth", {"usable_width": small.link("P", "square")}))
+    made = small.project(
+        ("P", "panel", {"width": "10 in"}), ("C", "cloth", {"usable_width": small.link("P", "square")})
+    )
     found = Workbook(bench, made).result("C").found
     assert found["width"] == Fraction(131, 8)  # 11 1/2 × √2 = 16.263, up to the next 1/8 in
 
@@ -93,20 +101,25 @@ def test_one_found_stands_for_a_list_of_one_measurement(small: Any, bench: Any) 
     book = Workbook(bench, made)
     assert book.result("Finished").args["widths"] == (Fraction(23, 2),)
     assert book.result("Finished").found["width"] == 11  # there and back
-    assert any("cut = finished + 2 seams = 11 1/2 in" in said for said in working_lines(book.result("Finished")))
+    assert any(
+        "cut = finished + 2 seams = 11 1/2 in" in said for said in working_lines(book.result("Finished"))
+    )
     assert book.result("Cut").args["widths"] == (Fraction(131, 8),)
     assert book.result("Cut").notes == ()
 
 
 def test_a_count_feeds_a_number(small: Any, bench: Any) -> None:
     made = small.project(
-        ("P", "panel", {"width": "3 in"}), ("S", "square", {"width": "8 in", "parts": small.link("P", "count")})
+        ("P", "panel", {"width": "3 in"}),
+        ("S", "square", {"width": "8 in", "parts": small.link("P", "count")}),
     )
     value = Workbook(bench, made).result("S").args["parts"]
     assert (value, type(value)) == (4, Fraction)
 
 
-def test_rows_feed_rows_of_the_same_columns_and_what_they_lack_takes_its_default(small: Any, bench: Any) -> None:
+def test_rows_feed_rows_of_the_same_columns_and_what_they_lack_takes_its_default(
+    small: Any, bench: Any
+) -> None:
     """The patches found have no name and no count: the count's default is 2, the name may be empty."""
     made = small.project(
         ("P", "panel", {"width": "10 in"}), ("W", "patchwork", {"patches": small.link("P", "patches")})
@@ -142,11 +155,15 @@ def test_the_cells_of_linked_rows_are_held_against_the_limits(small: Any, bench:
 def test_a_cell_of_a_row_may_be_a_link(small: Any, bench: Any) -> None:
     patches = [{"width": "3 in"}, {"width": small.link("S", "width"), "count": small.link("P", "count")}]
     made = small.project(
-        ("P", "panel", {"width": "3 in"}), ("S", "square", {"width": "8 in"}), ("W", "patchwork", {"patches": patches})
+        ("P", "panel", {"width": "3 in"}),
+        ("S", "square", {"width": "8 in"}),
+        ("W", "patchwork", {"patches": patches}),
     )
     book = Workbook(bench, made)
     assert book.result("W").found["width"] == 2 * 3 + 4 * Fraction(15, 2)
-    assert "row 2, Width: “S” gives 8 in cut; finished = cut − 2 seams = 7 1/2 in" in working_lines(book.result("W"))
+    assert "row 2, Width: “S” gives 8 in cut; finished = cut − 2 seams = 7 1/2 in" in working_lines(
+        book.result("W")
+    )
     book.update(edits.remove_tab(made, made.tab("S").key))
     (trouble,) = book.result("W").troubles
     assert trouble.why == "row 2, Width: there is no tab “S” to take it from."
@@ -174,27 +191,35 @@ def test_a_linked_setting_is_held_against_what_the_setting_can_be(small: Any, be
 
 
 def test_linked_values_are_held_against_the_limits(small: Any, bench: Any) -> None:
-    made = small.project(("P", "panel", {"width": "500 in"}), ("Q", "panel", {"width": small.link("P", "width")}))
+    made = small.project(
+        ("P", "panel", {"width": "500 in"}), ("Q", "panel", {"width": small.link("P", "width")})
+    )
     (trouble,) = Workbook(bench, made).result("Q").troubles
     assert trouble.why == "Width: from “P”: 501 in is more than 500 in, the most that is worked out."
 
 
 def test_nothing_is_left_of_a_cut_size_as_small_as_its_seams(small: Any, bench: Any) -> None:
     made = small.project(
-        ("S", "square", {"width": "2 in"}), ("N", "naughty", {"how": 7, "link": small.link("S", "width")}), seam="1 in"
+        ("S", "square", {"width": "2 in"}),
+        ("N", "naughty", {"how": 7, "link": small.link("S", "width")}),
+        seam="1 in",
     )
     (trouble,) = Workbook(bench, made).result("N").troubles
     assert trouble.why == "Link: from “S”: nothing is left of it once its seams are taken off."
 
 
 def test_a_found_without_a_value_is_told_with_where_to_look(small: Any, bench: Any) -> None:
-    made = small.project(("P", "panel", {"width": "3 in"}), ("S", "square", {"width": small.link("P", "spacer")}))
+    made = small.project(
+        ("P", "panel", {"width": "3 in"}), ("S", "square", {"width": small.link("P", "spacer")})
+    )
     (trouble,) = Workbook(bench, made).result("S").troubles
     assert trouble.why == "Cut width: “P” finds no spacer as it stands."
     assert trouble.way_out == "The cautions of “P” say why."
 
 
-def test_choices_fit_where_every_one_is_known_and_rates_where_they_measure_the_same(small: Any, bench: Any) -> None:
+def test_choices_fit_where_every_one_is_known_and_rates_where_they_measure_the_same(
+    small: Any, bench: Any
+) -> None:
     made = small.project(
         ("M", "mood", {"mood": "bold", "pace": "4 per cm"}),
         ("N", "mood", {"mood": small.link("M", "mood"), "pace": small.link("M", "pace"), "button": "LARGE"}),
@@ -210,16 +235,22 @@ def test_choices_fit_where_every_one_is_known_and_rates_where_they_measure_the_s
 
 
 def test_a_link_keeps_what_is_shown_not_what_was_before_rounding(small: Any, bench: Any) -> None:
-    made = small.project(("P", "panel", {"width": "10 in"}), ("S", "square", {"width": small.link("P", "square")}))
+    made = small.project(
+        ("P", "panel", {"width": "10 in"}), ("S", "square", {"width": small.link("P", "square")})
+    )
     book = Workbook(bench, made)
     assert book.result("P").unrounded["square"] == Fraction(23, 2) * ROOT2
     assert book.result("S").args["width"] == Fraction(131, 8)
 
 
 def test_the_note_of_a_link_follows_the_name_of_its_source(small: Any, bench: Any) -> None:
-    made = small.project(("P", "panel", {"width": "10 in"}), ("S", "square", {"width": small.link("P", "width")}))
+    made = small.project(
+        ("P", "panel", {"width": "10 in"}), ("S", "square", {"width": small.link("P", "width")})
+    )
     book = Workbook(bench, made)
     bench.counted()
-    book.update(edits.rename_tab(made, made.tab("P").key, "{Lantern}"))  # braces are text, not a place for a value
+    book.update(
+        edits.rename_tab(made, made.tab("P").key, "{Lantern}")
+    )  # braces are text, not a place for a value
     assert bench.counted() == 0
     assert any("“{Lantern}” gives 11 in" in said for said in working_lines(book.result("S")))

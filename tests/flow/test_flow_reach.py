@@ -25,7 +25,12 @@ def test_opening_works_each_tab_out_once(book: Workbook, bench: Any) -> None:
 
 @pytest.mark.parametrize(
     ("tab", "given_", "raw", "calls"),
-    [("P1", "width", "20 in", 50), ("P50", "by", "2 in", 1), ("Apart", "width", "4 in", 1), ("P30", "by", "2 in", 21)],
+    [
+        ("P1", "width", "20 in", 50),
+        ("P50", "by", "2 in", 1),
+        ("Apart", "width", "4 in", 1),
+        ("P30", "by", "2 in", 21),
+    ],
 )
 def test_an_edit_reaches_what_it_feeds_and_no_more(
     book: Workbook, bench: Any, tab: str, given_: str, raw: str, calls: int

@@ -43,7 +43,9 @@ def test_a_long_circle_is_told_short(small: Any, bench: Any) -> None:
 def test_a_circle_made_by_an_edit_is_broken_by_undo(small: Any, bench: Any) -> None:
     history = History(small.chain(4))
     book = Workbook(bench, history.now)
-    history.do(edits.set_given(history.now, history.now.tab("P1").key, "width", small.link("P3", "width")), "link")
+    history.do(
+        edits.set_given(history.now, history.now.tab("P1").key, "width", small.link("P3", "width")), "link"
+    )
     book.update(history.now)
     assert [book.result(f"P{n}").state for n in (1, 2, 3, 4)] == ["cannot", "cannot", "cannot", "waiting"]
     history.undo()
@@ -76,7 +78,9 @@ def test_a_link_to_nothing_waits_and_offers_the_nearest(small: Any, bench: Any) 
 
 
 def test_an_absent_calculator_cannot_and_who_needs_it_waits(small: Any, bench: Any) -> None:
-    made = small.project(("A", "nobody", {"width": "9 in"}), ("B", "panel", {"width": small.link("A", "width")}))
+    made = small.project(
+        ("A", "nobody", {"width": "9 in"}), ("B", "panel", {"width": small.link("A", "width")})
+    )
     book = Workbook(bench, made)
     assert (book.result("A").state, book.result("A").why) == ("cannot", "nobody brings nobody. Bring it.")
     assert (book.result("B").state, book.result("B").spec) == ("waiting", bench.spec("panel"))
@@ -91,7 +95,8 @@ def test_what_a_calculator_says_or_does_wrong_harms_its_own_tab(small: Any, benc
     assert "ZeroDivisionError" in why[1]
     assert "ZeroDivisionError" in book.result("N1").troubles[0].traceback
     assert why[2] == (
-        "naughty gave a wrong answer: width is 2.5, not an exact number (a Fraction). Tell the people who made it."
+        "naughty gave a wrong answer: width is 2.5, not an exact number (a Fraction). "
+        "Tell the people who made it."
     )
     assert "width is missing, widht is not declared" in why[3]
     assert why[5] == "five is too many. Take four."
@@ -116,7 +121,9 @@ def test_waiting_names_every_tab_that_it_waits_for(small: Any, bench: Any) -> No
     book = Workbook(bench, made)
     assert [t.why for t in book.result("C").troubles] == ["Width: waits for “A”.", "Wider by: waits for “B”."]
     assert [t.given for t in book.result("C").troubles] == ["width", "by"]
-    assert book.result("A").why == "Width: nothing is given yet. Type it, as 12 in, or link it to another tab."
+    assert (
+        book.result("A").why == "Width: nothing is given yet. Type it, as 12 in, or link it to another tab."
+    )
 
 
 def test_removing_and_renaming_tabs(small: Any, bench: Any) -> None:
@@ -137,7 +144,9 @@ def test_removing_and_renaming_tabs(small: Any, bench: Any) -> None:
 
 
 def test_of_two_tabs_with_one_name_the_first_is_meant_also_after_a_move(small: Any, bench: Any) -> None:
-    made = small.project(("Twin", "panel", {"width": "10 in"}), ("Q", "panel", {"width": small.link("twin", "width")}))
+    made = small.project(
+        ("Twin", "panel", {"width": "10 in"}), ("Q", "panel", {"width": small.link("twin", "width")})
+    )
     second = Tab(new_key(), {"name": "TWIN", "calculator": "panel", "given": {"width": "20 in"}})
     made = edits.insert_tab(made, second)
     book = Workbook(bench, made)

@@ -18,7 +18,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         description="List the calculators and the questions that they answer, "
         "or tell what one takes and finds.",
     )
-    parser.add_argument("name", nargs="?", metavar="NAME")
+    parser.add_argument("name", nargs="?", metavar="NAME", help="tell all of this one")
     parser.add_argument(
         "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
     )

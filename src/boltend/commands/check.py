@@ -39,9 +39,8 @@ def complaints(opened: Opened) -> Iterator[str]:
     book = opened.book
     yield from map(str, opened.problems)
     told = {(problem.tab_key, problem.what) for problem in opened.problems}
-    shapeless = {
-        problem.path[-1] for problem in opened.problems if problem.where == "project" and problem.path
-    }
+    wrong = (p for p in opened.problems if p.where.startswith("project ·") and p.severity == "error")
+    shapeless = {problem.path[-1] for problem in wrong}
     for trouble in book.basis.troubles:
         if trouble.given not in shapeless:
             line = opened.document.line_of("project", None, (trouble.given,))

@@ -37,7 +37,7 @@ def heights(
     """
     wanted = [option for each in ways for option in each if left[option.kind]]
     single = sorted({option.above for option in wanted})
-    if not stacks or not single:
+    if not stacks or len(single) >= most:
         return single
     cap = max(single[-1], run * 4 // 7)
     multiples = {

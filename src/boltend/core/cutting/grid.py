@@ -29,8 +29,11 @@ class Grid:
         unit = Fraction(gcd(*(length.numerator * (below // length.denominator) for length in found)), below)
         if max(found) / unit <= FINEST:
             return Grid(unit)
-        metric = sum(1 for length in found if (length / METRIC_STEP).denominator == 1)
-        return Grid(METRIC_STEP if 2 * metric > len(found) else INCH_STEP, exact=False)
+        metric, inch = (
+            sum(1 for length in found if (length / step).denominator == 1)
+            for step in (METRIC_STEP, INCH_STEP)
+        )
+        return Grid(METRIC_STEP if metric > inch else INCH_STEP, exact=False)
 
     def up(self, length: Fraction) -> int:
         """Give a piece's size in units: exact on an exact grid, else rounded up."""

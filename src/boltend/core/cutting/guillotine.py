@@ -161,10 +161,20 @@ def _one_strip(piece: Piece, across: int, along: int, cut_at: CutAt) -> Node:
     best = max(counts, key=lambda n: n * (width // second) + (run - n * first) // second * (width // first))
     at = best * first
     if cut_at == "along":
-        parts = (grid_of(piece, at, along), grid_of(piece, across - at, along))
-        return Node(across, along, parts[0].pieces + parts[1].pieces, "across", at, parts, 0, 0, False)
-    parts = (grid_of(piece, across, at), grid_of(piece, across, along - at))
-    return Node(across, along, parts[0].pieces + parts[1].pieces, "along", at, parts, 0, 0, False)
+        return _split("across", at, grid_of(piece, at, along), grid_of(piece, across - at, along))
+    return _split("along", at, grid_of(piece, across, at), grid_of(piece, across, along - at))
+
+
+def _split(cut_at: CutAt, at: int, first: Node, second: Node) -> Node:
+    """Join two parts by the cut between them; a part that measures nothing needs none."""
+    if not first.across or not first.along:
+        return second
+    if not second.across or not second.along:
+        return first
+    beside = cut_at == "across"
+    across = first.across + second.across if beside else first.across
+    along = first.along if beside else first.along + second.along
+    return Node(across, along, first.pieces + second.pieces, cut_at, at, (first, second), 0, 0, False)
 
 
 def _chain(nodes: list[Node], across: int, along: int, depth: int, cut_at: CutAt) -> Node:
@@ -174,8 +184,5 @@ def _chain(nodes: list[Node], across: int, along: int, depth: int, cut_at: CutAt
     tail = (across, rest) if cut_at == "along" else (rest, along)
     whole = Node(*tail, 0, None, 0, (), 0, 0, False)
     for node, size in zip(reversed(nodes), reversed(sizes), strict=True):
-        rest += size
-        outer = (across, rest) if cut_at == "along" else (rest, along)
-        pieces = node.pieces + whole.pieces
-        whole = Node(*outer, pieces, cut_at, size, (node, whole), 0, 0, False)
+        whole = _split(cut_at, size, node, whole)
     return whole

@@ -106,8 +106,12 @@ class Way:
         while widths:
             for width in widths:
                 if width not in filled or not _holds(rest, filled[width]):
+                    filled.pop(width, None)
+                    if not budget.spend(0):
+                        break
                     filled[width] = self.filler.fill(width, rest, price, budget)
-            width, times = _best_width({w: filled[w].worth for w in widths}, room, budget)
+            worth = {width: filled[width].worth for width in widths if width in filled}
+            width, times = _best_width(worth, room, budget)
             if not width:
                 break
             counts = made(filled[width].columns)

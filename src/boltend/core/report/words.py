@@ -25,10 +25,11 @@ def say_line(line: Line | str, how: Notation) -> str:
     if isinstance(line, str):
         return line
     texts = [_say(value, how) for value in line.values]
-    try:
-        return line.words.format(*texts)
-    except (IndexError, KeyError, ValueError):
-        return " ".join((line.words, *texts))
+    # Not by str.format: its fields reach into objects and can ask for a gigabyte of blanks.
+    first, *others = line.words.split("{}")
+    if len(others) != len(texts):
+        return " ".join((line.words, *texts))  # a plugin's slip costs the line its looks, not the print
+    return first + "".join(text + words for text, words in zip(texts, others, strict=True))
 
 
 def _say(value: object, how: Notation) -> str:

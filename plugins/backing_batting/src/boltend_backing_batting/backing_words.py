@@ -1,0 +1,70 @@
+"""The working and the cautions of a backing, in words."""
+
+from fractions import Fraction
+
+from boltend.plugin import Line, cut, finished, length, line, percent, yards
+from boltend_backing_batting.panels import Cloth, Layout
+
+Size = tuple[Fraction, Fraction]
+
+LEAST_OVERAGE = Fraction(2)
+"""Inches a side for quilting by hand. Source: Batting sizes (The Creative Folk, undated)."""
+
+
+def size_lines(finished_size: Size, needed: Size, seam: Fraction, overage: Fraction) -> list[Line]:
+    """From the finished quilt to the backing that it needs."""
+    said = "Backing {}: {} finished + 2 × {} seam + 2 × {} overage makes {}."
+    return [
+        line(said, name, finished(f), length(seam), length(overage), cut(n))
+        for name, f, n in zip(("width", "height"), finished_size, needed, strict=True)
+    ]
+
+
+def wash_lines(bought_width: Fraction, cloth: Cloth) -> list[Line]:
+    """What prewashing takes, where it takes anything."""
+    if cloth.kept == 1 and cloth.usable == bought_width:
+        return []
+    across = 100 * (1 - cloth.usable / bought_width)
+    said = "Washing first takes {} of the width ({} leaves {}) and {} of the length."
+    along = percent(100 * (1 - cloth.kept))
+    return [line(said, percent(across), length(bought_width), length(cloth.usable), along)]
+
+
+def way_lines(each: Layout, cloth: Cloth) -> list[Line]:
+    """One way of laying the panels, and what it takes."""
+    lies = "down the quilt" if each.way == "down" else "across the quilt"
+    if each.panels == 1:
+        said = "Cloth {}: {} lie within one width of {}; {} makes {}."
+        return [line(said, lies, cut(each.span), length(cloth.usable), cut(each.length), yards(each.bought))]
+    pitch = "Seams {}: ({} − 2 × {}) ÷ ({} − 2 × {}) makes {} panels of {}, joined without their selvages."
+    seam = length(cloth.seam)
+    panels = line(
+        pitch, lies, cut(each.span), seam, length(cloth.usable), seam, each.panels, cut(each.length)
+    )
+    return [panels, _length_line(each, cloth), line("The last panel is {} wide.", cut(each.last))]
+
+
+def _length_line(each: Layout, cloth: Cloth) -> Line:
+    if each.further == each.first:
+        return line("{} × {} makes {}.", each.panels, length(each.first), yards(each.bought))
+    said = "{} and {} × {}, a whole number of repeats of {}, make {}."
+    further = each.panels - 1, length(each.further), length(cloth.repeat)
+    return line(said, length(each.first), *further, yards(each.bought))
+
+
+def fewer_lines(each: Layout, cloth: Cloth, raw_span: Fraction, overage: Fraction) -> list[Line]:
+    """What one panel less would leave for overage, where it still covers the quilt."""
+    less = (each.panels - 2) * (cloth.usable - 2 * cloth.seam) + cloth.usable
+    if each.panels == 1 or less < raw_span:
+        return []
+    said = "With {} of these panels, {} would be left for overage on a side, instead of {}."
+    return [line(said, each.panels - 1, length((less - raw_span) / 2), length(overage))]
+
+
+def cautions(overage: Fraction) -> list[Line]:
+    """An overage that is too little to hold the quilt by."""
+    if overage >= LEAST_OVERAGE:
+        return []
+    said = "An overage of {} on a side is little: quilting by hand asks {}, a long-arm frame {}."
+    # 4 in: Backing requirements (Sew Berry Chic, undated).
+    return [line(said, length(overage), length(LEAST_OVERAGE), length(Fraction(4)))]

@@ -1,0 +1,121 @@
+"""Which batting covers a quilt."""
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from boltend.plugin import (
+    Answer,
+    Cut,
+    Finished,
+    Goods,
+    Length,
+    Percent,
+    Price,
+    Rect,
+    Rows,
+    Settings,
+    TableRow,
+    Text,
+    calculator,
+    found,
+    given,
+    row,
+    up,
+)
+from boltend_backing_batting.batting_words import cautions, choice_lines, gap_lines, size_lines
+from boltend_backing_batting.packs import CENTIMETRE, Pack, Size, covering, off_the_roll
+
+_GROWERS = ("width", "height", "overage", "shrinkage")
+_WHOLE = ("1 in", "1 cm")
+_PER = {"yard": ("yd", Fraction(36)), "metre": ("m", 100 * CENTIMETRE)}
+
+
+@row
+class Offer:
+    """A package that covers the quilt."""
+
+    package: Text = found("Package")
+    width: Length = found("Width", nearest="size")
+    length: Length = found("Length", nearest="size")
+
+
+class Found:
+    """What is found."""
+
+    needed_width: Cut = found("Width needed", up=_WHOLE, grows_with=_GROWERS)
+    needed_height: Cut = found("Height needed", up=_WHOLE, grows_with=_GROWERS)
+    package: Text = found("Package", help="The least area that covers it, either way round.")
+    roll_length: Length = found("Length off the roll", up="buying", unit="yd", grows_with=_GROWERS)
+    choices: Rows[Offer] = found("Packages that cover it", help="The least area first.")
+
+
+@calculator("batting", asks="Which batting covers it?", found=Found)
+def batting(
+    width: Finished = given("Width of the quilt", least="1 in"),
+    height: Finished = given("Height of the quilt", least="1 in"),
+    overage: Length = given("Overage on each side", least="0 in"),
+    shrinkage: Percent = given("Shrinkage", default="0 %", least="0 %", most="50 %", help="Its maker's."),
+    roll_width: Length | None = given("Width of the roll", least="1 in", help="To buy it off a roll."),
+    batting: TableRow | None = given(
+        "Batting", table="battings", help="A package that you have, or a kind of batting."
+    ),
+    *,
+    setting: Settings,
+) -> Answer:
+    """The batting needed, the package of least area that covers it, and the length off a roll.
+
+    Lengths in inches. Needed: (finished + 2 seams + 2 `overage`) ÷ (1 − `shrinkage`), up to the whole inch
+    (whole centimetre). A package covers either way round. Off a roll only where one side is within
+    `roll_width`, the shorter of the two ways; with a roll that fits, that is what is bought, else one package.
+    60 × 80 in with 4 in: 69 × 89 in, a package of 72 × 90 in. Common practice, no source; sizes of packages:
+    the table's sources.
+    """
+    raw = width + 2 * setting.seam, height + 2 * setting.seam
+    exact = _needed(raw[0], overage, shrinkage), _needed(raw[1], overage, shrinkage)
+    whole = Fraction(1) if setting.system == "in" else CENTIMETRE
+    needed = up(exact[0], whole), up(exact[1], whole)
+    packs = covering(needed, batting)
+    roll = off_the_roll(needed, roll_width)
+    return Answer(
+        found={
+            "needed_width": needed[0], "needed_height": needed[1], "roll_length": roll,
+            "package": packs[0].name if packs else None,
+            "choices": [{"package": p.name, "width": p.width, "length": p.length} for p in packs],
+        },
+        goods=_goods(packs, roll, batting, setting),
+        working=[
+            *size_lines((width, height), setting.seam, overage, shrinkage, exact, needed),
+            *choice_lines(packs, needed, roll, roll_width),
+            *gap_lines(batting),
+        ],
+        cautions=cautions(packs, roll, roll_width, batting, shrinkage),
+        picture=_picture(raw, needed),
+    )  # fmt: skip
+
+
+def _needed(raw: Fraction, overage: Fraction, shrinkage: Fraction) -> Fraction:
+    return (raw + 2 * overage) / (1 - shrinkage / 100)
+
+
+def _goods(
+    packs: Sequence[Pack], roll: Fraction | None, batting: Mapping[str, object] | None, setting: Settings
+) -> list[Goods]:
+    """What is bought: off the roll where it fits, else one package; priced where the table's row has a price."""
+    price = batting["price"] if batting is not None else None
+    price = price if isinstance(price, Price) else None
+    if roll is not None:
+        unit, inches = _PER[(price and price.per) or ("yard" if setting.system == "in" else "metre")]
+        kind = f"batting, {batting['name']}" if batting is not None else "batting"
+        of_length = price if price is not None and price.per else None
+        return [Goods(f"{kind}, off the roll", setting.buy_up(roll) / inches, unit, of_length)]
+    flat = price if price is not None and price.per is None else None
+    return [Goods(f"batting, {packs[0].name}", Fraction(1), "package", flat)] if packs else []
+
+
+def _picture(raw: Size, needed: Size) -> list[Rect]:
+    """The batting needed, and the quilt in its middle."""
+    left, top = (needed[0] - raw[0]) / 2, (needed[1] - raw[1]) / 2
+    return [
+        Rect(Fraction(0), Fraction(0), *needed, fill="batting", label="batting"),
+        Rect(left, top, *raw, fill="top", label="quilt"),
+    ]

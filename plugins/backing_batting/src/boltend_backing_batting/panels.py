@@ -1,0 +1,64 @@
+"""Lengths of cloth sewn side by side to cover a size: how many, how long, how much to buy."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from boltend.plugin import Cannot, ceil_div, up
+
+Way = Literal["down", "across"]
+"""How the panels lie, and the seams between them run: down the quilt or across it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cloth:
+    """A backing fabric: usable width once washed, the part of its length that washing leaves, and its repeat.
+
+    All in inches; `seam` is the seam between two panels. The repeat is that of the cloth as it is bought.
+    """
+
+    usable: Fraction
+    kept: Fraction
+    seam: Fraction
+    repeat: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """`panels` of `length` side by side over `span`, in inches once washed; `first` and `further` as bought.
+
+    All panels but the last are as wide as the cloth; the last is `last` wide, as much as is still needed.
+    """
+
+    way: Way
+    span: Fraction
+    length: Fraction
+    panels: int
+    last: Fraction
+    first: Fraction
+    further: Fraction
+
+    @property
+    def bought(self) -> Fraction:
+        """Inches off the bolt."""
+        return self.first + (self.panels - 1) * self.further
+
+
+def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth) -> Layout:
+    """Panels that cover `needed` (across, down; inches) one way.
+
+    ``n = ceil((needed − 2 s) / (U − 2 s))``; each length after the first is rounded up to a whole repeat, so
+    that the print can be matched. Raises `Cannot` where a seam takes all that a panel brings.
+    """
+    span, length = needed if way == "down" else needed[::-1]
+    pitch = cloth.usable - 2 * cloth.seam
+    panels = 1
+    if span > cloth.usable:
+        if pitch <= 0:
+            raise Cannot(
+                "usable_width", "the seams take all of a panel.", "Take a wider fabric or a narrower seam."
+            )
+        panels = ceil_div(span - 2 * cloth.seam, pitch)
+    first = length / cloth.kept
+    further = up(first, cloth.repeat) if cloth.repeat else first
+    return Layout(way, span, length, panels, span - (panels - 1) * pitch, first, further)
