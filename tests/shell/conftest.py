@@ -5,7 +5,7 @@ The calculators are ours and small, so that a golden screen changes only when th
 
 import os
 import time
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -280,11 +280,11 @@ corner = "mitred"
 
 
 @pytest.fixture(autouse=True)
-def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Recovery files of a test lie in its own folder."""
     folder = tmp_path / "state"
     monkeypatch.setenv("BOLTEND_STATE", str(folder))
-    yield folder
+    return folder
 
 
 @pytest.fixture

@@ -264,7 +264,8 @@ async def test_rows_by_mouse(shell: Shell) -> None:
 
 
 async def test_what_the_calculator_does_not_know_can_be_taken_out(shell: Shell, project_file: Path) -> None:
-    text = 'boltend = 1\n[[tab]]\nname = "S"\ncalculator = "patch"\n[tab.given]\nsize = "6 in"\nacross = 3\nacros = 4\n'
+    text = 'boltend = 1\n[[tab]]\nname = "S"\ncalculator = "patch"\n[tab.given]\n'
+    text += 'size = "6 in"\nacross = 3\nacros = 4\n'
     async with shell(text=text) as it:
         await it.wait(lambda: it.state("S") == "cannot")
         await it.sees("has no given 'acros'")

@@ -235,7 +235,8 @@ async def test_a_project_without_a_file_is_recovered_too(shell: Shell) -> None:
 
 
 async def test_problems_of_the_file_are_shown(shell: Shell) -> None:
-    text = 'boltend = 1\n[project]\nname = "L"\nseam = 3.5\n[[tab]]\nname = "S"\ncalculator = "patch"\naside = 3\n'
+    text = 'boltend = 1\n[project]\nname = "L"\nseam = 3.5\n'
+    text += '[[tab]]\nname = "S"\ncalculator = "patch"\naside = 3\n'
     async with shell(text=text) as it:
         await it.sees("lantern.toml:4", "lantern.toml:8", "Write aside = true")
         await it.press("escape")

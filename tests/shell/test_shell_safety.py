@@ -91,7 +91,7 @@ async def test_markup_from_a_file_stays_text(shell: Shell) -> None:
     async with shell(text=MARKED) as it:
         await it.press("escape")
         await it.sees(f"[! {NASTY}]", "[@click=app.quit]x[/]", f" {NASTY} · lantern.toml")
-        for key in ("f2", "escape", "f4", "escape", "f8", "escape", "f9", "escape", "f1", "escape", "f3"):
+        for key in ("f2", "escape", "f4", "escape", "f9", "escape", "f1", "escape", "f3"):
             await it.press(key)
         await it.press("f6")
         await it.sees("[! [@click=app.quit]Q[/]]")
@@ -194,7 +194,7 @@ def test_nothing_heavy_is_imported_for_the_first_paint() -> None:
     code = (
         "import sys, boltend.shell.app\n"
         "from boltend.shell.desk import Desk\n"
-        "heavy = ('pint', 'tomlkit', 'textual.widgets._markdown', 'boltend_quilt_setting', 'pluggy')\n"
+        "heavy = ('pint', 'tomlkit', 'textual.widgets._markdown', 'boltend_quilt_setting')\n"
         "print([name for name in heavy if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
@@ -222,8 +222,10 @@ from boltend.shell.desk import Desk
 async def main():
     app = BoltendApp(Desk.open(sys.argv[1]))
     async with app.run_test(size=(80, 24)) as pilot:
-        while app.desk.book is None:
+        for _ in range(1000):
             await pilot.pause(0.01)
+            if app.desk.book is not None:
+                break
         await pilot.pause()
         assert app.no_color
         rows = [strip.text.rstrip() for strip in app.screen._compositor.render_strips()]

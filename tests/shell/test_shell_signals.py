@@ -75,7 +75,15 @@ class Terminal:
         os.close(self.master)
 
 
-FILE = 'boltend = 1\n[[tab]]\nname = "Set"\ncalculator = "straight_set"\n[tab.given]\nblock_height = "12 in"\nacross = 4\ndown = 4\n'
+FILE = """boltend = 1
+[[tab]]
+name = "Set"
+calculator = "straight_set"
+[tab.given]
+block_height = "12 in"
+across = 4
+down = 4
+"""
 
 
 @pytest.fixture
@@ -97,7 +105,7 @@ def terminals() -> Iterator[list[Terminal]]:
 def test_what_was_typed_survives(quilt: Path, terminals: list[Terminal], number: signal.Signals) -> None:
     first = Terminal(quilt)
     terminals.append(first)
-    first.until("needed", "quit")
+    first.until("needed", "Quit")
     first.type("12 1/")
     first.until("changed")
     first.type("2")

@@ -5,9 +5,15 @@ from pathlib import Path
 
 from boltend.commands.exits import BadCall, Exit
 from boltend.commands.opened import open_project
+from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host
+from boltend.core.pool import Pool
+from boltend.core.project.model import Tab
 from boltend.core.report.json import dump, project_json
+from boltend.core.report.list_json import lists_json
+from boltend.core.report.list_markdown import lists_markdown
+from boltend.core.report.list_text import lists_text
 from boltend.core.report.markdown import print_markdown
 from boltend.core.report.text import print_text
 
@@ -44,12 +50,19 @@ def print_project(said: argparse.Namespace) -> Exit:
                 raise BadCall(f"{said.file}: there is no tab “{name}”. {near(name, [t.name for t in tabs])}")
             wanted.append(tab)
         tabs = tuple(wanted)
-    if said.form == "json":
-        text = dump(project_json(book, tabs))
-    else:
-        text = print_markdown(book, tabs) if said.form == "markdown" else print_text(book, tabs)
+    text = _printed(book, tabs, said.form)
     _put(text, said.out)
     return Exit.DONE if all(book.results[t.key].state == "worked out" for t in tabs) else Exit.CANNOT
+
+
+def _printed(book: Workbook, tabs: tuple[Tab, ...], form: str) -> str:
+    """The tabs, and what they need cut and bought, in one of the forms."""
+    lists, how = Pool().lists(book, tabs), book.basis.settings.notation
+    if form == "json":
+        return dump({**project_json(book, tabs), **lists_json(lists, how)})
+    if form == "markdown":
+        return print_markdown(book, tabs, lists_markdown(lists, how))
+    return print_text(book, tabs, lists=lists_text(lists, how))
 
 
 def _put(text: str, out: str | None) -> None:

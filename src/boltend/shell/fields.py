@@ -84,6 +84,11 @@ class LiveInput(Input):
             return self.value
         return visible(value)
 
+    def replace(self, text: str, start: int, end: int) -> None:
+        """As Input's, but of a text that is too long (a paste) the beginning gets in, not nothing at all."""
+        room = LONGEST_TYPED - len(self.value) + (end - start)
+        super().replace(text[: max(0, room)], start, end)
+
     def watch_value(self, value: str) -> None:
         """Work it out now, not in a message: so the result is painted with the letter."""
         if not self._showing:

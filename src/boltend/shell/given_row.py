@@ -63,7 +63,7 @@ class GivenRow(Widget):
 
     @property
     def _field_width(self) -> int:
-        room = (self.size.width or 78) - self._field_x - _LEAST_BESIDE - 1
+        room = (self.size.width or 80) - self._field_x - _LEAST_BESIDE - 1
         return max(8, min(room, _WIDE_KINDS.get(self.spec.kind, _USUAL)))
 
     @property
@@ -96,17 +96,17 @@ class GivenRow(Widget):
         """What stands below the field, each line with its look."""
         lines = [(text, "row--trouble") for text in self._trouble_lines()]
         if self._source_below:
-            room = (self.size.width or 78) - self._field_x
+            room = (self.size.width or 80) - self._field_x
             lines.insert(0, (" " * self._field_x + clipped(self.look.beside, room), "row--link"))
         return lines
 
     @property
     def _source_below(self) -> bool:
         """Whether the source of a link has no room beside the field."""
-        return self.look.linked and cell_len(self.look.beside) > (self.size.width or 78) - self._beside_x
+        return self.look.linked and cell_len(self.look.beside) > (self.size.width or 80) - self._beside_x
 
     def _trouble_lines(self) -> list[str]:
-        look, width = self.look, max(30, (self.size.width or 78)) - 2
+        look, width = self.look, max(30, (self.size.width or 80)) - 2
         if not look.trouble:
             return []
         if look.at is None:

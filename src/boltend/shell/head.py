@@ -39,7 +39,7 @@ class Head(Widget):
             self.refresh()
 
     def tell(self, words: str) -> bool:
-        """Say something in passing, at the right; False where there is no room for it (then nothing is said)."""
+        """Say something in passing, at the right; False where there is no room, and nothing is said."""
         room = self.size.width - len(MENU) - sum(map(cell_len, self._says)) - 8
         fits = cell_len(shown(words)) <= room
         words = shown(words) if fits else ""

@@ -87,7 +87,7 @@ class RowLine(Widget):
     @property
     def _lines(self) -> list[list[tuple[int, GivenSpec]]]:
         # Room for the signs at the end of a line.
-        return chunks(self.given.columns, (self.size.width or 78) - 9)
+        return chunks(self.given.columns, (self.size.width or 80) - 9)
 
     def _place(self) -> None:
         for n, chunk in enumerate(self._lines):
@@ -253,7 +253,7 @@ class RowsTitle(Widget, can_focus=True):
         return 1 + len(self._trouble_lines())
 
     def _trouble_lines(self) -> list[str]:
-        width = (self.size.width or 78) - 4
+        width = (self.size.width or 80) - 4
         return [f"  {line}" for line in wrapped(self.look.trouble, width)] if self.look.trouble else []
 
     def show(self, look: Look, count: int) -> None:

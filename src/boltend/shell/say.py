@@ -4,9 +4,9 @@ from boltend.core.contract import GivenSpec
 from boltend.shell.looks import Look
 
 _HINTS = {
-    "finished": "as 12 1/2, 12 1/2 in or 32 cm; “12 1/2 in cut” is converted",
-    "cut": "as 2 1/2, 2 1/2 in or 6.5 cm; “2 in finished” is converted",
-    "length": "as 42, 42 in, 1 1/2 yd or 106 cm",
+    "finished": "as 12 1/2 in or 32 cm; 12 1/2 in cut",
+    "cut": "as 2 1/2 in or 6.5 cm; 2 in finished",
+    "length": "as 42 in, 1 1/2 yd or 106 cm",
     "measured": "cut sizes with ; between, as 60 1/4; 60 3/8; 60 1/4",
     "count": "a whole number",
     "percent": "as 10 %",
@@ -25,9 +25,9 @@ def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
     hint = "" if spec.columns else _HINTS.get("choice" if spec.options else spec.kind, "")
     if spec.kind == "rows":
         hint = "^o adds a row, F4 links all of it"
-    limits = " ".join(
+    limits = ", ".join(
         f"{word} {limit}"
         for word, limit in (("at least", spec.least), ("at most", spec.most))
         if limit is not None
     )
-    return head + " · ".join(part for part in (spec.help, hint, limits) if part)
+    return head + " · ".join(part for part in (spec.help, limits, hint) if part)

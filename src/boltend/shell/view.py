@@ -133,6 +133,8 @@ class View(Screen[None]):
             field = self._form.field(place or Place(first))
             if field is not None:
                 self.call_after_refresh(field.focus)
+            # A new form knows its width, and so its height, only now.
+            self.call_after_refresh(self._fit_height)
         else:
             self.bar.focus()
 

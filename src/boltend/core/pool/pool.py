@@ -1,5 +1,6 @@
 """One pool of fabric: all tabs' pieces on the same cloth are cut together."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -11,6 +12,7 @@ from boltend.core.pool.cloths import Cloth, cloth_of, unnamed
 from boltend.core.pool.demand import Demand, demand_of
 from boltend.core.pool.heaps import Gathered, Heap, gather
 from boltend.core.pool.printed import Printed, compare
+from boltend.core.project.model import Tab
 from boltend.core.values import KINDS, NotationError, Price, nearest, up
 
 
@@ -66,10 +68,10 @@ class Pool:
     def __init__(self) -> None:
         self._known: dict[object, Plan] = {}
 
-    def lists(self, book: Workbook) -> Lists:
-        """To cut and To buy as the project stands."""
+    def lists(self, book: Workbook, tabs: Iterable[Tab] | None = None) -> Lists:
+        """To cut and To buy as the project stands, or as these tabs alone would have them."""
         copies, trouble = _copies(book)
-        gathered = gather(book, copies)
+        gathered = gather(book, copies, tabs)
         before, self._known = self._known, {}
         fabrics = tuple(self._fabric(heap, book, before) for heap in gathered.heaps)
         goods = tuple(GoodsLine(tab, g, _goods_cost(g)) for tab, g in gathered.goods)

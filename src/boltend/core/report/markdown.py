@@ -11,8 +11,8 @@ from boltend.core.report.text import NO_TABS
 from boltend.core.values import visible
 
 
-def print_markdown(book: Workbook, tabs: Sequence[Tab]) -> str:
-    """The sheets of these tabs as Markdown; whatever a person typed is escaped."""
+def print_markdown(book: Workbook, tabs: Sequence[Tab], lists: str = "") -> str:
+    """The sheets of these tabs as Markdown, then the lists; whatever a person typed is escaped."""
     lines: list[str] = []
     if book.project.name:
         lines += [f"# {escape(book.project.name)}", ""]
@@ -21,6 +21,7 @@ def print_markdown(book: Workbook, tabs: Sequence[Tab]) -> str:
         lines += _tab(tab_sheet(book, tab))
         answer = book.results[tab.key].answer
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
+    lines += lists.split("\n")
     if cuts:
         lines += [f"> {CUTTING_CAUTION}", ""]
     if not tabs:

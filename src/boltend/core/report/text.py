@@ -13,8 +13,8 @@ WIDTH = 78
 NO_TABS = "There are no tabs yet."
 
 
-def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True) -> str:
-    """The sheets of these tabs, one below the other."""
+def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True, lists: str = "") -> str:
+    """The sheets of these tabs, one below the other, then the lists as they are given."""
     lines: list[str] = []
     if title and book.project.name:
         lines += [book.project.name, "=" * len(visible(book.project.name)), ""]
@@ -24,8 +24,9 @@ def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True) -> st
         lines += [*_tab(sheet), ""]
         answer = book.results[tab.key].answer
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
+    lines += lists.split("\n")
     if cuts:
-        lines += _wrapped(CUTTING_CAUTION, "")
+        lines += wrapped(CUTTING_CAUTION, "")
     if not tabs:
         lines += [NO_TABS]
     # Line by line: a name may hold what would move the cursor, or turn the direction of reading.
@@ -38,13 +39,13 @@ def _tab(sheet: TabSheet) -> Iterator[str]:
     yield head
     yield "-" * len(visible(head))
     if sheet.asks:
-        yield from _wrapped(sheet.asks, "")
+        yield from wrapped(sheet.asks, "")
     if sheet.note:
-        yield from _wrapped(f"Note: {sheet.note}", "")
+        yield from wrapped(f"Note: {sheet.note}", "")
     if sheet.state != "worked out":
         yield sheet.state.upper() + ":"
         for why in sheet.why:
-            yield from _wrapped(f"- {why}", "  ", "    ")
+            yield from wrapped(f"- {why}", "  ", "    ")
     yield from _entries("Given", sheet.given)
     yield from _entries("Found", sheet.found)
     for grid in sheet.grids:
@@ -88,10 +89,11 @@ def _section(title: str, lines: tuple[str, ...]) -> Iterator[str]:
     if lines:
         yield title
     for line in lines:
-        yield from _wrapped(line, "  ", "    ")
+        yield from wrapped(line, "  ", "    ")
 
 
-def _wrapped(text: str, first: str, rest: str | None = None) -> list[str]:
+def wrapped(text: str, first: str, rest: str | None = None) -> list[str]:
+    """A paragraph as lines, the first one indented by `first` and the others by `rest`."""
     return textwrap.wrap(
         text,
         WIDTH,

@@ -1,0 +1,47 @@
+"""To cut and To buy as Markdown."""
+
+from collections.abc import Iterator
+
+from boltend.core.pool import Lists
+from boltend.core.report.list_words import buy_sheet, cut_sheets
+from boltend.core.report.markdown import escape
+from boltend.core.values import Notation
+
+
+def lists_markdown(lists: Lists, how: Notation) -> str:
+    """Both lists; whatever a person typed is escaped."""
+    return "".join(line + "\n" for line in (*_to_cut(lists, how), *_to_buy(lists, how)))
+
+
+def _to_cut(lists: Lists, how: Notation) -> Iterator[str]:
+    if not lists.fabrics:
+        return
+    yield from ("## To cut", "")
+    for sheet in cut_sheets(lists, how):
+        yield from (f"### {escape(sheet.title)}", "")
+        yield from _paragraphs(f"{fact}." for fact in sheet.facts)
+        yield from (f"{number}. {escape(step)}" for number, step in enumerate(sheet.steps, 1))
+        yield ""
+        for title, lines in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
+            if lines:
+                yield from (f"**{title}**", "", *(f"- {escape(line)}" for line in lines), "")
+        yield from _paragraphs(sheet.notes)
+
+
+def _to_buy(lists: Lists, how: Notation) -> Iterator[str]:
+    sheet = buy_sheet(lists, how)
+    if not sheet.rows:
+        return
+    yield from ("## To buy", "", "| What | Amount | Price | Cost | |", "| --- | --- | --- | ---: | --- |")
+    for row in sheet.rows:
+        cells = (row.what, row.amount, row.price, row.cost, "; ".join(row.notes))
+        yield "| " + " | ".join(map(escape, cells)) + " |"
+    if sheet.total:
+        yield f"| **Total** | | | {escape(sheet.total)} | |"
+    yield ""
+    yield from _paragraphs(sheet.notes)
+
+
+def _paragraphs(lines: "Iterator[str] | tuple[str, ...]") -> Iterator[str]:
+    for line in lines:
+        yield from (escape(line), "")

@@ -1,0 +1,65 @@
+"""To cut and To buy as plain text."""
+
+from collections.abc import Iterator
+
+from boltend.core.pool import Lists
+from boltend.core.report.list_words import BuyRow, CutSheet, buy_sheet, cut_sheets
+from boltend.core.report.text import wrapped
+from boltend.core.values import Notation, visible
+
+
+def lists_text(lists: Lists, how: Notation) -> str:
+    """Both lists, one below the other; empty where nothing is cut or bought."""
+    lines = [*to_cut_lines(lists, how), *to_buy_lines(lists, how)]
+    return "".join(visible(line).rstrip() + "\n" for line in lines)
+
+
+def to_cut_lines(lists: Lists, how: Notation) -> Iterator[str]:
+    """To cut, fabric by fabric."""
+    if not lists.fabrics:
+        return
+    yield from ("To cut", "======", "")
+    for sheet in cut_sheets(lists, how):
+        yield from _cut_sheet(sheet)
+        yield ""
+
+
+def _cut_sheet(sheet: CutSheet) -> Iterator[str]:
+    yield sheet.title
+    yield "-" * len(visible(sheet.title))
+    for fact in sheet.facts:
+        yield from wrapped(f"{fact}.", "")
+    for number, step in enumerate(sheet.steps, 1):
+        yield from wrapped(f"{number}. {step}", "  ", "     ")
+    for title, lines in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
+        if lines:
+            yield title
+        for line in lines:
+            yield from wrapped(line, "  ", "    ")
+    for note in sheet.notes:
+        yield from wrapped(note, "")
+
+
+def to_buy_lines(lists: Lists, how: Notation) -> Iterator[str]:
+    """To buy, with the total."""
+    sheet = buy_sheet(lists, how)
+    if not sheet.rows:
+        return
+    yield from ("To buy", "======", "")
+    widths = [
+        max(len(getattr(row, part)) for row in sheet.rows) for part in ("what", "amount", "price", "cost")
+    ]
+    for row in sheet.rows:
+        yield from _buy_row(row, widths)
+    if sheet.total:
+        yield f"{'Total':<{widths[0]}}  {'':<{widths[1]}}  {'':<{widths[2]}}  {sheet.total:>{widths[3]}}"
+    yield ""
+    for note in sheet.notes:
+        yield from wrapped(note, "")
+
+
+def _buy_row(row: BuyRow, widths: list[int]) -> Iterator[str]:
+    what, amount, price, cost = widths
+    yield f"{row.what:<{what}}  {row.amount:<{amount}}  {row.price:<{price}}  {row.cost:>{cost}}"
+    for note in row.notes:
+        yield from wrapped(note, "    ", "      ")
