@@ -56,6 +56,10 @@ from boltend.core.contract import (
     row,
     yards,
 )
+from boltend.core.cutting import Block as YieldBlock
+from boltend.core.cutting import Part, Placed, Sheet, Stock, Yield, stacks_of, yield_of
+from boltend.core.cutting import Plan as CuttingPlan
+from boltend.core.cutting import plan as cutting_plan
 from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, up
 
 __all__ = [
@@ -69,6 +73,7 @@ __all__ = [
     "Colour",
     "Count",
     "Cut",
+    "CuttingPlan",
     "Fabric",
     "Finished",
     "Goods",
@@ -80,8 +85,10 @@ __all__ = [
     "Money",
     "Note",
     "Number",
+    "Part",
     "Percent",
     "Piece",
+    "Placed",
     "PlainNumber",
     "Polygon",
     "Price",
@@ -92,7 +99,9 @@ __all__ = [
     "Run",
     "Settings",
     "Shape",
+    "Sheet",
     "Start",
+    "Stock",
     "Surd",
     "Table",
     "TableRow",
@@ -100,9 +109,12 @@ __all__ = [
     "ThreadNumber",
     "Time",
     "YesNo",
+    "Yield",
+    "YieldBlock",
     "calculator",
     "ceil_div",
     "cut",
+    "cutting_plan",
     "down",
     "finished",
     "floor_div",
@@ -114,6 +126,8 @@ __all__ = [
     "nearest",
     "percent",
     "row",
+    "stacks_of",
     "up",
     "yards",
+    "yield_of",
 ]

@@ -19,7 +19,7 @@ from boltend.core.project.edits import set_given
 from boltend.core.project.model import Project
 
 AIM = 2.0
-AT_TAIL = 50
+AT_TAIL = 10
 """Edits that one time at the tail is taken over: one is too short for the clock."""
 
 BETWEEN = "9 in"

@@ -77,7 +77,7 @@ def test_the_most_that_straight_cuts_give(
     assert found.pieces >= found.one_way
     boxes = rectangles(found.blocks())
     assert len(boxes) == found.pieces
-    assert all(0 <= x and 0 <= y and r <= across * step and f <= along * step for x, y, r, f in boxes)
+    assert all(x >= 0 and y >= 0 and r <= across * step and f <= along * step for x, y, r, f in boxes)
     assert not any_overlap(boxes)
     assert cuttable(boxes)
     cut_apart(found.layout, across * step, along * step)

@@ -186,7 +186,7 @@ def test_the_picture_has_border_sash_and_every_block() -> None:
 
 
 def test_the_start_goes_from_blocks_to_binding() -> None:
-    (start,) = boltend_starts()
+    start = boltend_starts()[0]
     assert [calculator for _, calculator, _ in start.tabs] == [
         "fabric_in_hand",
         "straight_set",

@@ -34,6 +34,8 @@ _CSS = """
     & #keys { height: 1; color: $text-muted; }
     & Input { height: 1; }
     & OptionList { height: auto; max-height: 14; border: none; padding: 0; background: $panel; }
+    & OptionList > .option-list--option-highlighted { color: $foreground; background: $panel;
+                                                      text-style: bold reverse; }
 """
 
 

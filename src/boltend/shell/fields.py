@@ -148,10 +148,12 @@ class ChoiceField(Widget, can_focus=True):
     def render(self) -> Content:
         """The word, between signs that say that there are others."""
         word = self.value or self._faint
-        width = max(1, self.size.width)
+        width = max(3, self.size.width)
         if self.yes_no and word in ("yes", "no"):
-            return Content(clipped(f"[{'x' if word == 'yes' else ' '}] {word}", width))
-        return Content(clipped(word, width) if self.linked else f"‹{clipped(word, width - 2)}›")
+            word = f"[{'x' if word == 'yes' else ' '}] {word}"
+        # The focus shows without colour, too.
+        ends = "«»" if self.has_focus else "  " if self.linked or self.yes_no else "‹›"
+        return Content(f"{ends[0]}{clipped(word, width - 2)}{ends[1]}")
 
     def action_step(self, by: int) -> None:
         """To a neighbouring choice, round the end."""
@@ -198,10 +200,12 @@ class ChoiceField(Widget, can_focus=True):
 
     def on_focus(self) -> None:
         """Tell the form."""
+        self.refresh()
         self.owner.entered(self.place)
 
     def on_blur(self) -> None:
         """Tell the form."""
+        self.refresh()
         self.owner.left(self.place)
 
 

@@ -17,8 +17,8 @@ _WIDE_KINDS = {"measured": 34, "text": 34, "fabric": 24, "table_row": 30}
 _USUAL = 19
 """Cells of a field: `1 yd 4 3/16 in` and `148 1/2 in finished` fit."""
 
-_LEAST_BESIDE = 9
-"""Cells that are left for what stands beside a field: at least its kind, `finished`."""
+_LEAST_BESIDE = 13
+"""Cells that are left for what stands beside a field: its kind, or `the project's`."""
 
 
 class SourceAsked(Message):
@@ -130,7 +130,7 @@ class GivenRow(Widget):
             return self._first_line()
         lines = self._lines_below()
         text, look = lines[y - 1] if y - 1 < len(lines) else ("", "row--trouble")
-        style = base + self.get_component_rich_style(look, partial=True)
+        style = self.get_component_rich_style(look)
         return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
 
     def _first_line(self) -> Strip:
@@ -141,10 +141,10 @@ class GivenRow(Widget):
         room = max(0, self.size.width - self._beside_x)
         words = "" if self._source_below else _fitting(look.beside, room)
         segments = [
-            Segment("! " if bad else "  ", base + part("row--trouble", partial=True)),
-            Segment(padded(self.spec.label, self.label_width + 1), base + part("row--label", partial=True)),
+            Segment("! " if bad else "  ", part("row--trouble")),
+            Segment(padded(self.spec.label, self.label_width + 1), part("row--label")),
             Segment(" " * (self._field_width + 1), base),
-            Segment(words, base + part(beside, partial=True)),
+            Segment(words, part(beside)),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 

@@ -56,10 +56,10 @@ class Head(Widget):
         name = clipped(" " + (name or "A project without a name"), max(10, room - cell_len(rest) - 3))
         told = f" {self.passing} " if self.passing else ""
         segments = [
-            Segment(name, base + part("head--name", partial=True)),
+            Segment(name, part("head--name")),
             Segment(padded(f" · {rest}", max(0, room - cell_len(name) - cell_len(told))), base),
-            Segment(told, base + part("head--told", partial=True)),
-            Segment(MENU, base + part("head--menu", partial=True)),
+            Segment(told, part("head--told")),
+            Segment(MENU, part("head--menu")),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 

@@ -62,8 +62,7 @@ class Results(ScrollView, can_focus=True):
             return Strip.blank(self.size.width, base)
         segments = []
         for text, look in self.lines[at].parts:
-            part = self.get_component_rich_style(f"is--{look}", partial=True) if look else None
-            segments.append(Segment(text, base + part if part is not None else base))
+            segments.append(Segment(text, self.get_component_rich_style(f"is--{look}") if look else base))
         return Strip(segments).adjust_cell_length(self.size.width, base)
 
     def on_click(self, event: events.Click) -> None:

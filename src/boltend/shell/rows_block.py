@@ -139,7 +139,7 @@ class RowLine(Widget):
         if y >= len(lines) * per:
             wrong = self._trouble_lines()
             at = y - len(lines) * per
-            text, style = (wrong[at] if at < len(wrong) else ""), base + part("row--trouble", partial=True)
+            text, style = (wrong[at] if at < len(wrong) else ""), part("row--trouble")
             return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
         chunk = lines[y // per]
         if per == 2 and y % 2 == 0:
@@ -147,7 +147,7 @@ class RowLine(Widget):
         return self._field_line(chunk, first=y < per)
 
     def _head_line(self, chunk: list[tuple[int, GivenSpec]]) -> Strip:
-        style = self.rich_style + self.get_component_rich_style("row--label", partial=True)
+        style = self.get_component_rich_style("row--label")
         text = ""
         for x, column in chunk:
             text = text.ljust(x) + padded(column.label, column_width(column) + 1)
@@ -155,7 +155,7 @@ class RowLine(Widget):
 
     def _field_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
         base, part = self.rich_style, self.get_component_rich_style
-        bad, sign = base + part("row--trouble", partial=True), base + part("row--sign", partial=True)
+        bad, sign = part("row--trouble"), part("row--sign")
         number = f"{self.row + 1:>3}" if first else ""
         segments, at = [Segment(number, base)], len(number)
         for x, column in chunk:
@@ -163,9 +163,9 @@ class RowLine(Widget):
             mark = "!" if look.trouble or look.needed else "←" if look.linked else " "
             width = column_width(column)
             segments += [
-                Segment(" " * (x - 1 - at)),
+                Segment(" " * (x - 1 - at), base),
                 Segment(mark, bad if mark == "!" else sign),
-                Segment(" " * width),
+                Segment(" " * width, base),
             ]
             at = x + width
         segments.append(Segment("".join(s for s, _ in self.SIGNS) if first else "", sign))
@@ -245,7 +245,12 @@ class RowsTitle(Widget, can_focus=True):
 
     def on_focus(self) -> None:
         """Tell the form."""
+        self.refresh()
         self.owner.entered(self.place)
+
+    def on_blur(self) -> None:
+        """The sign goes."""
+        self.refresh()
 
     @property
     def rows(self) -> int:
@@ -271,16 +276,14 @@ class RowsTitle(Widget, can_focus=True):
         base, part = self.rich_style, self.get_component_rich_style
         if y > 0:
             text = (self._trouble_lines() or [""])[y - 1]
-            return Strip([Segment(text, base + part("row--trouble", partial=True))]).adjust_cell_length(
-                self.size.width, base
-            )
+            return Strip([Segment(text, part("row--trouble"))]).adjust_cell_length(self.size.width, base)
         bad = bool(self.look.trouble) or self.look.needed
         room = max(0, self.size.width - 12 - len(self._words()))
         segments = [
-            Segment("! " if bad else "  ", base + part("row--trouble", partial=True)),
-            Segment(self._words(), base + part("row--label", partial=True)),
-            Segment("" if self.look.linked else self.ADD + " ", base + part("row--sign", partial=True)),
-            Segment(clipped(self.look.beside, room), base + part("row--sign", partial=True)),
+            Segment("> " if self.has_focus else "! " if bad else "  ", part("row--trouble")),
+            Segment(self._words(), part("row--label")),
+            Segment("" if self.look.linked else self.ADD + " ", part("row--sign")),
+            Segment(clipped(self.look.beside, room), part("row--sign")),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 

@@ -112,11 +112,11 @@ class TabBar(Widget, can_focus=True):
         for _, _, what, text in self._laid_out():
             style = base
             if what == self.active:
-                style = base + self.get_component_rich_style("bar--active")
+                style = self.get_component_rich_style("bar--active")
             elif what == "add":
-                style = base + self.get_component_rich_style("bar--add")
+                style = self.get_component_rich_style("bar--add")
             elif isinstance(what, int) and states.get(what) in MARKS:
-                style = base + self.get_component_rich_style("bar--trouble")
+                style = self.get_component_rich_style("bar--trouble")
             segments.append(Segment(text, style))
         return Strip(segments).adjust_cell_length(self.size.width, base)
 

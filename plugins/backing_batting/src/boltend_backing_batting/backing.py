@@ -71,8 +71,8 @@ def backing(
 ) -> Answer:
     """Panels of one fabric that cover a quilt and its overage, laid down it or across it.
 
-    Lengths in inches. The backing is `width` + 2 `seam` + 2 `overage` by the same of `height` (the raw edge is
-    a seam outside the finished size). Panels: n = ceil((needed − 2 seam) ÷ (U − 2 seam)) with U the usable
+    Lengths in inches. The backing is `width` + 2 `seam` + 2 `overage` by the same of `height` (the raw edge
+    is a seam outside the finished size). Panels: n = ceil((needed − 2 seam) ÷ (U − 2 seam)) with U the usable
     width once washed; n lengths are bought, each after the first rounded up to whole repeats, and divided by
     what washing leaves. Best is the shorter of the two after the shop's step, then the one of fewer panels,
     then seams down. 60 × 80 in with 4 in on 42 in: 2 panels down, 177 in, 5 yd. Common practice, no source.

@@ -1,6 +1,7 @@
 """A backing drawn with its panels, and the quilt that lies on it."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 from boltend.plugin import Rect
 from boltend_backing_batting.panels import Cloth, Layout
@@ -16,7 +17,7 @@ def picture(each: Layout, cloth: Cloth, quilt: tuple[Fraction, Fraction], fill: 
         pitch = cloth.usable - 2 * cloth.seam
         edges[1:1] = [i * pitch + cloth.seam for i in range(1, each.panels)]
     panels = []
-    for near, far in zip(edges, edges[1:], strict=False):
+    for near, far in pairwise(edges):
         if each.way == "down":
             panels.append(Rect(near, Fraction(0), far - near, each.length, fill, "panel"))
         else:

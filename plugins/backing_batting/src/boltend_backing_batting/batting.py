@@ -66,7 +66,7 @@ def batting(
 
     Lengths in inches. Needed: (finished + 2 seams + 2 `overage`) ÷ (1 − `shrinkage`), up to the whole inch
     (whole centimetre). A package covers either way round. Off a roll only where one side is within
-    `roll_width`, the shorter of the two ways; with a roll that fits, that is what is bought, else one package.
+    `roll_width`, the shorter of the two ways; with a roll that fits, that is what is bought, else a package.
     60 × 80 in with 4 in: 69 × 89 in, a package of 72 × 90 in. Common practice, no source; sizes of packages:
     the table's sources.
     """
@@ -100,7 +100,7 @@ def _needed(raw: Fraction, overage: Fraction, shrinkage: Fraction) -> Fraction:
 def _goods(
     packs: Sequence[Pack], roll: Fraction | None, batting: Mapping[str, object] | None, setting: Settings
 ) -> list[Goods]:
-    """What is bought: off the roll where it fits, else one package; priced where the table's row has a price."""
+    """What is bought: off the roll where it fits, else one package; with the row's price."""
     price = batting["price"] if batting is not None else None
     price = price if isinstance(price, Price) else None
     if roll is not None:

@@ -22,7 +22,9 @@ def size_lines(
     return lines
 
 
-def choice_lines(packs: Sequence[Pack], needed: Size, roll: Fraction | None, width: Fraction | None) -> list[Line]:
+def choice_lines(
+    packs: Sequence[Pack], needed: Size, roll: Fraction | None, width: Fraction | None
+) -> list[Line]:
     """Why this package, and what a roll takes."""
     lines = []
     if packs:

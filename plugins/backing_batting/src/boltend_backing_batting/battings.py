@@ -8,6 +8,7 @@ from boltend.plugin import Table
 _PACKAGES = "How far apart to quilt; packaged batting sizes (Needlepointers, undated)"
 _SCRIM = "Batting guide, scrim and no scrim (Everything Fabric AU, undated)"
 _JUDGE = "More thoughts about batts: a judge's rule (Melody Crust, 2020)"
+_UNSTABLE = "Scrim (Learn How to Quilt, undated)"
 _SHRINKS = "Types of batting (The Quilt Orchard, 2013)"
 
 BATTINGS = Table(
@@ -39,7 +40,7 @@ BATTINGS = Table(
         "cotton, not stabilised": {
             "quilting_gap": "1/2 in",
             "shrinkage": "5 %",
-            "source": f"gap of 1/2 to 1 in: Scrim (Learn How to Quilt, undated); shrinks 3 to 5 %: {_SHRINKS}",
+            "source": f"gap of 1/2 to 1 in: {_UNSTABLE}; shrinks 3 to 5 %: {_SHRINKS}",
         },
         "cotton and polyester, 80/20": {"quilting_gap": "2 in", "source": f"gap of 2 to 3 in: {_JUDGE}"},
         "cotton and wool, 80/20": {

@@ -56,7 +56,9 @@ def covering(needed: Size, batting: Mapping[str, object] | None) -> list[Pack]:
         return packs
     if not own.covers(needed):
         way_out = f"Choose {packs[0].name}." if packs else "Take it off a roll, or join two."
-        raise Cannot("batting", f"the package “{own.name}” does not cover the quilt either way round.", way_out)
+        raise Cannot(
+            "batting", f"the package “{own.name}” does not cover the quilt either way round.", way_out
+        )
     return [own]
 
 

@@ -33,3 +33,12 @@ THIS_IS_ALL = Start(
     ),
 )
 """Blocks in hand, set in straight rows, bordered and bound; the person types the blocks and the borders."""
+
+OUT_OF_PRECUTS = Start(
+    question="How many blocks do my precuts make, and which quilts?",
+    tabs=(
+        ("Out of one precut", "precut_plan", {}),
+        ("Blocks in hand", "fabric_in_hand", {"blocks": {"from": "Out of one precut", "take": "blocks"}}),
+    ),
+)
+"""From precuts to blocks to the size of a quilt; the person types the precut and the pieces of a block."""

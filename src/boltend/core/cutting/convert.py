@@ -40,7 +40,9 @@ def convert(demand: Sequence[Part], stock: Stock, grid: Grid | None = None) -> C
             key = (min(across, along), max(across, along), True) if turn else (across, along, False)
             groups.setdefault(key, []).append(place)
     kinds = _kinds(demand, groups, grid)
-    sizes = tuple(Size(*key, sum(demand[place].count for place in places)) for key, places in groups.items())
+    sizes = tuple(
+        Size(grid.up(kind.across), grid.up(kind.along), kind.may_turn, kind.count) for kind in kinds
+    )
     cloths = tuple(_cloth(item, grid) for item in stock.sheets)
     return Converted(grid, kinds, sizes, cloths, None if stock.bolt is None else grid.down(stock.bolt.width))
 
@@ -50,12 +52,14 @@ def _kinds(
 ) -> tuple[Kind, ...]:
     labels: dict[str, int] = {}
     kinds = []
-    for (across, along, may_turn), places in groups.items():
+    for (_, _, may_turn), places in groups.items():
+        first = demand[places[0]]
+        across, along = grid.inches(grid.up(first.across)), grid.inches(grid.up(first.along))
         names = " + ".join(dict.fromkeys(demand[place].name for place in places))
         labels[names] = labels.get(names, 0) + 1
         label = names if labels[names] == 1 else f"{names} ({labels[names]})"
         shares = tuple((demand[place].name, demand[place].count) for place in places)
-        kinds.append(Kind(label, grid.inches(across), grid.inches(along), may_turn, shares, tuple(places)))
+        kinds.append(Kind(label, across, along, may_turn, shares, tuple(places)))
     return tuple(kinds)
 
 
@@ -86,13 +90,14 @@ def _strip(level: Level, direction: Direction, made: Converted) -> Strip:
         across, along = (
             (column.beside, column.above) if direction == "across" else (column.above, column.beside)
         )
+        size = made.sizes[column.kind]
         stacks.append(
             Stack(
                 made.kinds[column.kind].label,
                 made.grid.inches(across),
                 made.grid.inches(along),
                 column.high,
-                column.turned,
+                (across, along) != (size.across, size.along),
                 column.times,
             )
         )

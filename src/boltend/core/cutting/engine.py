@@ -12,7 +12,7 @@ from boltend.core.cutting.task import Budget, Level, Option, Size, merged, optio
 from boltend.core.cutting.trim import trim_levels
 
 EFFORT = 250_000
-"""Elementary steps a search may take: about 0.05 s each for simple strips and for stacks (2 cores, Python 3.11)."""
+"""Elementary steps a search may take: about 0.05 s for simple strips and as much for stacks."""
 
 T = TypeVar("T")
 

@@ -17,8 +17,8 @@ def at_least(small: Plan, big: Plan) -> Plan:
 
     A heuristic can cut more pieces from less cloth than fewer. Whoever sets two such plans side by side (a
     part added to a project, a ladder of sizes) takes this one for the fewer: it needs at most what `big`
-    needs, so more pieces never take less cloth. `big` must be a plan from the same stock for the same parts or more;
-    raises `ValueError` where it is not. Where `big` itself cuts too few, `small` is given back.
+    needs, so more pieces never take less cloth. `big` must be a plan from the same stock for the same parts
+    or more; raises `ValueError` where it is not. Where `big` itself cuts too few, `small` is given back.
     """
     if small.stock != big.stock:
         raise ValueError("the two plans are cut from different stock")

@@ -124,8 +124,10 @@ class Kind:
 
     @property
     def size(self) -> tuple[Fraction, Fraction, bool]:
-        """What makes two kinds the same: across, along, may turn."""
-        return self.across, self.along, self.may_turn
+        """What makes two kinds the same: its sides (the shorter first where it may turn), may it turn."""
+        if self.may_turn:
+            return min(self.across, self.along), max(self.across, self.along), True
+        return self.across, self.along, False
 
     @property
     def count(self) -> int:

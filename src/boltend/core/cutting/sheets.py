@@ -106,11 +106,12 @@ class Way:
         while widths:
             for width in widths:
                 if width not in filled or not _holds(rest, filled[width]):
-                    filled.pop(width, None)
                     if not budget.spend(0):
                         break
                     filled[width] = self.filler.fill(width, rest, price, budget)
-            worth = {width: filled[width].worth for width in widths if width in filled}
+            # Out of time, some widths are not filled, or with pieces that are gone by now.
+            usable = [width for width in widths if width in filled and _holds(rest, filled[width])]
+            worth = {width: filled[width].worth for width in usable}
             width, times = _best_width(worth, room, budget)
             if not width:
                 break

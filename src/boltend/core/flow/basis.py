@@ -4,6 +4,7 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, OwnRows, Settings, read_own_rows
@@ -104,8 +105,9 @@ def _as_read(name: str) -> str:
     return unicodedata.normalize("NFC", name).strip()
 
 
+@lru_cache(maxsize=256)
 def default_of(name: str, how: Notation) -> Any:
-    """What a setting is where nobody says anything."""
+    """What a setting is where nobody says anything. Kept: most tabs ask for one or two at every edit."""
     kind = SETTING_KINDS.get(name, "length")
     return KINDS[kind].read(DEFAULTS[name][how.system == "cm"], how)
 

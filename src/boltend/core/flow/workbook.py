@@ -83,10 +83,11 @@ class Workbook:
             dirty = list(project.tabs)
         else:
             nodes = self._nodes
-            dirty = [t for t in project.tabs if t.key not in nodes or nodes[t.key].tab is not t]
-        gone = self._forget_all_but(project) if before.tabs is not project.tabs else set()
+            dirty = [t for t in project.tabs if (n := nodes.get(t.key)) is None or n.tab is not t]
+        reordered = _reordered(before, project)
+        gone = self._forget_all_but(project) if reordered else set()
         # Both at once: a name is noted for every tab that changed, and of two tabs alike the first is meant.
-        elsewhere = any((self._renamed(dirty), _reordered(before, project), gone))
+        elsewhere = any((self._renamed(dirty), reordered))
         rewired = self._read(dirty, everywhere=elsewhere)
         if rewired or gone:
             self.graph = build({key: [w.source for w in node.wires] for key, node in self._nodes.items()})
@@ -262,9 +263,24 @@ class Workbook:
         """The arguments with the rows that only this project has; the runner knows those of the plugins."""
         if not self.basis.rows:
             return args
-        chosen = {g.name: self.table(g.table) for g in spec.givens if g.table in self.basis.rows}
-        rows = {name: t.row(args[name]) for name, t in chosen.items() if t and args[name] is not None}
-        return {**args, **rows}
+        filled = dict(args)
+        for given in spec.givens:
+            columns = {c.name: c.table for c in given.columns if c.table in self.basis.rows}
+            if given.table in self.basis.rows:
+                filled[given.name] = self._row(given.table, args[given.name])
+            elif columns and args[given.name] is not None:
+                filled[given.name] = tuple(
+                    {
+                        name: self._row(columns[name], cell) if name in columns else cell
+                        for name, cell in row.items()
+                    }
+                    for row in args[given.name]
+                )
+        return filled
+
+    def _row(self, name: str | None, picked: Any) -> Any:
+        table = self.table(name) if name is not None else None
+        return table.row(picked) if table is not None and isinstance(picked, str) else picked
 
     def _settled(self, key: int, node: Node, filled: Filled, outcome: Outcome) -> Result:
         assert node.prepared is not None  # it ran
@@ -301,7 +317,10 @@ def _other_basis(before: Project, after: Project) -> bool:
 
 def _reordered(before: Project, after: Project) -> bool:
     """Whether tabs changed places, came or went: of two tabs with one name the first is meant."""
-    return before.tabs is not after.tabs and [t.key for t in before.tabs] != [t.key for t in after.tabs]
+    if len(before.tabs) != len(after.tabs):
+        return True
+    pairs = zip(before.tabs, after.tabs, strict=True)
+    return any(old.key != new.key for old, new in pairs if old is not new)
 
 
 def _why(outcome: Outcome) -> Trouble:

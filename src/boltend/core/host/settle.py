@@ -21,7 +21,7 @@ from boltend.core.contract.answer import Grain, Join
 from boltend.core.values import KINDS, Notation, Surd, down, nearest, up
 
 ROUND = {"up": up, "down": down, "nearest": nearest}
-GRAINS = get_args(Grain)
+GRAINS, JOINS = get_args(Grain), get_args(Join)
 FRACTIONS = frozenset({"percent", "number", "time"})
 """Kinds that may go unrounded: a Fraction inside, which a plugin may give as a whole number."""
 
@@ -220,7 +220,7 @@ def _check_run(run: Run) -> None:
         raise WrongAnswer(f"run {run.name!r:.40} has no sound name or fabric.")
     if not (_is_size(run.width) and type(run.wants) is tuple and all(map(_is_size, run.wants))):
         raise WrongAnswer(f"run {run.name!r:.40} has no sound width or length.")
-    if run.grain not in GRAINS or run.join not in get_args(Join):
+    if run.grain not in GRAINS or run.join not in JOINS:
         raise WrongAnswer(f"run {run.name!r:.40} has an unknown grain or join.")
 
 

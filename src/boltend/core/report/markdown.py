@@ -21,7 +21,9 @@ def print_markdown(book: Workbook, tabs: Sequence[Tab], lists: str = "") -> str:
         lines += _tab(tab_sheet(book, tab))
         answer = book.results[tab.key].answer
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
-    lines += lists.split("\n")
+    lines += lists.splitlines()
+    if lists:
+        lines.append("")
     if cuts:
         lines += [f"> {CUTTING_CAUTION}", ""]
     if not tabs:

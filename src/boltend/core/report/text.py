@@ -24,7 +24,9 @@ def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True, lists
         lines += [*_tab(sheet), ""]
         answer = book.results[tab.key].answer
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
-    lines += lists.split("\n")
+    lines += lists.splitlines()
+    if lists:
+        lines.append("")
     if cuts:
         lines += wrapped(CUTTING_CAUTION, "")
     if not tabs:

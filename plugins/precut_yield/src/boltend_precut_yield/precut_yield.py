@@ -1,0 +1,84 @@
+"""How many pieces of one size a precut gives."""
+
+from boltend.plugin import (
+    Answer,
+    Area,
+    Cannot,
+    Count,
+    Cut,
+    Length,
+    Percent,
+    Settings,
+    TableRow,
+    YesNo,
+    calculator,
+    found,
+    given,
+    yield_of,
+)
+from boltend_precut_yield.counts import counts
+from boltend_precut_yield.precut_sheet import precut_sheet
+from boltend_precut_yield.yield_words import cut_lines, picture
+
+
+class Found:
+    """What one precut gives, and what so many give."""
+
+    pieces_each: Count = found("Pieces from one precut")
+    pieces: Count = found("Pieces", help="From the precuts in hand, or else from those needed, or from one.")
+    precuts_needed: Count = found("Precuts needed", grows_with=("pieces_wanted",))
+    spare: Count = found("Pieces to spare")
+    leftover: Area = found(
+        "Left over of each precut", nearest=("0.01 sq in", "0.1 sq cm"), help="Its pieces are in the working."
+    )
+    used: Percent = found("Used of each precut", nearest="0.1 %")
+    stacks: Count = found("Stacks to cut")
+
+
+@calculator(
+    "precut_yield",
+    asks="How many pieces of one size does a precut give, and how many precuts do I need?",
+    found=Found,
+)
+def precut_yield(
+    precut: TableRow | None = given("Precut", table="precuts"),
+    precut_width: Cut | None = given("Width of the precut", least="1/2 in", help="Across the bolt."),
+    precut_length: Cut | None = given("Length of the precut", least="1/2 in", help="Along the selvage."),
+    squaring: Length = given("Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in"),
+    piece_width: Cut = given("Width of a piece", least="1/4 in", step="cutting"),
+    piece_height: Cut = given("Height of a piece", least="1/4 in", step="cutting"),
+    may_turn: YesNo = given("May turn", default="yes", help="No for a one-way print."),
+    precuts: Count | None = given("Precuts in hand", least="1", most="100000"),
+    pieces_wanted: Count | None = given("Pieces wanted", least="1", most="1000000"),
+    layers: Count = given("Layers at a time", least="1"),
+    *,
+    setting: Settings,
+) -> Answer:
+    """The most pieces of one size out of a precut, by cuts from edge to edge, lying both ways.
+
+    Sizes in exact cut inches, raw edge to raw edge; sizes given go before the table's. `squaring` is
+    lost once across and once along; a precut loses nothing unless this tab says so. A 10 in square gives 4
+    of 5 in, and 3 of 3 1/2 × 6 1/2 in. It is a what-if: it names no fabric and asks for no pieces, which the
+    tab of their blocks does; so nothing is counted twice. Source: geometry; layers are common practice.
+    """
+    sheet = precut_sheet(precut, precut_width, precut_length, squaring, setting)
+    got = yield_of((piece_width, piece_height, may_turn), sheet.usable)
+    if not got.pieces:
+        raise Cannot(
+            "piece_width", "no such piece lies in the precut.", "Cut smaller, or take a larger precut."
+        )
+    said = counts(got.pieces, pieces_wanted, precuts, layers, "pieces")
+    area = got.pieces * piece_width * piece_height
+    return Answer(
+        found={
+            "pieces_each": got.pieces, "pieces": said.made, "precuts_needed": said.needed,
+            "spare": said.spare, "leftover": sheet.usable[0] * sheet.usable[1] - area,
+            "used": 100 * area / sheet.area, "stacks": said.stacks,
+        },
+        working=[
+            *sheet.lines(), *cut_lines(sheet, got, (piece_width, piece_height)), *said.working,
+            *sheet.packs(said.cuts),
+        ],
+        cautions=said.cautions,
+        picture=picture(sheet, got),
+    )  # fmt: skip
