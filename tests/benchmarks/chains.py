@@ -1,7 +1,7 @@
 """Projects of many tabs, each fed by the one before: what one edit at the head runs through."""
 
 from boltend.core.project.edits import add_tab
-from boltend.core.project.model import Plain, Project
+from boltend.core.project.model import Project
 
 TABS = 200
 

@@ -32,8 +32,8 @@ class Figure:
         aim, kept = "", ""
         if self.aim is not None:
             aim, kept = f"<= {self.aim:g}", "met" if self.ratio <= self.aim else "NOT MET"
-        cells = f"{self.what:<50} {shown(self.ours):>9} {shown(self.theirs):>9} {self.ratio:>6.2f}  {aim:<7}{kept:<8}"
-        return f"{cells} {self.note}".rstrip()
+        times = f"{shown(self.ours):>9} {shown(self.theirs):>9} {self.ratio:>6.2f}"
+        return f"{self.what:<50} {times}  {aim:<7}{kept:<8} {self.note}".rstrip()
 
 
 HEAD = f"{'what':<50} {'ours':>9} {'theirs':>9} {'ratio':>6}  {'aim':<7}"
@@ -69,5 +69,5 @@ def load_words() -> str:
     """What else the machine does: a figure taken under load is an upper bound, and its ratio shaky."""
     one, five, _ = os.getloadavg()
     cores = os.cpu_count() or 1
-    busy = "quiet enough" if one < 0.75 * cores else "BUSY: take these ratios again when it is quieter"
+    busy = "quiet enough" if one < 0.5 * cores else "BUSY: take these again when it is quieter"
     return f"load {one:.2f} (1 min), {five:.2f} (5 min) on {cores} cores: {busy}"

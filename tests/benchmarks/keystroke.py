@@ -2,7 +2,7 @@
 
 Headless, at 80 by 24: from handing over the key to the first painting after which the screen reads as it does
 when all is quiet. In the shell the key changes the first number of the example, which runs through all its
-tabs, or a number of its last tab. The keys come at odd moments, so that no frame timer favours one of the two.
+tabs, or a number of its last tab. The keys come at odd moments, so that no frame timer favours either.
 """
 
 import asyncio

@@ -4,10 +4,9 @@ Nothing here is a test: a time depends on the machine, a ratio hardly. Each line
 that does the same work in the plainest way, both taken in turns, the least of nine each.
 """
 
+import os
 import sys
 from collections.abc import Callable, Sequence
-from importlib.util import cache_from_source
-from pathlib import Path
 
 import chain_edit
 import first_paint
@@ -29,21 +28,13 @@ def main(names: Sequence[str]) -> int:
     if unknown:
         print(f"There is no benchmark {unknown[0]!r}. There are {', '.join(BENCHMARKS)}.", file=sys.stderr)
         return 2
-    print(f"Python {sys.version.split()[0]}, least of {ROUNDS}, {_compiled_words()}; {load_words()}")
+    print(f"Python {sys.version.split()[0]}, least of {ROUNDS}; {load_words()}")
     print(HEAD)
     for name in names or BENCHMARKS:
         for figure in BENCHMARKS[name]():
             print(figure.line, flush=True)
-    print(f"after: {load_words()}")
+    print(f"at the end: load {os.getloadavg()[0]:.2f}, of which about 1 is ours")
     return 0
-
-
-def _compiled_words() -> str:
-    """Whether modules are read from byte code; without it every start compiles them anew."""
-    from boltend.shell import desk  # any module of ours: an edit compiles it anew
-
-    compiled = not sys.dont_write_bytecode and Path(cache_from_source(desk.__file__)).exists()
-    return "byte-compiled" if compiled else "NOT byte-compiled"
 
 
 if __name__ == "__main__":

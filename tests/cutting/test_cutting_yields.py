@@ -138,7 +138,7 @@ def test_known_yields(
 
 
 def test_the_yield_proves_the_number_of_sheets() -> None:
-    """Area alone would allow 3 of 22.75 in² on 100 in² each... four; from edge to edge it is three."""
+    """By area a 10 in square might hold four (three squares); from edge to edge it holds three (four)."""
     demand = [Part("piece", Fraction(7, 2), Fraction(13, 2), 12)]
     found = plan(demand, Stock((Sheet("ten", Fraction(10), Fraction(10)),)))
     assert (found.answer, found.bound, found.proved) == (4, 4, True)

@@ -282,3 +282,27 @@ async def test_keys_go_from_field_to_field(shell: Shell, key: str) -> None:
         assert it.view.place.given == "across"
         await it.press("up")
         assert it.view.place.given == "size"
+
+
+async def test_a_tab_that_cannot_opens_at_what_is_wrong(shell: Shell) -> None:
+    text = 'boltend = 1\n[[tab]]\nname = "F"\ncalculator = "frame"\n[tab.given]\nwidth = "9 in"\n'
+    text += 'usable_width = "4o"\n[[tab.given.rings]]\nwidth = "1 in"\n'
+    async with shell(text=text) as it:
+        await it.wait(lambda: it.view.place is not None and it.view.place.given == "usable_width")
+        await it.sees("! Usable width", "4o")  # scrolled into sight
+
+
+async def test_a_waiting_tab_shows_what_its_other_links_bring(shell: Shell) -> None:
+    text = (
+        'boltend = 1\n[[tab]]\nname = "Good"\ncalculator = "patch"\n[tab.given]\nsize = "6 in"\nacross = 2\n'
+    )
+    text += '[[tab]]\nname = "Bad"\ncalculator = "patch"\n'
+    text += '[[tab]]\nname = "F"\ncalculator = "frame"\n[tab.given]\n'
+    text += 'width = { from = "Good", take = "width" }\ncut = { from = "Bad", take = "width" }\n'
+    text += 'rings = [{ width = { from = "Good", take = "height" } }]\n'
+    async with shell(text=text) as it:
+        await it.press("shift+f6")
+        await it.sees("WAITING", "12 in finished", "no value yet", "←18 in fini")
+        await it.to("width")
+        await it.press("shift+f4")
+        assert it.given("F")["width"] == "12 in"

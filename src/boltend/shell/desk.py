@@ -203,10 +203,11 @@ class Desk:
             found.discard()
 
     def close(self) -> None:
-        """Let go: unsaved work stays in the journal."""
+        """Let go, once: unsaved work stays in the journal."""
         self.journal.close(keep=self.changed)
-        if self.bench is not None:
-            self.bench.close()
+        bench, self.bench = self.bench, None
+        if bench is not None:
+            bench.close()
 
 
 def when_words(when: datetime) -> str:

@@ -13,9 +13,10 @@ from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
-from boltend.shell.looks import Place, came_in
+from boltend.shell.looks import Place
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
+from boltend.shell.waits import carried
 
 NEW_FABRIC = "\0new"
 """Stands for the offer to add a fabric; no name can hold this character."""
@@ -51,7 +52,7 @@ class GivenView(TabView):
             self.tell("This given is not linked.")
             return
         result = book.results[tab.key]
-        raw = typed_value(state.spec, came_in(result, place), result.settings.notation)
+        raw = typed_value(state.spec, carried(book, tab.key, state), result.settings.notation)
         self.set_at(place, raw, f"unlinking {state.spec.label}")
 
     def action_go_to_source(self) -> None:

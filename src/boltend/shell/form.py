@@ -1,6 +1,7 @@
 """The form of one kind of calculator, bound to the tab in sight."""
 
 from collections.abc import Callable, Mapping, Sequence, Set
+from typing import Any
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -20,6 +21,7 @@ _LABELS = (10, 26)
 """Cells of the labels: at least and at most."""
 
 Options = Callable[[GivenSpec], Sequence[str]]
+Carried = Callable[[GivenState], Any]
 
 
 class GivenForm(VerticalScroll, can_focus=False):
@@ -46,8 +48,9 @@ class GivenForm(VerticalScroll, can_focus=False):
         """Lines that the whole form would take."""
         return sum(part.rows for part in self.parts.values())
 
-    def show(self, tab: int, prepared: Prepared, result: Result, waits: Set[str]) -> None:
-        """Show a tab's givens; `waits` names those whose source is not worked out.
+    def show(self, tab: int, prepared: Prepared, result: Result, waits: Set[str], carried: Carried) -> None:
+        """Show a tab's givens; `waits` names those whose source is not worked out,
+        `carried` gives what a link brings.
 
         In the same tab, a field that says what the tab says is left as typed.
         """
@@ -58,12 +61,14 @@ class GivenForm(VerticalScroll, can_focus=False):
         for name, state in prepared.states.items():
             part = self.parts[name]
             if isinstance(part, RowsBlock):
-                self._show_rows(part, state, result, said.get(name, ""), again)
+                self._show_rows(part, state, result, said.get(name, ""), again, carried)
                 continue
             text = _text(part.field, state, how, again)
-            part.show(look_of(state, result, text, said.get(name, "")))
+            part.show(look_of(state, result, text, said.get(name, ""), carried(state)))
 
-    def _show_rows(self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool) -> None:
+    def _show_rows(
+        self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool, carried: Carried
+    ) -> None:
         how = result.settings.notation
         rows = []
         for n, cells in enumerate(state.cells):
@@ -71,9 +76,9 @@ class GivenForm(VerticalScroll, can_focus=False):
             looks = {}
             for name, cell in cells.items():
                 text = _text(fields.get(name), cell, how, again)
-                looks[name] = look_of(cell, result, text, place=Place(block.spec.name, n, name))
+                looks[name] = look_of(cell, result, text, carried=carried(cell))
             rows.append(looks)
-        head = look_of(state, result, "", said) if state.link else _head(state, said)
+        head = look_of(state, result, "", said, carried(state)) if state.link else _head(state, said)
         block.show(head, rows)
 
     def field(self, place: Place) -> Widget | None:

@@ -39,14 +39,16 @@ class Look:
     needed: bool = False
 
 
-def look_of(state: GivenState, result: Result, text: str, said: str = "", place: Place | None = None) -> Look:
-    """The look of one given or cell. `text` is its raw value as text, `said` what the result says of it."""
+def look_of(state: GivenState, result: Result, text: str, said: str = "", carried: Any = None) -> Look:
+    """The look of one given or cell.
+
+    `text` is its raw value as text, `said` what the result says of it, `carried` what its link brings.
+    """
     spec = state.spec
     how = result.settings.notation
     entry = given_entry(state, result)
     if state.link is not None:
-        value = came_in(result, place or Place(spec.name))
-        shown = say_value(spec, value, how) if value is not None else ""
+        shown = say_value(spec, carried, how) if carried is not None else ""
         return Look(shown, "no value yet", True, entry.origin, said or _short(state, spec))
     if state.trouble is None:
         origin = "" if state.speaks == "typed" else entry.origin
@@ -59,15 +61,6 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "", place:
         return Look(text, faint, False, f"needed {_kind(spec)}".strip(), "", None, True)
     trouble, at = _pointed(state, how)
     return Look(text, "", False, _kind(spec), trouble, at)
-
-
-def came_in(result: Result, place: Place) -> Any:
-    """The value that the calculator got at a place, or None where it was not called."""
-    value = result.args.get(place.given)
-    if not place.column:
-        return value
-    rows = value if isinstance(value, tuple) else ()
-    return rows[place.row].get(place.column) if 0 <= place.row < len(rows) else None
 
 
 def _beside(state: GivenState, origin: str, also: str) -> str:

@@ -1,12 +1,14 @@
 """The screen of a project: what stands where, and how an edit is painted. Its subclasses do the rest."""
 
 from collections.abc import Callable, Set
+from functools import partial
 
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.message import Message
 from textual.screen import Screen
+from textual.widget import Widget
 from textual.widgets import Footer, Static
 
 from boltend.core.contract import GivenSpec
@@ -18,6 +20,7 @@ from boltend.core.values import visible
 from boltend.shell.actions import bindings
 from boltend.shell.desk import Bench, Desk
 from boltend.shell.form import GivenForm
+from boltend.shell.given_row import GivenRow
 from boltend.shell.head import Head, Notice
 from boltend.shell.looks import Place
 from boltend.shell.result_lines import ResultLine, result_lines
@@ -26,7 +29,7 @@ from boltend.shell.say import say_of
 from boltend.shell.tab_bar import TabBar, TabLabel
 from boltend.shell.texts import clipped
 from boltend.shell.typed import raw_of
-from boltend.shell.waits import waiting_givens
+from boltend.shell.waits import carried, waiting_givens
 
 BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
 
@@ -126,17 +129,32 @@ class View(Screen[None]):
             key = self.desk.project.tabs[0].key if self.desk.project.tabs else None
         other = key != self.current
         self.current = key
+        self.head.tell("")
         self._paint_frame()
         self._paint_tab(from_top=other)
         if self._form is not None:
-            first = next(iter(self._form.parts), "")
-            field = self._form.field(place or Place(first))
-            if field is not None:
-                self.call_after_refresh(field.focus)
-            # A new form knows its width, and so its height, only now.
+            field = self._form.field(place or self._first_place())
+            # A new form knows its width, and so its height, only after it was laid out.
             self.call_after_refresh(self._fit_height)
+            if field is not None:
+                self.call_after_refresh(self._enter, field)
         else:
             self.bar.focus()
+
+    def _enter(self, field: Widget) -> None:
+        field.focus()
+        # With what stands below it, once the height of the form is settled.
+        whole = field.parent if isinstance(field.parent, GivenRow) else field
+        self.call_after_refresh(whole.scroll_visible, animate=False)
+
+    def _first_place(self) -> Place:
+        """The given that keeps the tab in sight from being worked out, else the first."""
+        names = list(self._form.parts) if self._form is not None else []
+        results = self.desk.book.results if self.desk.book is not None else {}
+        result = results.get(self.current) if self.current is not None else None
+        troubles = result.troubles if result is not None and result.state == "cannot" else ()
+        wrong = [trouble.given for trouble in troubles if trouble.given in names]
+        return Place((wrong or names or [""])[0])
 
     def repaint(self, changed: Set[int]) -> None:
         """Paint what an edit changed."""
@@ -174,7 +192,8 @@ class View(Screen[None]):
         form = self._form_for(tab, prepared is not None)
         self._take_form(form)
         if form is not None and prepared is not None:
-            form.show(tab.key, prepared, result, waiting_givens(book, tab.key))
+            waits = waiting_givens(book, tab.key)
+            form.show(tab.key, prepared, result, waits, partial(carried, book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
         self.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
         self.results.show(

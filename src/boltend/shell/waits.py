@@ -1,6 +1,25 @@
-"""Which givens of a tab only wait: their link leads somewhere, but nothing is there yet."""
+"""What links bring to a tab, and which givens only wait for another tab."""
+
+from typing import Any
 
 from boltend.core.flow import Workbook
+from boltend.core.flow.givens import GivenState
+from boltend.core.flow.links import fit
+
+
+def carried(book: Workbook, key: int, state: GivenState) -> Any | None:
+    """The value that a link brings, as this tab gets it; also while the tab cannot be worked out."""
+    source = book.project.find_tab(state.link.tab) if state.link is not None else None
+    result = book.results.get(source.key) if source is not None else None
+    if state.link is None or result is None or result.spec is None:
+        return None
+    found, value = result.spec.found(state.link.take), result.found.get(state.link.take)
+    if found is None or value is None:
+        return None
+    fitting = fit(found, state.spec)
+    if fitting.misfit:
+        return None
+    return fitting.convert(value, book.results[key].settings) if fitting.convert is not None else value
 
 
 def waiting_givens(book: Workbook, key: int) -> set[str]:

@@ -29,7 +29,7 @@ class PrecutSheet:
 
     def lines(self) -> list[Line]:
         """Its size, and what squaring takes."""
-        said = [line("One {} is {} × {}.", self.name, cut(self.width), cut(self.length))]
+        said = [line("One piece of {} is {} × {}.", self.name, cut(self.width), cut(self.length))]
         if self.squaring:
             across, along = self.usable
             words = "Squared by {} in each direction: {} × {} are left."
