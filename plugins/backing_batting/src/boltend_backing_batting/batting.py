@@ -10,7 +10,6 @@ from boltend.plugin import (
     Goods,
     Length,
     Percent,
-    Price,
     Rect,
     Rows,
     Settings,
@@ -22,8 +21,14 @@ from boltend.plugin import (
     row,
     up,
 )
-from boltend_backing_batting.batting_words import cautions, choice_lines, gap_lines, size_lines
-from boltend_backing_batting.packs import CENTIMETRE, Pack, Size, covering, off_the_roll
+from boltend_backing_batting.batting_words import (
+    cautions,
+    choice_lines,
+    gap_lines,
+    price_cautions,
+    size_lines,
+)
+from boltend_backing_batting.packs import CENTIMETRE, Pack, Size, covering, off_the_roll, price_of
 
 _GROWERS = ("width", "height", "overage", "shrinkage")
 _WHOLE = ("1 in", "1 cm")
@@ -88,7 +93,10 @@ def batting(
             *choice_lines(packs, needed, roll, roll_width),
             *gap_lines(batting),
         ],
-        cautions=cautions(packs, roll, roll_width, batting, shrinkage),
+        cautions=[
+            *cautions(packs, roll, roll_width, batting, shrinkage),
+            *price_cautions(batting, setting.currency),
+        ],
         picture=_picture(raw, needed),
     )  # fmt: skip
 
@@ -101,8 +109,9 @@ def _goods(
     packs: Sequence[Pack], roll: Fraction | None, batting: Mapping[str, object] | None, setting: Settings
 ) -> list[Goods]:
     """What is bought: off the roll where it fits, else one package; with the row's price."""
-    price = batting["price"] if batting is not None else None
-    price = price if isinstance(price, Price) else None
+    price = price_of(batting)
+    if price is not None and price.currency != setting.currency:  # no rate of exchange is known here
+        price = None
     if roll is not None:
         unit, inches = _PER[(price and price.per) or ("yard" if setting.system == "in" else "metre")]
         kind = f"batting, {batting['name']}" if batting is not None else "batting"

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot
+from boltend.plugin import Cannot, Price
 from boltend_backing_batting.battings import BATTINGS
 
 CENTIMETRE = Fraction(50, 127)
@@ -37,6 +37,12 @@ def pack_of(row: Mapping[str, object]) -> Pack | None:
     if not isinstance(width, Fraction) or not isinstance(length, Fraction):
         return None
     return Pack(str(row["name"]), width, length)
+
+
+def price_of(row: Mapping[str, object] | None) -> Price | None:
+    """The person's own price in a row of the table; the built-in rows have none."""
+    price = row["price"] if row is not None else None
+    return price if isinstance(price, Price) else None
 
 
 def usual_packs() -> list[Pack]:

@@ -6,6 +6,9 @@ from typing import Literal
 
 from boltend.plugin import Cannot, ceil_div, up
 
+MOST_INCHES = 10**7
+"""No length in Boltend is longer."""
+
 Way = Literal["down", "across"]
 """How the panels lie, and the seams between them run: down the quilt or across it."""
 
@@ -61,4 +64,7 @@ def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth) -> Layout:
         panels = ceil_div(span - 2 * cloth.seam, pitch)
     first = length / cloth.kept
     further = up(first, cloth.repeat) if cloth.repeat else first
-    return Layout(way, span, length, panels, span - (panels - 1) * pitch, first, further)
+    found = Layout(way, span, length, panels, span - (panels - 1) * pitch, first, further)
+    if found.bought > MOST_INCHES:
+        raise Cannot("usable_width", "it takes more than 158 miles of cloth.", "Take a wider fabric.")
+    return found

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from boltend.core.contract import Goods
 from boltend.core.cutting import Plan
 from boltend.core.pool.cloths import Cloth
 from boltend.core.values import Price, ceil_div, nearest, per_length, up
@@ -17,7 +18,8 @@ class Purchase:
 
     `length` is what the shop cuts, `needed` what it must at least be (inches); of a precut `packs` are
     bought for the `pieces` that are missing. `have_used` is the length or the number of pieces taken from
-    what is in hand. `cost` is None where there is no price.
+    what is in hand. `cost` is None where there is no price. `least` tells that no way of cutting from edge
+    to edge buys less.
     """
 
     needed: Fraction = Fraction(0)
@@ -26,6 +28,7 @@ class Purchase:
     pieces: int = 0
     have_used: Fraction = Fraction(0)
     cost: Price | None = None
+    least: bool = False
 
 
 def purchase(cloth: Cloth, plan: Plan) -> Purchase:
@@ -34,7 +37,9 @@ def purchase(cloth: Cloth, plan: Plan) -> Purchase:
         return _packs(cloth, plan)
     needed = needed_length(cloth, plan.length_used)
     length = up(needed, cloth.settings.buying_step)
-    return Purchase(needed, length, 0, 0, _length_in_hand_used(cloth, plan), _cost_of_length(cloth, length))
+    cost = _cost_of_length(cloth, length)
+    used = _length_in_hand_used(cloth, plan)
+    return Purchase(needed, length, 0, 0, used, cost, length == least_length(cloth, plan))
 
 
 def needed_length(cloth: Cloth, cut: Fraction) -> Fraction:
@@ -42,13 +47,20 @@ def needed_length(cloth: Cloth, cut: Fraction) -> Fraction:
     return (cut + cloth.squaring) / cloth.kept if cut else Fraction(0)
 
 
+def least_length(cloth: Cloth, plan: Plan) -> Fraction:
+    """What even the best way of cutting would have to buy, in inches and the shop's step."""
+    return up(needed_length(cloth, plan.bound), cloth.settings.buying_step)
+
+
 def _packs(cloth: Cloth, plan: Plan) -> Purchase:
     assert cloth.precut is not None  # asked by the caller
+    have, each = int(cloth.have), cloth.precut.pieces
     used = sum(plan.sheets_used.values())
-    missing = max(0, used - int(cloth.have))
-    packs = ceil_div(missing, cloth.precut.pieces) if missing else 0
+    missing, least = max(0, used - have), max(0, int(plan.bound) - have)
+    packs = ceil_div(missing, each)
     cost = _money(cloth.price, cloth.price.amount * packs) if cloth.price else None
-    return Purchase(packs=packs, pieces=missing, have_used=Fraction(min(used, int(cloth.have))), cost=cost)
+    used_of_hand = Fraction(min(used, have))
+    return Purchase(Fraction(0), Fraction(0), packs, missing, used_of_hand, cost, packs == ceil_div(least, each))
 
 
 def _length_in_hand_used(cloth: Cloth, plan: Plan) -> Fraction:
@@ -61,6 +73,12 @@ def _cost_of_length(cloth: Cloth, length: Fraction) -> Price | None:
         return None
     yard = per_length(cloth.price, "yard")
     return _money(cloth.price, yard.amount * length / YARD)
+
+
+def goods_cost(goods: Goods) -> Price | None:
+    """What goods cost, to the cent; None where they have no price."""
+    price = goods.price_each
+    return None if price is None else _money(price, price.amount * Fraction(goods.amount))
 
 
 def _money(price: Price, amount: Fraction) -> Price:

@@ -1,20 +1,20 @@
 """A fabric as the shop sees it: what it is, what is in hand, what it costs."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.contract import Settings, Table
+from boltend.core.contract import Line, Settings, Table
 from boltend.core.flow.basis import Basis
-from boltend.core.project.model import FabricRow, Project
+from boltend.core.pool.agreed import agreed_settings
+from boltend.core.pool.heaps import Heap
+from boltend.core.pool.snapshot import PRECUTS, Snapshot
+from boltend.core.pool.strips import Room
+from boltend.core.project.model import FabricRow
 from boltend.core.values import KINDS, NotationError, Price
 
 BOLT = "bolt"
-PRECUTS = "precuts"
-"""The table that a precut's name is looked up in; its rows have `width`, `length` and `pieces` a pack."""
-
-Tables = Callable[[str], Table | None]
 
 
 @dataclass(frozen=True)
@@ -31,9 +31,9 @@ class Precut:
 class Cloth:
     """One fabric of a project.
 
-    `usable` is its width in inches as it is cut, after prewashing; `kept` the part of a bought length that
-    prewashing leaves. `have` is the length (bolt) or the number of pieces (precut) in hand, `printed` the
-    length that a pattern prints. `troubles` are what keeps it from being planned.
+    `settings` are those that the pool cuts it by. `have` is the length in inches (bolt) or the number of
+    pieces (precut) in hand, `printed` the length that a pattern prints. `hinders` is what keeps it from
+    being planned, `troubles` what else is wrong with it: that is left out, and the rest is planned.
     """
 
     name: str
@@ -44,49 +44,65 @@ class Cloth:
     one_way: bool = False
     colour: str = ""
     printed: Fraction | None = None
+    hinders: tuple[str, ...] = ()
     troubles: tuple[str, ...] = ()
+    notes: tuple[Line, ...] = ()
 
     @property
     def usable(self) -> Fraction:
-        """The usable width in inches once prewashed."""
-        return self.settings.usable_width * (1 - self.settings.prewash_across / 100)
+        """The usable width of a bolt in inches, once prewashed."""
+        return self.washed(self.settings.usable_width)
 
     @property
     def kept(self) -> Fraction:
-        """What prewashing leaves of a length."""
+        """What prewashing leaves of a length: 1 is all of it."""
         return 1 - self.settings.prewash_along / 100
 
     @property
     def squaring(self) -> Fraction:
-        """Inches lost to square the cloth, once; nothing for a precut unless it says so itself."""
-        own = self.settings.fabrics.get(self.name, {})
-        if self.precut is not None and "squaring" not in own:
-            return Fraction(0)
+        """Inches lost to square each piece of cloth that is cut into, once."""
         return self.settings.squaring
 
+    @property
+    def room(self) -> Room:
+        """What strips are cut from: the bolt, or one piece of the precut."""
+        step = self.settings.cutting_step
+        if self.precut is None:
+            return Room(self.usable, None, step)
+        across, along = self.washed(self.precut.width), self.precut.length * self.kept
+        return Room(across - self.squaring, along - self.squaring, step)
 
-def unnamed(basis: Basis, tab: str) -> Cloth:
-    """The heap of one tab whose pieces name no fabric: the project's own bolt, without a price."""
-    return Cloth(tab, basis.settings)
+    def washed(self, width: Fraction) -> Fraction:
+        """What prewashing leaves of a width in inches."""
+        return width * (1 - self.settings.prewash_across / 100)
 
 
-def cloth_of(name: str, project: Project, basis: Basis, tables: Tables) -> Cloth:
-    """Read one fabric of the project."""
-    row = project.find_fabric(name)
-    if row is None:  # a tab that names it cannot be worked out, so that nothing of it gets here
-        return Cloth(name, basis.settings)
+def cloth_of(heap: Heap, snapshot: Snapshot) -> Cloth:
+    """Read the fabric of a heap; the heap of a tab whose pieces name none is the project's plain bolt."""
+    project, basis = snapshot.project, snapshot.basis
+    shares = [(share.tab, share.settings) for share in heap.shares]
+    row = None if heap.fabric is None else project.find_fabric(heap.fabric)
+    if row is None:
+        settings, notes = agreed_settings(shares, {}, precut=False)
+        unknown = () if heap.fabric is None else (f"the project has no fabric “{heap.fabric}”.",)
+        return Cloth(heap.name, settings, troubles=unknown, notes=notes)
     reading = _Reading(row, basis)
-    precut = reading.precut(tables)
+    precut = reading.precut(snapshot.precuts)
+    settings, notes = agreed_settings(
+        shares, basis.settings.fabrics.get(heap.fabric or "", {}), precut=precut is not None
+    )
     return Cloth(
         name=row.name,
-        settings=basis.settings.on(row.name),
+        settings=settings,
         precut=precut,
-        price=reading.read("price", "price"),
-        have=Fraction(reading.read("have", "count" if precut else "length") or 0),
-        one_way=row.data.get("one_way") is True,
+        price=reading.price(of_bolt=precut is None),
+        have=reading.have(of_bolt=precut is None),
+        one_way=reading.one_way(),
         colour=reading.read("colour", "colour") or "",
-        printed=reading.read("printed", "length", "yd"),
+        printed=reading.printed(),
+        hinders=tuple(reading.hinders),
         troubles=tuple(reading.troubles),
+        notes=notes,
     )
 
 
@@ -95,6 +111,7 @@ class _Reading:
 
     def __init__(self, row: FabricRow, basis: Basis) -> None:
         self.row, self.basis = row, basis
+        self.hinders: list[str] = []
         self.troubles: list[str] = []
 
     def read(self, key: str, kind: str, unit: str = "") -> Any:
@@ -104,23 +121,60 @@ class _Reading:
         try:
             return KINDS[kind].from_toml(raw, self.basis.how, unit)
         except NotationError as error:
-            self.troubles.append(f"{key.replace('_', ' ')}: {error}")
+            self.troubles.append(f"{key}: {error}")
             return None
 
-    def precut(self, tables: Tables) -> Precut | None:
-        form = self.row.form.strip()
-        if form in ("", BOLT):
+    def have(self, *, of_bolt: bool) -> Fraction:
+        value = self.read("have", "length", "yd") if of_bolt else self.read("have", "count")
+        if value is not None and value < 0:
+            self.troubles.append("have: it must not be less than nothing.")
+        return Fraction(max(0, value or 0))
+
+    def price(self, *, of_bolt: bool) -> Price | None:
+        """A bare number is for a yard or metre of a bolt, and for a pack (or a single piece) of a precut."""
+        price: Price | None = self.read("price", "price", "yd" if of_bolt else "")
+        if price is None or (price.per is not None) == of_bolt:
+            return price
+        said = "a bolt is priced by the yard or the metre: write “12.50 per yard”."
+        self.troubles.append(f"price: {said if of_bolt else 'a precut is priced each: write “12.50”.'}")
+        return None
+
+    def printed(self) -> Fraction | None:
+        value: Fraction | None = self.read("printed", "length", "yd")
+        if value is not None and value <= 0:
+            self.troubles.append("printed: it must be more than nothing.")
             return None
-        table = tables(PRECUTS)
+        return value
+
+    def one_way(self) -> bool:
+        raw = self.row.data.get("one_way", False)
+        if not isinstance(raw, bool):
+            self.troubles.append("one way: write true or false. It is cut as a one-way print to be safe.")
+        return raw is not False
+
+    def precut(self, table: Table | None) -> Precut | None:
+        """The precut that the fabric's form names; None for a bolt, or where there is no such precut."""
+        form = self.row.data.get("form") or BOLT
+        wanted = form.strip().casefold() if isinstance(form, str) else ""
+        if wanted in ("", BOLT) and isinstance(form, str):
+            return None
         names = {name.casefold(): name for name in table.rows} if table else {}
-        name = names.get(form.casefold())
-        if table is None or name is None:
-            offers = ", ".join(["bolt", *list(names.values())[:6]])
-            self.troubles.append(f"there is no precut “{form}”. Its form is one of {offers}.")
+        if table is None or wanted not in names:
+            offers = ", ".join([BOLT, *list(names.values())[:6]])
+            self.hinders.append(f"there is no precut {form!r:.60}. Its form is one of {offers}.")
             return None
-        return precut_row(table.row(name))
+        return self._precut_row(names[wanted], table.row(names[wanted]))
+
+    def _precut_row(self, name: str, row: Mapping[str, Any]) -> Precut | None:
+        width, length, pieces = row.get("width"), row.get("length"), row.get("pieces")
+        if not width or not length or width <= 0 or length <= 0:
+            self.hinders.append(f"the table of {PRECUTS} does not say how large “{name}” is.")
+            return None
+        return Precut(name, width, length, max(1, int(pieces or 1)))
 
 
-def precut_row(row: Mapping[str, Any]) -> Precut:
-    """A row of the table of precuts."""
-    return Precut(str(row["name"]), row["width"], row["length"], int(row["pieces"] or 1))
+def at_width(cloth: Cloth, usable_width: Fraction) -> Cloth:
+    """The same cloth off a bolt of another usable width, in inches before prewashing."""
+    return replace(cloth, settings=replace(cloth.settings, usable_width=usable_width))
+
+

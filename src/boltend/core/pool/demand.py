@@ -3,11 +3,11 @@
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from boltend.core.contract import Piece
+from boltend.core.contract import Line, Piece, Run, line
 from boltend.core.cutting import Part
 from boltend.core.pool.cloths import Cloth
 from boltend.core.pool.heaps import Heap, Share
-from boltend.core.pool.strips import cut_run
+from boltend.core.pool.strips import Room, cut_run
 
 
 @dataclass(frozen=True)
@@ -22,11 +22,14 @@ class Use:
 
 @dataclass
 class Demand:
-    """The parts of a heap in groups, one a tab; `uses` tells of each part by its name."""
+    """The parts of a heap in groups, one a tab; `uses` tells of each part by its name.
+
+    The names are only numbers: a tab that is renamed needs no new plan.
+    """
 
     groups: list[list[Part]] = field(default_factory=list)
     uses: dict[str, Use] = field(default_factory=dict)
-    notes: list[str] = field(default_factory=list)
+    notes: list[Line] = field(default_factory=list)
     troubles: list[str] = field(default_factory=list)
 
     @property
@@ -35,40 +38,39 @@ class Demand:
         return [part for group in self.groups for part in group]
 
 
-def demand_of(heap: Heap, cloth: Cloth, usable: Fraction | None = None) -> Demand:
-    """The parts of a heap out of this cloth, at its own usable width or at another one."""
+def demand_of(heap: Heap, cloth: Cloth, room: Room | None = None) -> Demand:
+    """The parts of a heap out of this cloth, or as if it had other room (a bolt of another width)."""
     demand = Demand()
-    width = cloth.usable if usable is None else usable
+    room = room or cloth.room
     for share in heap.shares:
-        group: list[Part] = []
-        for piece in share.pieces:
-            group.append(_part(demand, share, piece, cloth))
-        for run in share.runs:
-            cut = cut_run(run, width, cloth.settings)
-            if cut.trouble:
-                demand.troubles.append(f"“{share.tab}”: {cut.trouble}.")
-            if cut.joins:
-                joins = "1 join" if cut.joins == 1 else f"{cut.joins} joins"
-                demand.notes.append(f"“{share.tab}”: {run.name} is sewn with {joins}, {run.join}.")
-            for strip in cut.strips:
-                name = _named(demand, Use(share.tab, run.name, run=True))
-                group.append(Part(name, strip.across, strip.along, strip.count, may_turn=False))
+        group = [_part(demand, share, piece, cloth) for piece in share.pieces]
+        group += [part for run in share.runs for part in _strips(demand, share, run, room)]
         demand.groups.append(group)
-    demand.notes = list(dict.fromkeys(demand.notes))
     return demand
 
 
 def _part(demand: Demand, share: Share, piece: Piece, cloth: Cloth) -> Part:
     name = _named(demand, Use(share.tab, piece.name, piece.made_from))
+    # A bias square lies straight on the cloth: its strips run on the bias however it is turned.
     may_turn = piece.may_turn and piece.grain in ("any", "bias") and not cloth.one_way
     return Part(name, Fraction(piece.across), Fraction(piece.along), piece.count, may_turn)
 
 
+def _strips(demand: Demand, share: Share, run: Run, room: Room) -> list[Part]:
+    cut = cut_run(run, room, share.settings.seam)
+    if cut.trouble:
+        demand.troubles.append(f"“{share.tab}”: {run.name} cannot be sewn from strips: {cut.trouble}.")
+    if cut.joins:
+        joins = f"1 {run.join} join" if cut.joins == 1 else f"{cut.joins} {run.join} joins"
+        said = "“{}”: {} is sewn from {} strips with {}."
+        demand.notes.append(line(said, share.tab, run.name, cut.count, joins))
+    return [
+        Part(_named(demand, Use(share.tab, run.name, run=True)), each.across, each.along, each.count, False)
+        for each in cut.strips
+    ]
+
+
 def _named(demand: Demand, use: Use) -> str:
-    """A name of its own for each part, for the plan tells parts apart by it."""
-    name, number = f"{use.tab} · {use.name}", 1
-    while name in demand.uses:
-        number += 1
-        name = f"{use.tab} · {use.name} ({number})"
+    name = f"part {len(demand.uses) + 1}"
     demand.uses[name] = use
     return name

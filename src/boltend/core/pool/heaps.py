@@ -1,20 +1,21 @@
 """Gathering: the pieces, runs and goods of all tabs that count, by fabric."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from boltend.core.contract import Goods, Piece, Run
-from boltend.core.flow import Workbook
+from boltend.core.contract import Goods, Piece, Run, Settings
+from boltend.core.pool.snapshot import Snapshot
 from boltend.core.project.model import Tab
+from boltend.core.project.plain import folded
 
 
 @dataclass
 class Share:
-    """What one tab asks of a heap."""
+    """What one tab asks of a heap, and the settings that it reckons with."""
 
     tab: str
     key: int
+    settings: Settings = field(default_factory=Settings)
     pieces: list[Piece] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
 
@@ -40,55 +41,49 @@ class Gathered:
     goods: list[tuple[str, Goods]] = field(default_factory=list)
     left_out: list[tuple[str, str]] = field(default_factory=list)
     missing: list[tuple[str, str]] = field(default_factory=list)
+    stopped: list[str] = field(default_factory=list)
 
 
-def gather(book: Workbook, copies: int, tabs: Iterable[Tab] | None = None) -> Gathered:
+def gather(snapshot: Snapshot, copies: int) -> Gathered:
     """Gather from every tab that is neither aside nor done, times the number of copies.
 
     Pieces without a fabric make a heap for each tab: nobody says that they are of one cloth.
     """
     gathered = Gathered()
-    heaps: dict[str | tuple[int], Heap] = {}
-    for tab in book.project.tabs if tabs is None else tabs:
-        result = book.results[tab.key]
+    heaps: dict[str | int, Heap] = {}
+    for tab in snapshot.tabs:
+        result = snapshot.results[tab.key]
         if tab.aside or tab.done:
             gathered.left_out.append((tab.name, "aside" if tab.aside else "done"))
             continue
         if result.answer is None:
             gathered.missing.append((tab.name, result.why or result.state))
             continue
+        if result.stopped:
+            gathered.stopped.append(tab.name)
         for piece in result.answer.pieces:
             if piece.count:
-                _share(heaps, gathered, tab, piece.fabric).pieces.append(piece)
+                share = _share(heaps, gathered, tab, piece.fabric, result.settings)
+                share.pieces.append(replace(piece, count=piece.count * copies))
         for run in result.answer.runs:
-            _share(heaps, gathered, tab, run.fabric).runs.append(run)
-        gathered.goods += [(tab.name, _times(goods, copies)) for goods in result.answer.goods]
-    for heap in gathered.heaps:
-        for share in heap.shares:
-            share.pieces = [_piece_times(piece, copies) for piece in share.pieces]
-            share.runs = [run for run in share.runs for _ in range(copies)]
+            if run.wants:
+                share = _share(heaps, gathered, tab, run.fabric, result.settings)
+                share.runs.append(replace(run, wants=tuple(run.wants) * copies))
+        gathered.goods += [
+            (tab.name, replace(goods, amount=Fraction(goods.amount) * copies))
+            for goods in result.answer.goods
+        ]
     return gathered
 
 
-def _share(heaps: dict[str | tuple[int], Heap], gathered: Gathered, tab: Tab, fabric: str | None) -> Share:
-    place: str | tuple[int] = (tab.key,) if fabric is None else fabric
+def _share(
+    heaps: dict[str | int, Heap], gathered: Gathered, tab: Tab, fabric: str | None, settings: Settings
+) -> Share:
+    place: str | int = tab.key if fabric is None else folded(fabric)
     heap = heaps.get(place)
     if heap is None:
         heap = heaps[place] = Heap(fabric)
         gathered.heaps.append(heap)
     if not heap.shares or heap.shares[-1].key != tab.key:
-        heap.shares.append(Share(tab.name, tab.key))
+        heap.shares.append(Share(tab.name, tab.key, settings.on(fabric)))
     return heap.shares[-1]
-
-
-def _piece_times(piece: Piece, copies: int) -> Piece:
-    if copies == 1:
-        return piece
-    return Piece(
-        piece.name, piece.across, piece.along, piece.count * copies, piece.fabric, piece.grain,
-        piece.made_from, piece.may_turn,
-    )  # fmt: skip
-
-
-def _times(goods: Goods, copies: int) -> Goods:
-    return Goods(goods.name, Fraction(goods.amount) * copies, goods.unit, goods.price_each)

@@ -1,0 +1,133 @@
+"""Plans for heaps of fabric, remembered as long as nothing of them changes."""
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from typing import Protocol
+
+from boltend.core.cutting import Bolt, Part, Plan, Sheet, Stock, plan_pooled
+from boltend.core.pool.buying import least_length, needed_length
+from boltend.core.pool.cloths import Cloth, at_width
+from boltend.core.pool.demand import Demand, demand_of
+from boltend.core.pool.heaps import Heap
+from boltend.core.pool.printed import Printed, compare
+from boltend.core.values import up
+
+IN_HAND = "in hand"
+"""The name of a length in hand, in a plan's steps and leftovers."""
+
+Groups = Sequence[Sequence[Part]]
+
+
+class Stopping(Protocol):
+    """One who may want the lists no longer."""
+
+    def stopped(self) -> bool:
+        """Tell whether to stop."""
+
+
+class _Quiet:
+    """A wish to stop, for the engine: plans of single fabrics are not reported."""
+
+    def __init__(self, job: Stopping) -> None:
+        self.stopped = job.stopped
+
+    def better(self, answer: object, bound: object) -> None:
+        pass
+
+
+class Planner:
+    """Makes plans; `known` holds those of before by what they were made from, `used` those of this time."""
+
+    def __init__(self, known: dict[object, object], job: Stopping | None = None) -> None:
+        self.known, self.used = known, dict[object, object]()
+        self.job = None if job is None else _Quiet(job)
+
+    def pooled(self, demand: Demand, stock: Stock, cloth: Cloth) -> Plan:
+        """The plan of all tabs together. Where a yardage is printed the plan must be good to the inch."""
+        return self._plan(demand.groups, stock, cloth, to_the_inch=cloth.printed is not None)
+
+    def separate(self, demand: Demand, stock: Stock, cloth: Cloth) -> Fraction:
+        """What all tabs would buy if each bought for itself, and nothing were in hand: inches or sheets."""
+        total = Fraction(0)
+        bare = Stock((), stock.bolt) if stock.bolt else stock
+        for group in demand.groups:
+            plan = self._plan([group], bare, cloth)
+            if cloth.precut is not None:
+                total += plan.answer
+            else:
+                total += up(needed_length(cloth, plan.length_used), cloth.settings.buying_step)
+        return total
+
+    def printed(self, heap: Heap, cloth: Cloth) -> Printed | None:
+        """How the printed yardage compares with what is cut off a bolt, nothing being in hand."""
+        if cloth.printed is None or cloth.precut is not None:
+            return None
+        printed = cloth.printed
+        needed = needed_length(cloth, self._bare(heap, cloth).length_used)
+        return compare(printed, needed, cloth.settings, lambda at: self._enough(heap, at_width(cloth, at)))
+
+    def _bare(self, heap: Heap, cloth: Cloth) -> Plan:
+        groups = demand_of(heap, cloth).groups
+        return self._plan(groups, Stock((), Bolt(cloth.usable)), cloth, to_the_inch=True)
+
+    def _enough(self, heap: Heap, cloth: Cloth) -> bool:
+        """Whether the printed length is enough of this cloth, for all that fits its width."""
+        groups, stock = demand_of(heap, cloth).groups, Stock((), Bolt(cloth.usable))
+        key = ("enough", tuple(map(tuple, groups)), stock, cloth.printed, cloth.squaring, cloth.kept)
+        return bool(self._once(key, lambda: self._is_enough(groups, stock, cloth)))
+
+    def _is_enough(self, groups: Groups, stock: Stock, cloth: Cloth) -> bool:
+        printed = cloth.printed or Fraction(0)
+        quick = plan_pooled(groups, stock, self.job, effort=0)
+        if quick.unplaced or needed_length(cloth, quick.bound) > printed:
+            return False
+        if needed_length(cloth, quick.length_used) <= printed:
+            return True
+        return needed_length(cloth, plan_pooled(groups, stock, self.job).length_used) <= printed
+
+    def _plan(self, groups: Groups, stock: Stock, cloth: Cloth, *, to_the_inch: bool = False) -> Plan:
+        key = (tuple(map(tuple, groups)), stock, to_the_inch, cloth.squaring, cloth.kept,
+               cloth.settings.buying_step)  # fmt: skip
+        found = self._once(key, lambda: self._search(groups, stock, cloth, to_the_inch))
+        assert isinstance(found, Plan)  # the key is a plan's
+        return found
+
+    def _search(self, groups: Groups, stock: Stock, cloth: Cloth, to_the_inch: bool) -> Plan:
+        """Search only where it can pay: not where the first plan buys the least that there can be."""
+        quick = plan_pooled(groups, stock, self.job, effort=0)
+        if quick.proved or (not to_the_inch and _buys_least(quick, cloth)):
+            return quick
+        return plan_pooled(groups, stock, self.job)
+
+    def _once(self, key: object, make: Callable[[], object]) -> object:
+        found = self.used.get(key)
+        if found is None:
+            found = self.known.get(key)
+        if found is None:
+            found = make()
+            if self.job is not None and self.job.stopped():
+                return found  # a stopped answer is shown, not kept
+        self.used[key] = found
+        return found
+
+
+def _buys_least(plan: Plan, cloth: Cloth) -> bool:
+    if cloth.precut is not None:
+        return False  # a whole sheet left over is worth more than the time
+    bought = up(needed_length(cloth, plan.length_used), cloth.settings.buying_step)
+    return bought == least_length(cloth, plan)
+
+
+def stock_of(cloth: Cloth) -> Stock | None:
+    """What a cloth is cut from: a length in hand first, then the bolt. None: squaring leaves nothing.
+
+    Pieces of a precut are all alike, so that those in hand are not told from those to buy.
+    """
+    room = cloth.room
+    if room.across <= 0 or (room.along is not None and room.along <= 0):
+        return None
+    if cloth.precut is not None:
+        assert room.along is not None  # a precut has a length
+        return Stock((Sheet(cloth.precut.name, room.across, room.along),), None)
+    length = cloth.have * cloth.kept - cloth.squaring
+    return Stock((Bolt(room.across, length, IN_HAND),) if length > 0 else (), Bolt(room.across))
