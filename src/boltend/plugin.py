@@ -57,7 +57,7 @@ from boltend.core.contract import (
     yards,
 )
 from boltend.core.cutting import Block as YieldBlock
-from boltend.core.cutting import Part, Placed, Sheet, Stock, Yield, stacks_of, yield_of
+from boltend.core.cutting import Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
 from boltend.core.cutting import Plan as CuttingPlan
 from boltend.core.cutting import plan as cutting_plan
 from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, up
@@ -88,7 +88,6 @@ __all__ = [
     "Part",
     "Percent",
     "Piece",
-    "Placed",
     "PlainNumber",
     "Polygon",
     "Price",
@@ -100,6 +99,7 @@ __all__ = [
     "Settings",
     "Shape",
     "Sheet",
+    "Sheetplan",
     "Start",
     "Stock",
     "Surd",

@@ -109,7 +109,7 @@ def test_what_was_typed_survives(quilt: Path, terminals: list[Terminal], number:
     first.type("12 1/")
     first.until("changed")
     first.type("2")
-    first.until("50")  # 4 × 12 1/2 in
+    first.until("50 in")  # 4 × 12 1/2 in
     code = first.end(number)
     if number != signal.SIGKILL:
         assert code == 128 + number
@@ -119,7 +119,7 @@ def test_what_was_typed_survives(quilt: Path, terminals: list[Terminal], number:
     terminals.append(second)
     second.until("There is unsaved work")
     second.type("\r")
-    second.until("12 1/2", "50")
+    second.until("12 1/2", "50 in")
     second.type("\x13")  # ^s
     second.until("Saved in quilt.toml")
     assert 'block_width = "12 1/2"' in quilt.read_text(encoding="utf-8")

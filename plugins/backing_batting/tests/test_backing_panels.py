@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from shapely import box, union_all
 from shapely.geometry.base import BaseGeometry
 
-from boltend.plugin import Answer, Cannot, Rect, Settings
+from boltend.core.cutting import Bolt
+from boltend.plugin import Answer, Cannot, Part, Rect, Settings, Stock, cutting_plan
 from boltend.testing import Worked, work
 from boltend_backing_batting import boltend_starts, boltend_tables
 from boltend_backing_batting.backing import backing
@@ -165,6 +166,18 @@ def test_the_picture_is_tiled_by_its_panels(**said: Any) -> None:
     assert union_all(boxes).symmetric_difference(whole).area < 1e-6
     assert abs(sum(each.area for each in boxes) - whole.area) < 1e-6
     assert quilt.width == said["width"] + 2 * said["seam"]
+
+
+@settings(max_examples=40, deadline=None)
+@given(**SAID)
+def test_the_engine_that_plans_to_cut_takes_the_same_length(**said: Any) -> None:
+    answer = panels(**said)
+    usable = said["usable_width"] * (1 - (said["prewash_across"] or Fr(0)) / 100)
+    kept = 1 - (said["prewash_along"] or Fr(0)) / 100
+    parts = [Part(f"{n}", p.across, p.along, p.count, p.may_turn) for n, p in enumerate(answer.pieces)]
+    plan = cutting_plan(parts, Stock((), Bolt(usable)))
+    assert plan.unplaced == ()
+    assert plan.length_used == bought(answer) * kept
 
 
 @settings(max_examples=200, deadline=None)

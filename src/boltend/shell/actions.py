@@ -19,6 +19,11 @@ class Action:
     short: str = ""
 
     @property
+    def in_tab(self) -> bool:
+        """Whether it is done to the tab in sight, and so only while one is."""
+        return self.group == "Given" or (self.group == "Tab" and self.name != "add_tab")
+
+    @property
     def key_words(self) -> str:
         """The keys as a person reads them."""
         return ", ".join(key_words(key) for key in self.keys)
@@ -46,14 +51,19 @@ ACTIONS: tuple[Action, ...] = (
     Action("duplicate_tab", "Duplicate this tab", "Tab", ("shift+f7",), ""),
     Action("move_left", "Move this tab to the left", "Tab", ("alt+left",), ""),
     Action("move_right", "Move this tab to the right", "Tab", ("alt+right",), ""),
-    Action("remove_tab", "Remove this tab", "Tab", ("f8",), ""),
+    Action("remove_tab", "Remove this tab", "Tab", ("shift+f2",), ""),
     Action("aside", "Aside: a what-if, out of the lists", "Tab", ("shift+f8",), ""),
     Action("done", "Done: already sewn, out of the lists", "Tab", ("shift+f9",), ""),
+    Action("note", "Note of this tab", "Tab", ("shift+f3",), ""),
     Action("drop_unknown", "Take out givens that the calculator does not know", "Given"),
     Action("add_row", "Add a row", "Given", ("ctrl+o",), ""),
     Action("remove_row", "Remove this row", "Given", ("alt+delete", "ctrl+t"), ""),
     Action("row_up", "Move this row up", "Given", ("alt+up",), ""),
     Action("row_down", "Move this row down", "Given", ("alt+down",), ""),
+    Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
+    Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
+    Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),
+    Action("settings", "Project settings: seam, usable width, steps, copies", "Project", ("shift+f1",), ""),
     Action("menu", "All that can be done", "Screen", ("f9",), "Menu"),
     Action("undo", "Undo", "Project", ("ctrl+z",), "Undo"),
     Action("redo", "Redo", "Project", ("ctrl+y",), ""),

@@ -69,6 +69,8 @@ class BoltendApp(App[None]):
                 yield command
         if screen is self.project_screen:
             for action in ACTIONS:
+                if not self.project_screen.check_action(action.name, ()):
+                    continue
                 keys = f"{action.group}. {action.key_words}".strip()
                 yield SystemCommand(
                     action.words, keys, lambda name=action.name: self.project_screen.run_named(name)

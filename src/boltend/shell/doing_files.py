@@ -108,7 +108,10 @@ class FileView(GivenView):
         place = self.place
         # Where the edit was, so that it is seen.
         key = self.current if self.current in changed or not changed else changed[0]
-        self.show_tab(key, place if key == self.current else None)
+        if self.list_in_sight:
+            self.show_again()
+        else:
+            self.show_tab(key, place if key == self.current else None)
         self.tell(f"{did}: {label}")
 
     # Saving ---------------------------------------------------------------------------------------
@@ -137,7 +140,7 @@ class FileView(GivenView):
         if then is not None:
             then()
             return
-        self.show_tab(self.current, self.place)
+        self.show_again(self.place)
         self.tell(said)
 
     def _not_saved(self, error: Exception) -> None:

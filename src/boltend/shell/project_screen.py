@@ -2,12 +2,12 @@
 
 from boltend.shell.actions import ACTIONS, Action, Group
 from boltend.shell.dialogs import Choose, Offer
-from boltend.shell.doing_files import FileView
+from boltend.shell.doing_sheets import SheetView
 from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.say import say_of
 
 
-class ProjectScreen(FileView):
+class ProjectScreen(SheetView):
     """Menu, help, and what is worked out in the worker; everything else is inherited."""
 
     def action_menu(self) -> None:
@@ -15,7 +15,7 @@ class ProjectScreen(FileView):
         offers = [
             Offer(action, action.words, action.key_words, find=action.group)
             for action in ACTIONS
-            if action.name != "menu"
+            if action.name != "menu" and self.check_action(action.name, ())
         ]
         self.app.push_screen(Choose("What to do", offers, filtered=True), self._do)
 
@@ -34,9 +34,11 @@ class ProjectScreen(FileView):
         self.app.push_screen(HelpScreen(help_text(groups, about)))
 
     def action_stop(self) -> None:
-        """Stop the run of the tab in sight."""
+        """Put a notice away, leave a list, or stop the run of the tab in sight."""
         if self.notice.words:
             self.notice.show("")
+        elif self.list_in_sight:
+            self.back_to_tab()
         elif self.current is not None and self.desk.stop(self.current):
             self.tell("Stopping …")
 

@@ -40,8 +40,8 @@ class Results(ScrollView, can_focus=True):
             self.key = key
             super().__init__()
 
-    def __init__(self) -> None:
-        super().__init__(id="results")
+    def __init__(self, name: str = "results") -> None:
+        super().__init__(id=name)
         self.lines: tuple[ResultLine, ...] = ()
 
     def show(self, lines: tuple[ResultLine, ...], *, from_top: bool) -> None:

@@ -10,12 +10,19 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
+from boltend.shell.actions import BY_NAME, key_words
 from boltend.shell.texts import clipped
 
 MARKS = {"cannot": "! ", "waiting": "… ", "working": "~ "}
 """A state as a sign before the name: it reads without colour."""
 
 LONGEST_NAME = 24
+
+LISTS = {"to_cut": "To cut", "to_buy": "To buy"}
+"""The lists of the whole project, which stand behind the tabs: name of the action, words."""
+
+_NARROW = 70
+"""Cells below which the bar leaves the keys of the lists out."""
 
 
 @dataclass(frozen=True)
@@ -60,23 +67,30 @@ class TabBar(Widget, can_focus=True):
             self.key = key
             super().__init__()
 
+    class ListAsked(Message):
+        """The person chose a list of the whole project."""
+
+        def __init__(self, name: str) -> None:
+            self.name = name
+            super().__init__()
+
     class AddAsked(Message):
         """The person asked for a new tab."""
 
     def __init__(self) -> None:
         super().__init__(id="tabs")
         self.labels: tuple[TabLabel, ...] = ()
-        self.active: int | None = None
+        self.active: int | str | None = None
         self._first = 0
 
-    def show(self, labels: tuple[TabLabel, ...], active: int | None) -> None:
-        """Show these tabs."""
+    def show(self, labels: tuple[TabLabel, ...], active: int | str | None) -> None:
+        """Show these tabs; in sight is a tab, by its key, or a list, by its name."""
         if (labels, active) != (self.labels, self.active):
             self.labels, self.active = labels, active
             self.refresh()
 
-    def _cells(self) -> list[tuple[int | None, str]]:
-        cells: list[tuple[int | None, str]] = []
+    def _cells(self) -> list[tuple[int, str]]:
+        cells: list[tuple[int, str]] = []
         for label in self.labels:
             ends = "[]" if label.key == self.active else "  "
             cells.append((label.key, f"{ends[0]}{label.text}{ends[1]}"))
@@ -85,8 +99,11 @@ class TabBar(Widget, can_focus=True):
     def _laid_out(self) -> list[tuple[int, int, int | str, str]]:
         """What is in sight: (from, to, tab key or what it does, text)."""
         cells = self._cells()
-        room = self.size.width - len(self.ADD)
-        at = next((i for i, (key, _) in enumerate(cells) if key == self.active), 0)
+        lists = self._list_cells()
+        room = self.size.width - len(self.ADD) - sum(len(text) for _, text in lists)
+        # With a list in sight the bar stays where it is.
+        at = next((i for i, (key, _) in enumerate(cells) if key == self.active), self._first)
+        at = max(0, min(at, len(cells) - 1))
         self._first = _first_in_sight(self._first, at, [cell_len(text) for _, text in cells], room)
         laid: list[tuple[int, int, int | str, str]] = []
         x = 0
@@ -99,21 +116,36 @@ class TabBar(Widget, can_focus=True):
                 laid.append((x, x + 1, "after", "›"))
                 x += 1
                 break
-            laid.append((x, x + width, key if key is not None else "", text))
+            laid.append((x, x + width, key, text))
             x += width
         laid.append((x, x + len(self.ADD), "add", self.ADD))
+        x = max(x + len(self.ADD), self.size.width - sum(len(text) for _, text in lists))
+        for name, text in lists:
+            laid.append((x, x + len(text), name, text))
+            x += len(text)
         return laid
+
+    def _list_cells(self) -> list[tuple[str, str]]:
+        cells = []
+        for name, words in LISTS.items():
+            key = "" if self.size.width < _NARROW else f" {key_words(BY_NAME[name].keys[0])}"
+            ends = "[]" if name == self.active else "  "
+            cells.append((name, f"{ends[0]}{words}{key}{ends[1]}"))
+        return cells
 
     def render_line(self, y: int) -> Strip:
         """The one line."""
         base = self.rich_style
         states = {label.key: label.state for label in self.labels}
         segments = []
-        for _, _, what, text in self._laid_out():
+        at = 0
+        for start, end, what, text in self._laid_out():
+            segments.append(Segment(" " * (start - at), base))
+            at = end
             style = base
             if what == self.active:
                 style = self.get_component_rich_style("bar--active")
-            elif what == "add":
+            elif what == "add" or what in LISTS:
                 style = self.get_component_rich_style("bar--add")
             elif isinstance(what, int) and states.get(what) in MARKS:
                 style = self.get_component_rich_style("bar--trouble")
@@ -128,17 +160,20 @@ class TabBar(Widget, can_focus=True):
                     self.post_message(self.AddAsked())
                 elif what in ("before", "after"):
                     self.action_step(-1 if what == "before" else 1)
-                elif isinstance(what, int):
-                    self.post_message(self.Chosen(what))
+                else:
+                    self._choose(what)
                 return
 
     def action_step(self, by: int) -> None:
-        """To a neighbour."""
-        keys = [label.key for label in self.labels]
-        if self.active in keys:
-            at = keys.index(self.active) + by
-            if 0 <= at < len(keys):
-                self.post_message(self.Chosen(keys[at]))
+        """To a neighbour, tab or list."""
+        names: list[int | str] = [*(label.key for label in self.labels), *LISTS]
+        if self.active in names:
+            at = names.index(self.active) + by
+            if 0 <= at < len(names):
+                self._choose(names[at])
+
+    def _choose(self, what: int | str) -> None:
+        self.post_message(self.ListAsked(what) if isinstance(what, str) else self.Chosen(what))
 
     def action_enter_form(self) -> None:
         """Down into the form."""

@@ -17,11 +17,12 @@ from boltend.core.project.edits import set_cell, set_given
 from boltend.core.project.model import Project, Tab
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import visible
-from boltend.shell.actions import bindings
+from boltend.shell.actions import BY_NAME, bindings
 from boltend.shell.desk import Bench, Desk
 from boltend.shell.form import GivenForm
 from boltend.shell.given_row import GivenRow
 from boltend.shell.head import Head, Notice
+from boltend.shell.list_pane import ListPane
 from boltend.shell.looks import Place
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
@@ -56,11 +57,11 @@ class View(Screen[None]):
     View #given { width: 1fr; height: 11; }
     View #asks { height: 1; color: $text-primary; text-style: bold; }
     View #say { height: 1; color: $text-muted; }
-    View Results { border-top: solid $primary; }
+    View #results { border-top: solid $primary; }
     View.-wide #say { height: 3; }
     View.-wide #body { layout: horizontal; }
     View.-wide #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
-    View.-wide Results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
+    View.-wide #results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
     """
 
     def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
@@ -70,6 +71,8 @@ class View(Screen[None]):
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
         self._forms: dict[str, GivenForm] = {}
         self._form: GivenForm | None = None
+        self.list_in_sight = ""
+        self._painted: Project | None = None
 
     def compose(self) -> ComposeResult:
         """Everything that is there before any calculator is."""
@@ -81,14 +84,15 @@ class View(Screen[None]):
                 yield Static("", id="asks", markup=False)
                 yield Static("", id="say", markup=False)
             yield Results()
+            yield ListPane()
         yield Footer(show_command_palette=False, compact=True)
 
     def on_mount(self) -> None:
         """Paint first; the calculators come after."""
         self.head, self.bar = self.query_one(Head), self.query_one(TabBar)
-        self.results, self.notice = self.query_one(Results), self.query_one(Notice)
+        self.results, self.notice = self.query_one("#results", Results), self.query_one(Notice)
         self.asks, self.says = self.query_one("#asks", Static), self.query_one("#say", Static)
-        self.given = self.query_one("#given", Vertical)
+        self.given, self.pane = self.query_one("#given", Vertical), self.query_one(ListPane)
         self._paint_frame()
         self.call_after_refresh(self._take_bench)
 
@@ -129,6 +133,7 @@ class View(Screen[None]):
             key = self.desk.project.tabs[0].key if self.desk.project.tabs else None
         other = key != self.current
         self.current = key
+        self.see_list("")
         self.head.tell("")
         self._paint_frame()
         self._paint_tab(from_top=other)
@@ -147,6 +152,45 @@ class View(Screen[None]):
         whole = field.parent if isinstance(field.parent, GivenRow) else field
         self.call_after_refresh(whole.scroll_visible, animate=False)
 
+    def see_list(self, name: str) -> None:
+        """Bring a list of the whole project into sight, or with "" the tab."""
+        self.list_in_sight = name
+        self.given.display = self.results.display = not name
+        self.pane.display = bool(name)
+        self._paint_frame()
+        self.refresh_bindings()
+
+    def back_to_tab(self) -> None:
+        """From a list to the tab that was in sight before."""
+        self.show_tab(self.current)
+
+    def show_again(self, place: Place | None = None) -> None:
+        """Paint all anew, whatever is in sight."""
+        if self.list_in_sight:
+            self._paint_frame()
+            self.lists_changed()
+        else:
+            self.show_tab(self.current, place)
+
+    def lists_changed(self) -> None:
+        """Something changed that a list in sight may show."""
+
+    def paint_list(self) -> None:
+        """Paint a list in sight for another width."""
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """While a list is in sight, what is done to a tab is out of reach, and out of the footer."""
+        known = BY_NAME.get(action)
+        return not (known is not None and known.in_tab and self.list_in_sight)
+
+    def on_screen_resume(self) -> None:
+        """A dialog is gone, in which anything may have been changed."""
+        if self.desk.book is None:
+            return
+        if self._painted is not self.desk.project:
+            self.show_again(self.place)
+        self.lists_changed()
+
     def _first_place(self) -> Place:
         """The given that keeps the tab in sight from being worked out, else the first."""
         names = list(self._form.parts) if self._form is not None else []
@@ -159,23 +203,27 @@ class View(Screen[None]):
     def repaint(self, changed: Set[int]) -> None:
         """Paint what an edit changed."""
         self._paint_frame()
+        if self.list_in_sight:
+            self.lists_changed()
+            return
         if self.current in changed:
             self._paint_tab(from_top=False)
 
     def _paint_frame(self) -> None:
         desk = self.desk
+        self._painted = desk.project
         results = desk.book.results if desk.book is not None else {}
         labels = tuple(
             TabLabel(t.key, t.name, results[t.key].state if t.key in results else "", t.aside, t.done)
             for t in desk.project.tabs
         )
-        self.bar.show(labels, self.current)
+        self.bar.show(labels, self.list_in_sight or self.current)
         state = "changed" if desk.changed else "saved" if not desk.untitled else "new"
         self.head.show(desk.project.name, f"{desk.file_name} · {state}")
         if desk.journal.trouble:
             self.notice.show(desk.journal.trouble)
 
-    def _paint_tab(self, *, from_top: bool) -> None:
+    def _paint_tab(self, *, from_top: bool = False) -> None:
         tab, book = self.tab, self.desk.book
         if book is None:
             return
@@ -241,7 +289,7 @@ class View(Screen[None]):
     def on_resize(self) -> None:
         """Side by side where there is room."""
         self.set_class(self.size.width >= WIDE, "-wide")
-        self.call_after_refresh(self._paint_tab, from_top=False)
+        self.call_after_refresh(self.paint_list if self.list_in_sight else self._paint_tab)
 
     # Edits ----------------------------------------------------------------------------------------
 

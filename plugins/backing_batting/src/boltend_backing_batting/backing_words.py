@@ -22,12 +22,17 @@ def size_lines(finished_size: Size, needed: Size, seam: Fraction, overage: Fract
 
 def wash_lines(bought_width: Fraction, cloth: Cloth) -> list[Line]:
     """What prewashing takes, where it takes anything."""
-    if cloth.kept == 1 and cloth.usable == bought_width:
-        return []
-    across = 100 * (1 - cloth.usable / bought_width)
-    said = "Washing first takes {} of the width ({} leaves {}) and {} of the length."
-    along = percent(100 * (1 - cloth.kept))
-    return [line(said, percent(across), length(bought_width), length(cloth.usable), along)]
+    lines = []
+    if cloth.usable != bought_width:
+        lost = percent(100 * (1 - cloth.usable / bought_width))
+        said = "Washing first takes {} of the width: {} leaves {}."
+        lines.append(line(said, lost, length(bought_width), length(cloth.usable)))
+    if cloth.kept != 1:
+        lost = percent(100 * (1 - cloth.kept))
+        lines.append(
+            line("Washing first takes {} of the length: each panel as bought is ÷ (1 − {}).", lost, lost)
+        )
+    return lines
 
 
 def way_lines(each: Layout, cloth: Cloth) -> list[Line]:

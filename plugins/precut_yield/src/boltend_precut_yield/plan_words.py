@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from boltend.plugin import CuttingPlan, Line, Part, Rect, Yield, cut, length, line, percent
+from boltend.plugin import CuttingPlan, Line, Part, Rect, Sheetplan, Yield, cut, length, line
 from boltend_precut_yield.precut_sheet import PrecutSheet
 from boltend_precut_yield.sets import Sets, area_of
-from boltend_precut_yield.yield_words import cut_lines
+from boltend_precut_yield.yield_words import MOST_PIECES, cut_lines
 from boltend_precut_yield.yield_words import picture as yield_picture
 
 
@@ -19,7 +19,7 @@ def sets_lines(parts: Sequence[Part], sheet: PrecutSheet, got: Sets) -> list[Lin
         lines.append(line("One set comes out of {} precuts.", got.precuts))
     if isinstance(got.layout, Yield):
         return lines + cut_lines(sheet, got.layout, (parts[0].across, parts[0].along))
-    return lines + plan_lines(got.layout) + [line("Used: {}.", percent(used(parts, sheet, got)))]
+    return lines + plan_lines(got.layout)
 
 
 def used(parts: Sequence[Part], sheet: PrecutSheet, got: Sets) -> Fraction:
@@ -49,8 +49,25 @@ def sets_picture(sheet: PrecutSheet, got: Sets) -> list[Rect]:
     if isinstance(got.layout, Yield):
         return yield_picture(sheet, got.layout)
     shapes = [Rect(Fraction(0), Fraction(0), *sheet.usable, "left over")]
+    if sum(got.layout.cut_counts.values()) > MOST_PIECES:
+        return shapes + _strips(got.layout.sheetplans[0])
     for _, number, placed in got.layout.placements():
         if number == 1:
             at = placed.across_from, placed.along_from
             shapes.append(Rect(*at, placed.across, placed.along, placed.part, placed.part))
+    return shapes
+
+
+def _strips(each: Sheetplan) -> list[Rect]:
+    """The strips of one precut, each kind drawn as one: its pieces are too many to be told apart."""
+    shapes, at = [], Fraction(0)
+    run = each.across if each.direction == "across" else each.along or Fraction(0)
+    for strip in each.strips:
+        wide = strip.width * strip.times
+        part = strip.stacks[0].part
+        if each.direction == "across":
+            shapes.append(Rect(Fraction(0), at, run, wide, part))
+        else:
+            shapes.append(Rect(at, Fraction(0), wide, run, part))
+        at += wide
     return shapes

@@ -4,18 +4,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Line, Settings, cut, line
+from boltend.plugin import Cannot, Line, Settings, cut, length, line
 
 
 @dataclass(frozen=True, slots=True)
 class PrecutSheet:
-    """A precut of `width` across the bolt and `length` along the selvage, cut inches; `pack` in a pack."""
+    """A precut of `width` across the bolt and `length` along the selvage, cut inches; `pack` in a pack.
+
+    `squaring` is lost each way; `unheeded` is a squaring that the project says, which is for bolts.
+    """
 
     name: str
     width: Fraction
     length: Fraction
     pack: int
     squaring: Fraction
+    unheeded: Fraction = Fraction(0)
 
     @property
     def usable(self) -> tuple[Fraction, Fraction]:
@@ -34,6 +38,9 @@ class PrecutSheet:
             across, along = self.usable
             words = "Squared by {} in each direction: {} × {} are left."
             said.append(line(words, cut(self.squaring), cut(across), cut(along)))
+        if self.unheeded:
+            words = "The project's squaring of {} is for bolts: a precut loses none unless this tab says so."
+            said.append(line(words, length(self.unheeded)))
         return said
 
     def packs(self, count: int) -> list[Line]:
@@ -59,10 +66,10 @@ def precut_sheet(
     across, along = width or of_row.get("width"), length or of_row.get("length")
     if not isinstance(across, Fraction) or not isinstance(along, Fraction):
         raise Cannot("precut", "its size is not said.", "Choose a precut, or give its width and length.")
-    lost = squaring if "squaring" in setting.fixed else Fraction(0)
+    told = "squaring" in setting.fixed
+    lost, unheeded = (squaring, Fraction(0)) if told else (Fraction(0), squaring)
     if lost >= min(across, along):
         raise Cannot("squaring", "it takes the whole precut.", "Give less, or a larger precut.")
     pack = of_row.get("pieces")
-    return PrecutSheet(
-        str(of_row.get("name", "precut")), across, along, pack if isinstance(pack, int) else 1, lost
-    )
+    in_a_pack = pack if isinstance(pack, int) else 1
+    return PrecutSheet(str(of_row.get("name", "precut")), across, along, in_a_pack, lost, unheeded)

@@ -7,9 +7,6 @@ from fractions import Fraction
 from boltend.plugin import CuttingPlan, Job, Part, Sheet, Stock, Yield, cutting_plan, floor_div, yield_of
 from boltend_precut_yield.precut_sheet import PrecutSheet
 
-MOST_SETS = 200
-"""Sets out of one precut that are looked for: of what a block needs no precut holds as many."""
-
 LAST_TRY = 60
 """Pieces up to which one set more is sought at length: a larger search is slow and rarely finds it."""
 
@@ -39,7 +36,7 @@ def most_sets(parts: Sequence[Part], sheet: PrecutSheet, job: Job | None) -> Set
     sets that a quick plan holds, then, while they are few pieces, a set more by a longer search.
     """
     usable = sheet.usable
-    by_area = min(floor_div(usable[0] * usable[1], area_of(parts)), MOST_SETS)
+    by_area = floor_div(usable[0] * usable[1], area_of(parts))
     alone = _one_size(parts, usable)
     if alone is not None and alone.pieces >= (count := sum(part.count for part in parts)):
         return Sets(alone.pieces // count, 1, by_area, alone)

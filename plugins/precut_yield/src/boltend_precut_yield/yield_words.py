@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from boltend.plugin import Line, Rect, Yield, YieldBlock, cut, line, percent
+from boltend.plugin import Line, Rect, Yield, YieldBlock, cut, line
 from boltend_precut_yield.precut_sheet import PrecutSheet
 
 MOST_PIECES = 3600
@@ -33,8 +33,6 @@ def cut_lines(sheet: PrecutSheet, got: Yield, piece: Size) -> list[Line]:
     if not got.proved:
         lines.append(line("So many small pieces are cut by a good plan; a few more may be possible."))
     lines += [line("Left over of each: {} × {}.", cut(w), cut(h)) for w, h in left_over(got)]
-    share = 100 * got.pieces * piece[0] * piece[1] / sheet.area
-    lines.append(line("Used of each precut: {}.", percent(share)))
     return lines
 
 

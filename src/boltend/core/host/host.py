@@ -16,7 +16,7 @@ from boltend.core.host.tables import TableRows
 from boltend.core.host.worker import Worker
 
 QUICK = 0.005
-"""Seconds: a built-in calculator whose last runs took less is run at once, in the same frame."""
+"""Seconds: a built-in calculator whose last run took less is run at once, in the same frame."""
 
 TIMEOUT = 60.0
 """Seconds that a call may run in the worker."""
@@ -26,9 +26,7 @@ class Host:
     """Runs calculators, by the rule of the design.
 
     In this process, at once: a calculator of the `boltend` distribution that declares no search, while its
-    last run took under 5 ms (its first run too). One slow run after a quick one counts only when the next is
-    slow too: a machine that is busy elsewhere, or a collection of garbage, holds up any call now and then, and
-    a worker would take far longer to start. All else goes to the worker, in order. With `wait` (the
+    last run took under 5 ms (its first run too). All else goes to the worker, in order. With `wait` (the
     command line) `start` blocks until the outcome is there. Without it (the shell) `start` gives None, and
     `on_outcome(ticket, outcome)` is called later **from another thread**, which it must not hold up; an
     outcome whose ticket was dropped in the same moment may still arrive.
@@ -52,7 +50,7 @@ class Host:
         self._refs = {c.name: p.ref for p in plugins for c in p.calculators}
         here = [c.name for c in plugins.specs.values() if c.built_in and not c.searches]
         self._here = {name: plugins.prepared[name] for name in here}
-        self._seconds: dict[str, tuple[float, float]] = {}
+        self._seconds: dict[str, float] = {}
 
     @classmethod
     def load(
@@ -106,19 +104,14 @@ class Host:
         except Exception as error:  # a cell of a table that cannot be read
             return Outcome(fault=fault_of(error, "a table that it needs cannot be read:"))
         prepared = self._here.get(name)
-        if prepared is not None and min(self._seconds.get(name, (0.0,))) < QUICK:
+        if prepared is not None and self._seconds.get(name, 0.0) < QUICK:
             outcome = invoke(prepared, args, call.settings)
-            self._took(name, outcome.seconds)
+            self._seconds[name] = outcome.seconds
             return outcome
         ref = self._refs.get(name)
         if ref is None:
             return Outcome(fault=Fault(" ".join(self.why_absent(name))))
         return self._send(ref, call, dict(args), ticket)
-
-    def _took(self, name: str, seconds: float) -> None:
-        """Note the last two runs of a calculator; before the second, the first counts for both."""
-        before = self._seconds.get(name, (seconds, seconds))
-        self._seconds[name] = before[1], seconds
 
     def _send(self, ref: PluginRef, call: Call, args: dict[str, object], ticket: object) -> Outcome | None:
         spec = call.spec
@@ -126,7 +119,7 @@ class Host:
 
         def ended(ticket: object, outcome: Outcome) -> None:
             if not outcome.stopped:
-                self._took(spec.name, outcome.seconds)
+                self._seconds[spec.name] = outcome.seconds
             if not self.wait and self._on_outcome is not None:
                 self._on_outcome(ticket, outcome)
 

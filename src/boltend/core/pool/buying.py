@@ -38,8 +38,13 @@ def purchase(cloth: Cloth, plan: Plan) -> Purchase:
     needed = needed_length(cloth, plan.length_used)
     length = up(needed, cloth.settings.buying_step)
     cost = _cost_of_length(cloth, length)
-    used = _length_in_hand_used(cloth, plan)
-    return Purchase(needed, length, 0, 0, used, cost, length == least_length(cloth, plan))
+    return Purchase(
+        needed=needed,
+        length=length,
+        have_used=_length_in_hand_used(cloth, plan),
+        cost=cost,
+        least=length == least_length(cloth, plan),
+    )
 
 
 def needed_length(cloth: Cloth, cut: Fraction) -> Fraction:
@@ -59,8 +64,13 @@ def _packs(cloth: Cloth, plan: Plan) -> Purchase:
     missing, least = max(0, used - have), max(0, int(plan.bound) - have)
     packs = ceil_div(missing, each)
     cost = _money(cloth.price, cloth.price.amount * packs) if cloth.price else None
-    used_of_hand = Fraction(min(used, have))
-    return Purchase(Fraction(0), Fraction(0), packs, missing, used_of_hand, cost, packs == ceil_div(least, each))
+    return Purchase(
+        packs=packs,
+        pieces=missing,
+        have_used=Fraction(min(used, have)),
+        cost=cost,
+        least=packs == ceil_div(least, each),
+    )
 
 
 def _length_in_hand_used(cloth: Cloth, plan: Plan) -> Fraction:

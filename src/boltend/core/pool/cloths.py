@@ -176,5 +176,3 @@ class _Reading:
 def at_width(cloth: Cloth, usable_width: Fraction) -> Cloth:
     """The same cloth off a bolt of another usable width, in inches before prewashing."""
     return replace(cloth, settings=replace(cloth.settings, usable_width=usable_width))
-
-

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from boltend.core.cutting import Bolt, Part, Plan, Sheet, Stock, plan_pooled
+from boltend.core.cutting.engine import EFFORT
 from boltend.core.pool.buying import least_length, needed_length
 from boltend.core.pool.cloths import Cloth, at_width
 from boltend.core.pool.demand import Demand, demand_of
@@ -14,6 +15,9 @@ from boltend.core.values import up
 
 IN_HAND = "in hand"
 """The name of a length in hand, in a plan's steps and leftovers."""
+
+SHORT_SEARCH = 15_000
+"""Steps of a search (see `boltend.core.cutting.plan`): about a sixteenth of a whole one."""
 
 Groups = Sequence[Sequence[Part]]
 
@@ -38,8 +42,10 @@ class _Quiet:
 class Planner:
     """Makes plans; `known` holds those of before by what they were made from, `used` those of this time."""
 
-    def __init__(self, known: dict[object, object], job: Stopping | None = None) -> None:
-        self.known, self.used = known, dict[object, object]()
+    def __init__(
+        self, known: dict[object, object], job: Stopping | None = None, effort: int = EFFORT
+    ) -> None:
+        self.known, self.used, self.effort = known, dict[object, object](), effort
         self.job = None if job is None else _Quiet(job)
 
     def pooled(self, demand: Demand, stock: Stock, cloth: Cloth) -> Plan:
@@ -63,7 +69,10 @@ class Planner:
         if cloth.printed is None or cloth.precut is not None:
             return None
         printed = cloth.printed
-        needed = needed_length(cloth, self._bare(heap, cloth).length_used)
+        bare = self._bare(heap, cloth)
+        if bare.unplaced:
+            return None  # what cannot be cut at all is no matter of yards; the list tells of it
+        needed = needed_length(cloth, bare.length_used)
         return compare(printed, needed, cloth.settings, lambda at: self._enough(heap, at_width(cloth, at)))
 
     def _bare(self, heap: Heap, cloth: Cloth) -> Plan:
@@ -83,7 +92,8 @@ class Planner:
             return False
         if needed_length(cloth, quick.length_used) <= printed:
             return True
-        return needed_length(cloth, plan_pooled(groups, stock, self.job).length_used) <= printed
+        best = plan_pooled(groups, stock, self.job, effort=self.effort)
+        return needed_length(cloth, best.length_used) <= printed
 
     def _plan(self, groups: Groups, stock: Stock, cloth: Cloth, *, to_the_inch: bool = False) -> Plan:
         key = (tuple(map(tuple, groups)), stock, to_the_inch, cloth.squaring, cloth.kept,
@@ -93,11 +103,15 @@ class Planner:
         return found
 
     def _search(self, groups: Groups, stock: Stock, cloth: Cloth, to_the_inch: bool) -> Plan:
-        """Search only where it can pay: not where the first plan buys the least that there can be."""
-        quick = plan_pooled(groups, stock, self.job, effort=0)
-        if quick.proved or (not to_the_inch and _buys_least(quick, cloth)):
-            return quick
-        return plan_pooled(groups, stock, self.job)
+        """Search long only where it can pay: not where a short search buys the least that there can be.
+
+        The short search comes first all the same: shorter plans leave larger pieces over.
+        """
+        for effort in (0, min(SHORT_SEARCH, self.effort)):
+            quick = plan_pooled(groups, stock, self.job, effort=effort)
+            if quick.proved or (effort and not to_the_inch and _buys_least(quick, cloth)):
+                return quick
+        return plan_pooled(groups, stock, self.job, effort=self.effort)
 
     def _once(self, key: object, make: Callable[[], object]) -> object:
         found = self.used.get(key)

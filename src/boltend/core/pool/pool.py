@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from boltend.core.contract import Goods, Line
 from boltend.core.cutting import Plan, Unplaced
+from boltend.core.cutting.engine import EFFORT
 from boltend.core.flow import Workbook
 from boltend.core.pool.buying import Purchase, goods_cost, purchase
 from boltend.core.pool.cloths import Cloth, cloth_of
@@ -86,10 +87,11 @@ class Pool:
 
     A plan follows from the project alone, never from what was planned before: the same project always has
     the same lists. So plans of two projects are not set beside each other here; whoever does so (a ladder)
-    takes `boltend.core.cutting.at_least` for the smaller one.
+    takes `boltend.core.cutting.at_least` for the smaller one. `effort` stands for time, as in `plan`.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, effort: int = EFFORT) -> None:
+        self.effort = effort
         self._known: dict[object, object] = {}
 
     def lists(self, book: Workbook, tabs: Iterable[Tab] | None = None) -> Lists:
@@ -103,7 +105,7 @@ class Pool:
         """
         copies, trouble = _copies(snapshot)
         gathered = gather(snapshot, copies)
-        planner = Planner(self._known, job)
+        planner = Planner(self._known, job, self.effort)
         fabrics = tuple(_fabric(heap, snapshot, planner) for heap in gathered.heaps)
         self._known = planner.used  # at once, so that two threads at most plan something twice
         goods = tuple(GoodsLine(tab, g, goods_cost(g)) for tab, g in gathered.goods)

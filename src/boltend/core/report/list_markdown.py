@@ -1,6 +1,6 @@
 """To cut and To buy as Markdown."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from boltend.core.pool import Lists
 from boltend.core.report.list_words import buy_sheet, cut_sheets
@@ -19,9 +19,9 @@ def _to_cut(lists: Lists, how: Notation) -> Iterator[str]:
     yield from ("## To cut", "")
     for sheet in cut_sheets(lists, how):
         yield from (f"### {escape(sheet.title)}", "")
-        yield from _paragraphs(f"{fact}." for fact in sheet.facts)
-        yield from (f"{number}. {escape(step)}" for number, step in enumerate(sheet.steps, 1))
-        yield ""
+        yield from _paragraphs(sheet.facts)
+        if sheet.steps:
+            yield from (*(f"{number}. {escape(step)}" for number, step in enumerate(sheet.steps, 1)), "")
         for title, lines in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
             if lines:
                 yield from (f"**{title}**", "", *(f"- {escape(line)}" for line in lines), "")
@@ -42,6 +42,6 @@ def _to_buy(lists: Lists, how: Notation) -> Iterator[str]:
     yield from _paragraphs(sheet.notes)
 
 
-def _paragraphs(lines: "Iterator[str] | tuple[str, ...]") -> Iterator[str]:
+def _paragraphs(lines: Iterable[str]) -> Iterator[str]:
     for line in lines:
         yield from (escape(line), "")

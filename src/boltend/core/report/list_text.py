@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from boltend.core.pool import Lists
 from boltend.core.report.list_words import BuyRow, CutSheet, buy_sheet, cut_sheets
-from boltend.core.report.text import wrapped
+from boltend.core.report.text import WIDTH, wrapped
 from boltend.core.values import Notation, visible
 
 
@@ -28,7 +28,7 @@ def _cut_sheet(sheet: CutSheet) -> Iterator[str]:
     yield sheet.title
     yield "-" * len(visible(sheet.title))
     for fact in sheet.facts:
-        yield from wrapped(f"{fact}.", "")
+        yield from wrapped(fact, "")
     for number, step in enumerate(sheet.steps, 1):
         yield from wrapped(f"{number}. {step}", "  ", "     ")
     for title, lines in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
@@ -46,20 +46,27 @@ def to_buy_lines(lists: Lists, how: Notation) -> Iterator[str]:
     if not sheet.rows:
         return
     yield from ("To buy", "======", "")
-    widths = [
-        max(len(getattr(row, part)) for row in sheet.rows) for part in ("what", "amount", "price", "cost")
+    total = BuyRow("Total", "", "", sheet.total)
+    columns = [
+        [visible(getattr(row, part)) for row in (*sheet.rows, total)]
+        for part in ("what", "amount", "price", "cost")
     ]
+    widths = [max(map(len, column)) for column in columns]
+    widths[0] = min(widths[0], WIDTH - sum(widths[1:]) - 6)
     for row in sheet.rows:
         yield from _buy_row(row, widths)
+        for note in row.notes:
+            yield from wrapped(note, "    ", "      ")
     if sheet.total:
-        yield f"{'Total':<{widths[0]}}  {'':<{widths[1]}}  {'':<{widths[2]}}  {sheet.total:>{widths[3]}}"
-    yield ""
+        yield from _buy_row(total, widths)
     for note in sheet.notes:
-        yield from wrapped(note, "")
+        yield from ("", *wrapped(note, ""))
 
 
 def _buy_row(row: BuyRow, widths: list[int]) -> Iterator[str]:
     what, amount, price, cost = widths
-    yield f"{row.what:<{what}}  {row.amount:<{amount}}  {row.price:<{price}}  {row.cost:>{cost}}"
-    for note in row.notes:
-        yield from wrapped(note, "    ", "      ")
+    name = visible(row.what)
+    if len(name) > what:  # a long name has a line of its own
+        yield name
+        name = ""
+    yield f"{name:<{what}}  {row.amount:<{amount}}  {row.price:<{price}}  {row.cost:>{cost}}"

@@ -4,10 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.cutting import CutStep, Kind, cut_order, stacks_of
+from boltend.core.cutting import Kind, Leftover, Plan
 from boltend.core.pool import FabricPlan, Lists
+from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
-from boltend.core.values import KINDS, Notation, Price, show_length
+from boltend.core.report.list_steps import cut_steps, say_length, say_size
+from boltend.core.report.words import say_line
+from boltend.core.values import KINDS, Notation, Price
 
 
 @dataclass(frozen=True)
@@ -42,11 +45,6 @@ class BuySheet:
     notes: tuple[str, ...]
 
 
-def say_length(inches: Fraction, how: Notation, unit: str = "") -> str:
-    """A length of cloth or of a cut, exact."""
-    return show_length(inches, how, unit)
-
-
 def say_price(price: Price | None, how: Notation) -> str:
     """A price as text; nothing where there is none."""
     return "" if price is None else str(KINDS["price"].show(price, how))
@@ -58,21 +56,20 @@ def cut_sheets(lists: Lists, how: Notation) -> tuple[CutSheet, ...]:
 
 
 def _cut_sheet(fabric: FabricPlan, how: Notation) -> CutSheet:
-    plan = fabric.plan
+    plan, troubles = fabric.plan, tuple(fabric_troubles(fabric, how))
     if plan is None:
-        return CutSheet(fabric_title(fabric), fabric.troubles, (), (), (), ())
-    steps = _Steps(fabric, how)
+        return CutSheet(fabric_title(fabric), (_NOT_PLANNED, *troubles), (), (), (), ())
     return CutSheet(
         title=fabric_title(fabric),
-        facts=(*_facts(fabric, how), *fabric.troubles),
-        steps=tuple(steps.lines()),
-        pieces=tuple(_pieces(fabric, kind, how) for kind in plan.kinds),
-        leftovers=(
-            *_rest(fabric, how),
-            *(_leftover(x.across, x.along, x.count, how) for x in plan.leftovers),
-        ),
-        notes=(*_sentence(plan.claim, fabric, how), *fabric.demand.notes, *plan.notes),
+        facts=(*_facts(fabric, how), *troubles),
+        steps=cut_steps(fabric, how),
+        pieces=tuple(_pieces(fabric, plan, kind, how) for kind in plan.kinds if plan.cut_counts[kind.label]),
+        leftovers=(*_rest(fabric, how), *(_leftover(fabric, each, how) for each in plan.leftovers)),
+        notes=(*_standing(fabric, plan, how), *plan_notes(fabric, how)),
     )
+
+
+_NOT_PLANNED = "This fabric cannot be planned:"
 
 
 def fabric_title(fabric: FabricPlan) -> str:
@@ -80,117 +77,55 @@ def fabric_title(fabric: FabricPlan) -> str:
     return fabric.cloth.name if fabric.named else f"{fabric.cloth.name} (fabric not named)"
 
 
+def fabric_troubles(fabric: FabricPlan, how: Notation) -> Iterator[str]:
+    """What is wrong with a fabric, and which pieces cannot be cut from it; whole sentences."""
+    yield from (_sentence(trouble) for trouble in fabric.troubles)
+    for each in fabric.unplaced:
+        use = fabric.demand.uses[each.part.name]
+        size = say_size(each.part.across, each.part.along, how)
+        yield f"Not cut: {each.count} × {use.name} of “{use.tab}”, {size}: {each.why}."
+
+
+def plan_notes(fabric: FabricPlan, how: Notation) -> tuple[str, ...]:
+    """What a plan rests on: joins, settings that tabs disagree about, sizes that had to be rounded."""
+    engine = fabric.plan.notes if fabric.plan is not None else ()
+    return (*(say_line(note, how) for note in fabric.notes), *map(_sentence, engine))
+
+
+def _sentence(words: str) -> str:
+    said = words[:1].upper() + words[1:]
+    return said if said.endswith((".", "!", "?")) else f"{said}."
+
+
 def _facts(fabric: FabricPlan, how: Notation) -> Iterator[str]:
     cloth = fabric.cloth
+    along, across = cloth.settings.prewash_along, cloth.settings.prewash_across
     if cloth.precut is not None:
-        size = f"{say_length(cloth.precut.width, how)} × {say_length(cloth.precut.length, how)}"
-        yield f"{cloth.precut.name}: pieces of {size}"
-        return
-    yield f"Usable width {say_length(cloth.settings.usable_width, how)}"
-    if cloth.settings.prewash_across or cloth.settings.prewash_along:
-        along, across = (KINDS["percent"].show(p, how) for p in (
-            cloth.settings.prewash_along, cloth.settings.prewash_across))  # fmt: skip
-        usable = say_length(cloth.usable, how)
-        yield f"Prewash it first: it loses {along} along and {across} across, and is cut at {usable}"
+        yield f"{cloth.precut.name}: each {say_size(cloth.precut.width, cloth.precut.length, how)}."
+    else:
+        yield f"Usable width {say_length(cloth.settings.usable_width, how)}."
+    if along or across:
+        loss = f"{KINDS['percent'].show(along, how)} along and {KINDS['percent'].show(across, how)} across"
+        wide = "" if cloth.precut else f", and is then {say_length(cloth.usable, how)} wide"
+        yield f"Prewash it first: it loses {loss}{wide}."
     if cloth.one_way:
-        yield "A one-way print: no piece is turned"
+        yield "A one-way print: no piece is turned."
 
 
-class _Steps:
-    """The cutting order of one fabric as sentences."""
-
-    def __init__(self, fabric: FabricPlan, how: Notation) -> None:
-        assert fabric.plan is not None  # asked by the caller
-        self.how, self.fabric, self.plan = how, fabric, fabric.plan
-        self.layers = fabric.cloth.settings.layers
-        self.kinds = {kind.label: kind for kind in fabric.plan.kinds}
-        self.copies = 1
-
-    def lines(self) -> Iterator[str]:
-        pending: list[CutStep] = []
-        for step in cut_order(self.plan, self.fabric.cloth.squaring):
-            if step.kind in ("sub_cut", "trim"):
-                pending.append(step)
-                continue
-            if step.kind == "strip":
-                yield from self._strip(pending)
-                pending = [step]
-                continue
-            yield from self._strip(pending)
-            pending = []
-            yield from self._take(step) if step.kind == "take" else self._square(step)
-        yield from self._strip(pending)
-
-    def _take(self, step: CutStep) -> Iterator[str]:
-        self.copies = step.count
-        if step.along is None:
-            length = say_length(self.fabric.buy.length, self.how, "yd")
-            yield f"Take the {length} that you buy." if self.fabric.buy.length else "Take the cloth."
-            return
-        size = f"{self._length(step.across)} × {self._length(step.along)}"
-        if self.fabric.cloth.precut is None:
-            yield f"Take what is in hand, squared: {size}."
-        elif step.count == 1:
-            yield f"Take 1 of the {step.stock}, {size}."
-        else:
-            stacks = self._stacks(step.count)
-            yield f"Take {step.count} of the {step.stock}, {size}, {stacks}, and cut each alike."
-
-    def _square(self, step: CutStep) -> Iterator[str]:
-        yield f"Square the end: {self._length(step.size)} is lost."
-
-    def _strip(self, steps: list[CutStep]) -> Iterator[str]:
-        if not steps:
-            return
-        strip, cuts = steps[0], steps[1:]
-        along = "across the cloth, selvage to selvage" if strip.direction == "across" else "along the selvage"
-        if self.fabric.cloth.precut is not None:
-            along = "the one way" if strip.direction == "across" else "the other way"
-        many = "1 strip" if strip.count == 1 else f"{strip.count} strips"
-        stacks = "" if strip.count == 1 or self.copies > 1 else f", {self._stacks(strip.count)}"
-        said = "; ".join(self._sub_cuts(cuts))
-        of_each = "from it" if strip.count == 1 else "from each"
-        yield f"Cut {many} of {self._length(strip.size)} {along}{stacks}; {of_each} {said}."
-
-    def _sub_cuts(self, steps: list[CutStep]) -> Iterator[str]:
-        for number, step in enumerate(steps):
-            if step.kind == "trim":
-                continue
-            trim = steps[number + 1] if number + 1 < len(steps) and steps[number + 1].kind == "trim" else None
-            yield self._sub_cut(step, trim)
-
-    def _sub_cut(self, step: CutStep, trim: CutStep | None) -> str:
-        name = self._name(step.part)
-        size = f"{self._length(step.across)} × {self._length(step.along)}"
-        if trim is None:
-            return f"{step.count} of {size} ({name})"
-        if trim.count == 1:
-            return f"{step.count} of {self._length(step.size)}, trimmed to {size} ({name})"
-        return f"{step.count} of {self._length(step.size)}, each cut into {trim.count} of {size} ({name})"
-
-    def _name(self, label: str) -> str:
-        kind = self.kinds[label]
-        uses = [self.fabric.demand.uses[name] for name, _ in kind.shares]
-        return ", ".join(dict.fromkeys(use.name for use in uses))
-
-    def _stacks(self, layers: int) -> str:
-        stacks = stacks_of(layers, self.layers)
-        return "in one stack" if stacks == 1 else f"in {stacks} stacks of at most {self.layers}"
-
-    def _length(self, inches: Fraction | None) -> str:
-        return "" if inches is None else say_length(inches, self.how)
+_HALVES = {"half": ", each then cut once on the diagonal", "quarter": ", each then cut twice on the diagonal"}
 
 
-_HALVES = {"half": ", then each cut once on the diagonal", "quarter": ", then each cut twice on the diagonal"}
-
-
-def _pieces(fabric: FabricPlan, kind: Kind, how: Notation) -> str:
-    size = f"{say_length(kind.across, how)} × {say_length(kind.along, how)}"
+def _pieces(fabric: FabricPlan, plan: Plan, kind: Kind, how: Notation) -> str:
+    lacking = {each.part.name: each.count for each in plan.unplaced}
     parts = []
-    for name, count in kind.shares:
-        use = fabric.demand.uses[name]
-        parts.append(f"{count} for “{use.tab}”, {use.name}{_HALVES.get(use.made_from, '')}")
-    return f"{size}: {'; '.join(parts)}"
+    for name, wanted in kind.shares:
+        use, count = fabric.demand.uses[name], wanted - lacking.get(name, 0)
+        if count:
+            parts.append(f"{count} × {use.name} for “{use.tab}”{_HALVES.get(use.made_from, '')}")
+    spare = plan.cut_counts[kind.label] - kind.count
+    if spare > 0:
+        parts.append(f"{spare} to spare")
+    return f"{say_size(kind.across, kind.along, how)}: {'; '.join(parts)}"
 
 
 def _rest(fabric: FabricPlan, how: Notation) -> Iterator[str]:
@@ -198,28 +133,40 @@ def _rest(fabric: FabricPlan, how: Notation) -> Iterator[str]:
     cloth, buy = fabric.cloth, fabric.buy
     rest = (buy.length - buy.needed) * cloth.kept
     if buy.length and rest > 0:
-        yield f"{_leftover(cloth.usable, rest, 1, how)}, at the end of the bought length"
+        yield f"{say_size(cloth.usable, rest, how)}, at the end of the bought length"
 
 
-def _leftover(across: Fraction, along: Fraction, count: int, how: Notation) -> str:
-    size = f"{say_length(across, how)} × {say_length(along, how)}"
-    return size if count == 1 else f"{count} of {size}"
+def _leftover(fabric: FabricPlan, left: Leftover, how: Notation) -> str:
+    size = say_size(left.across, left.along, how)
+    many = size if left.count == 1 else f"{left.count} of {size}"
+    of_hand = fabric.cloth.precut is None and left.name == IN_HAND
+    return f"{many}, of what was in hand" if of_hand else many
 
 
-def _sentence(claim: str, fabric: FabricPlan, how: Notation) -> Iterator[str]:
-    assert fabric.plan is not None  # asked by the caller
-    plan = fabric.plan
-    if not plan.kinds:
+def _standing(fabric: FabricPlan, plan: Plan, how: Notation) -> Iterator[str]:
+    """How good the plan is: never more than is proved."""
+    if not plan.sheetplans:
         return
+    some = "" if fabric.whole else " Pieces that are not cut are not counted."
     if plan.goal == "sheets":
-        yield claim[:1].upper() + claim[1:] + "."
+        used, least = (f"{n} piece" if n == 1 else f"{n} pieces" for n in (plan.answer, plan.bound))
+        proved = f"no way of cutting from edge to edge takes fewer than {used}"
+    elif not plan.length_used:
+        yield f"All of it comes out of what is in hand.{some}"
         return
-    least = say_length(plan.bound, how)
-    if plan.proved:
-        yield f"Proved least: no way of cutting from edge to edge takes less than {least}."
     else:
-        used = say_length(plan.answer, how)
-        yield f"A good plan of {used}; the least possible is at least {least} by area and width."
+        used, least = say_length(plan.answer, how), say_length(plan.bound, how)
+        proved = f"no way of cutting from edge to edge takes less than {used} off the bolt"
+    good = f"A good plan of {used}"
+    if plan.proved:
+        yield f"Proved least: {proved}.{some}"
+    elif fabric.buy.least and plan.goal == "length":
+        bought = say_length(fabric.buy.length, how, "yd")
+        yield f"{good}; proved: no way of cutting from edge to edge buys less than {bought}.{some}"
+    else:
+        yield f"{good}; the least possible is at least {least}.{some}"
+    if plan.stopped:
+        yield "Stopped early: the best found so far."
 
 
 def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
@@ -228,55 +175,69 @@ def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
     for line in lists.goods:
         goods = line.goods
         amount = f"{KINDS['number'].show(Fraction(goods.amount), how)} {goods.unit}".strip()
-        rows.append(BuyRow(goods.name, amount, say_price(goods.price_each, how), say_price(line.cost, how),
-                           (f"for “{line.tab}”",)))  # fmt: skip
+        price, cost = say_price(goods.price_each, how), say_price(line.cost, how)
+        rows.append(BuyRow(goods.name, amount, price, cost, (f"for “{line.tab}”",)))
     return BuySheet(tuple(rows), say_price(lists.total, how), tuple(list_notes(lists)))
 
 
 def list_notes(lists: Lists) -> Iterator[str]:
     """What the lists rest on, and what they leave out."""
-    yield from lists.troubles
+    yield from map(_sentence, lists.troubles)
     if lists.copies > 1:
         yield f"For {lists.copies} copies of the quilt."
+    for fabric in lists.fabrics:
+        if not fabric.whole:
+            yield f"Not whole: not all of {fabric_title(fabric)} is planned; To cut says why."
+    for name, why in lists.missing:
+        yield f"Not whole: “{name}” is not worked out ({why.rstrip('.')})."
+    for name in lists.stopped:
+        yield f"“{name}” was stopped early: the lists have the best that it found so far."
     if lists.unpriced:
         yield f"The total leaves out what has no price: {', '.join(lists.unpriced)}."
-    for name, why in lists.missing:
-        yield f"Not whole: “{name}” is not worked out ({why})"
     for name, flag in lists.left_out:
         yield f"“{name}” is {flag}, so it is not in the lists."
 
 
 def _buy_row(fabric: FabricPlan, how: Notation) -> BuyRow:
-    cloth, buy = fabric.cloth, fabric.buy
-    price = say_price(cloth.price, how)
+    buy, title, price = fabric.buy, fabric_title(fabric), say_price(fabric.cloth.price, how)
+    troubles = tuple(fabric_troubles(fabric, how))
     if fabric.plan is None:
-        return BuyRow(fabric_title(fabric), "cannot be planned", price, "", fabric.troubles)
-    notes = [*fabric.troubles]
-    if cloth.precut is not None:
-        packs = "1 pack" if buy.packs == 1 else f"{buy.packs} packs"
-        amount = packs if buy.packs else "nothing"
-        notes += [f"{cloth.precut.name}: {buy.pieces + int(buy.have_used)} pieces are cut into"]
-        if buy.have_used:
-            notes += [f"{int(buy.have_used)} of them in hand"]
+        return BuyRow(title, "cannot be planned", price, "", troubles)
+    if fabric.cloth.precut is not None:
+        amount, notes = _pack_words(fabric)
     else:
-        amount = say_length(buy.length, how, "yd") if buy.length else "nothing"
-        notes += _length_notes(fabric, how)
-    return BuyRow(
-        fabric_title(fabric),
-        amount,
-        price,
-        say_price(buy.cost, how) if amount != "nothing" else "",
-        tuple(notes),
-    )
+        amount = say_length(buy.length, how, "yd") if buy.length else ""
+        notes = tuple(_length_notes(fabric, how))
+    cost = say_price(buy.cost, how) if amount else ""
+    return BuyRow(title, amount or "nothing to buy", price, cost, (*troubles, *notes))
+
+
+def _pack_words(fabric: FabricPlan) -> tuple[str, tuple[str, ...]]:
+    precut, buy = fabric.cloth.precut, fabric.buy
+    assert precut is not None  # asked by the caller
+    used, hand = buy.pieces + int(buy.have_used), int(buy.have_used)
+    single = precut.pieces == 1
+    unit = ("piece" if single else "pack") + ("" if buy.packs == 1 else "s")
+    notes = [f"{precut.name}: {used} cut into" + (f", {hand} of them in hand" if hand else "")]
+    if buy.packs and not single:
+        notes.append(f"{precut.pieces} in a pack, {buy.packs * precut.pieces - buy.pieces} of them to spare")
+    if fabric.separate > used and len(fabric.demand.groups) > 1:
+        notes.append(f"{fabric.separate} if each tab cut its own")
+    return (f"{buy.packs} {unit}" if buy.packs else ""), tuple(notes)
 
 
 def _length_notes(fabric: FabricPlan, how: Notation) -> Iterator[str]:
     buy, cloth = fabric.buy, fabric.cloth
     if buy.length:
         squared = f", {say_length(cloth.squaring, how)} of it to square the end" if cloth.squaring else ""
-        yield f"{say_length(buy.needed, how)} needed{squared}"
+        washed = f", with {KINDS['percent'].show(cloth.settings.prewash_along, how)} lost in the wash"
+        washed = washed if cloth.settings.prewash_along else ""
+        yield f"{say_length(buy.needed, how)} needed{squared}{washed}"
     if buy.have_used:
-        yield f"{say_length(buy.have_used, how)} from what is in hand"
+        hand = f"{say_length(buy.have_used, how)} of the {say_length(cloth.have, how, 'yd')} in hand are used"
+        yield hand + (", squared too" if cloth.squaring else "")
+    elif cloth.have:
+        yield f"the {say_length(cloth.have, how, 'yd')} in hand are of no use for it"
     if fabric.separate > buy.length and len(fabric.demand.groups) > 1:
         yield f"{say_length(fabric.separate, how, 'yd')} if each tab bought its own"
     if fabric.printed is not None:
@@ -287,10 +248,12 @@ def say_printed(printed: Printed, how: Notation) -> str:
     """How a printed yardage compares, in one sentence."""
     length, by = say_length(printed.length, how, "yd"), say_length(printed.by, how)
     if printed.verdict == "enough":
-        return f"the {length} printed is enough, with {by} to spare"
+        return f"the {length} printed is enough, with {by} to spare" if printed.by else (
+            f"the {length} printed is just enough")  # fmt: skip
     if printed.verdict == "generous":
         return f"the {length} printed is generous by {by}"
-    if printed.would_do is None:
-        return f"the {length} printed is short by {by}, at any usable width up to 8 in wider"
-    width = say_length(printed.would_do, how)
-    return f"the {length} printed is short by {by}; it would do at a usable width of {width}"
+    if printed.would_do is not None:
+        width = say_length(printed.would_do, how)
+        return f"the {length} printed is short by {by}; it would do at a usable width of {width}"
+    tried = say_length(printed.tried, how) if printed.tried is not None else ""
+    return f"the {length} printed is short by {by}, at any usable width up to {tried}"

@@ -1,0 +1,131 @@
+"""The cutting order of one fabric as sentences that a person follows at the table."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import groupby
+
+from boltend.core.cutting import Kind, Plan, Sheetplan, Stack, Strip, stacks_of
+from boltend.core.pool import FabricPlan
+from boltend.core.values import Notation, show_length
+
+
+def say_length(inches: Fraction, how: Notation, unit: str = "") -> str:
+    """A length of cloth or of a cut, exact."""
+    return show_length(inches, how, unit)
+
+
+def say_size(across: Fraction, along: Fraction, how: Notation) -> str:
+    """A size: across the cloth, then along it."""
+    return f"{say_length(across, how)} × {say_length(along, how)}"
+
+
+def cut_steps(fabric: FabricPlan, how: Notation) -> tuple[str, ...]:
+    """What to do with one fabric, first thing first: a sentence or two a step."""
+    if fabric.plan is None:
+        return ()
+    steps = _Steps(fabric, fabric.plan, how)
+    return tuple(said for each in fabric.plan.sheetplans for said in steps.of(each))
+
+
+def use_names(fabric: FabricPlan, kind: Kind) -> str:
+    """What pieces of one size are, with the tab where two tabs have pieces of that name."""
+    uses = list(fabric.demand.uses.values())
+    said = []
+    for name, _ in kind.shares:
+        use = fabric.demand.uses[name]
+        alone = len({other.tab for other in uses if other.name == use.name}) == 1
+        said.append(use.name if alone else f"{use.name} for “{use.tab}”")
+    return " or ".join(dict.fromkeys(said))
+
+
+class _Steps:
+    """Says the steps of a plan; it counts the precuts in hand as they are taken."""
+
+    def __init__(self, fabric: FabricPlan, plan: Plan, how: Notation) -> None:
+        self.fabric, self.how = fabric, how
+        self.cloth, self.layers = fabric.cloth, fabric.cloth.settings.layers
+        self.names = {kind.label: use_names(fabric, kind) for kind in plan.kinds}
+        self.in_hand = int(fabric.cloth.have)
+
+    def of(self, each: Sheetplan) -> Iterator[str]:
+        yield self._take(each)
+        for width, strips in groupby(each.strips, key=lambda strip: strip.width):
+            yield self._strips(each, width, list(strips))
+
+    def _take(self, each: Sheetplan) -> str:
+        squaring = self._length(self.cloth.squaring)
+        if self.cloth.precut is not None:
+            return self._take_precuts(each)
+        if each.along is not None:
+            size = say_size(each.across, each.along, self.how)
+            if not self.cloth.squaring:
+                return f"Take what is in hand: {size}."
+            return f"Take what is in hand. Square its end: {squaring} is lost, and {size} is left."
+        bought = say_length(self.fabric.buy.length, self.how, "yd")
+        squared = f" Square its end: {squaring} is lost." if self.cloth.squaring else ""
+        return f"Take the {bought} that you buy.{squared}"
+
+    def _take_precuts(self, each: Sheetplan) -> str:
+        taken = min(self.in_hand, each.copies)
+        self.in_hand -= taken
+        hand = "" if not taken else " in hand" if taken == each.copies else f" ({taken} of them in hand)"
+        size = say_size(each.across, each.along or Fraction(0), self.how)
+        squared = "squared to " if self.cloth.squaring else ""
+        many = f"Take {each.copies} × {each.name}{hand}, {squared}{size}"
+        if each.copies == 1:
+            return f"{many}."
+        return f"{many}, {self._stacks(each.copies)}. Cut all of them alike."
+
+    def _strips(self, each: Sheetplan, width: Fraction, strips: list[Strip]) -> str:
+        run = each.across if each.direction == "across" else each.along
+        count = sum(strip.times for strip in strips)
+        many = f"Cut {count} {'strip' if count == 1 else 'strips'} {self._length(width)} wide"
+        sentences = [f"{many}{self._direction(each, run)}."]
+        for strip in strips:
+            sentences.append(self._strip(each, strip, run, count, more=len(strips) > 1))
+        return " ".join(sentences)
+
+    def _direction(self, each: Sheetplan, run: Fraction | None) -> str:
+        if self.cloth.precut is None:
+            return " from selvage to selvage"
+        print_ = f", {each.direction} the print" if self.cloth.one_way else ""
+        return f" and {self._length(run or Fraction(0))} long{print_}"
+
+    def _strip(self, each: Sheetplan, strip: Strip, run: Fraction | None, count: int, *, more: bool) -> str:
+        if _whole(each, strip, run):
+            name = self.names[strip.stacks[0].part]
+            if strip.times == count:
+                return f"{'It stays' if count == 1 else 'They stay'} whole: {name}."
+            return f"{strip.times} {'stays' if strip.times == 1 else 'stay'} whole: {name}."
+        which = "From one of them" if more else "From it"
+        if strip.times > 1:
+            stacked = "" if each.copies > 1 else f", {self._stacks(strip.times)}"
+            which = f"From each of {strip.times}{stacked}" if more else f"From each{stacked}"
+        return f"{which}: {'; '.join(self._stack(each, strip, stack) for stack in strip.stacks)}."
+
+    def _stack(self, each: Sheetplan, strip: Strip, stack: Stack) -> str:
+        across = each.direction == "across"
+        beside, above = (stack.across, stack.along) if across else (stack.along, stack.across)
+        size = f"{say_size(stack.across, stack.along, self.how)} ({self.names[stack.part]})"
+        if stack.high > 1:
+            parts = "part" if stack.times == 1 else "parts"
+            return f"{stack.times} {parts} of {self._length(beside)}, each cut into {stack.high} of {size}"
+        if above < strip.width:
+            return f"{stack.times} of {self._length(beside)}, trimmed to {size}"
+        return f"{stack.times} of {size}"
+
+    def _stacks(self, layers: int) -> str:
+        stacks = stacks_of(layers, self.layers)
+        return "in one stack" if stacks == 1 else f"in {stacks} stacks of at most {self.layers}"
+
+    def _length(self, inches: Fraction) -> str:
+        return say_length(inches, self.how)
+
+
+def _whole(each: Sheetplan, strip: Strip, run: Fraction | None) -> bool:
+    """Whether a strip is one piece from end to end."""
+    if len(strip.stacks) != 1 or strip.stacks[0].pieces != 1:
+        return False
+    stack = strip.stacks[0]
+    beside, above = (stack.across, stack.along) if each.direction == "across" else (stack.along, stack.across)
+    return beside == run and above == strip.width

@@ -1,0 +1,121 @@
+"""To cut and To buy in sight: planned in a thread, while the rest of the screen stays as quick as ever."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual import on
+
+from boltend.shell.actions import BY_NAME, key_words
+from boltend.shell.doing_files import FileView
+from boltend.shell.result_lines import ResultLine
+from boltend.shell.tab_bar import LISTS, TabBar
+
+if TYPE_CHECKING:  # imported when a list is first asked for: the cutting engine is no part of the first paint
+    from boltend.core.pool import Pool, Snapshot
+    from boltend.shell.list_lines import ListSheets
+    from boltend.shell.planning import Planned, Wanted
+
+
+class ListView(FileView):
+    """A view with the lists of the whole project."""
+
+    _pool: "Pool | None" = None
+    _wanted: "Wanted | None" = None
+    _planning: "Snapshot | None" = None
+    _planned: "Snapshot | None" = None
+    _sheets: "ListSheets | None" = None
+    _fault = ""
+
+    def action_to_cut(self) -> None:
+        """To cut, or back to the tab."""
+        self._turn_to("to_cut")
+
+    def action_to_buy(self) -> None:
+        """To buy, or back to the tab."""
+        self._turn_to("to_buy")
+
+    @on(TabBar.ListAsked)
+    def _list_in_bar(self, event: TabBar.ListAsked) -> None:
+        if event.name != self.list_in_sight:
+            self._turn_to(event.name)
+
+    def _turn_to(self, name: str) -> None:
+        if self.desk.book is None:
+            return
+        if name == self.list_in_sight:
+            self.back_to_tab()
+            return
+        self.see_list(name)
+        self.pane.lines.focus()
+        self._paint_list(from_top=True)
+        self.lists_changed()
+
+    def see_list(self, name: str) -> None:
+        """Bring a list into sight, or with "" none; what only it needs stops."""
+        super().see_list(name)
+        if not name and self._wanted is not None:
+            self._wanted.stop()
+            self._wanted = self._planning = None
+
+    def lists_changed(self) -> None:
+        """Plan anew where the list in sight is not the project's any more."""
+        book = self.desk.book
+        # Below a dialog nobody sees it: what is typed there has the machine to itself.
+        if book is None or not self.list_in_sight or not self.is_current:
+            return
+        from boltend.core.pool import Pool, snapshot_of
+        from boltend.shell.planning import Wanted, in_thread, same_lists
+
+        snapshot = snapshot_of(book)
+        if self._planning is not None and same_lists(self._planning, snapshot):
+            return
+        if self._wanted is not None:
+            self._wanted.stop()
+            self._wanted = self._planning = None
+        if not same_lists(self._planned, snapshot):
+            self._pool = self._pool or Pool()
+            self._wanted, self._planning = Wanted(), snapshot
+            work = partial(in_thread, self._pool, snapshot, self._wanted, self.post_message)
+            self.run_worker(work, thread=True, exclusive=True, group="lists")
+        self._paint_list(from_top=False)
+
+    def on_planned(self, event: "Planned") -> None:
+        """Lists came from the thread."""
+        if event.snapshot is not self._planning:
+            return  # of a project that has changed since
+        self._wanted = self._planning = None
+        self._planned, self._sheets, self._fault = event.snapshot, event.sheets, event.fault
+        self._paint_list(from_top=False)
+
+    def on_unmount(self) -> None:
+        """Let the thread end: the interpreter waits for it."""
+        if self._wanted is not None:
+            self._wanted.stop()
+
+    def paint_list(self) -> None:
+        """Paint the list in sight for another width."""
+        self._paint_list(from_top=False)
+
+    def _paint_list(self, *, from_top: bool) -> None:
+        if self.list_in_sight:
+            self.pane.show(self._says(), self._lines(), from_top=from_top)
+
+    def _says(self) -> str:
+        title, key = LISTS[self.list_in_sight], key_words(BY_NAME[self.list_in_sight].keys[0])
+        tab = self.desk.project.find_tab(self.current) if self.current is not None else None
+        back = f"Esc or {key} goes back to “{tab.name}”" if tab is not None else f"Esc or {key} leaves"
+        if self._planning is None:
+            return f"{title} · ↑ ↓ PgUp PgDn scroll · {back}"
+        below = " (below: as it was before)" if self._sheets is not None else ""
+        return f"{title} · working it out …{below} · {back}"
+
+    def _lines(self) -> tuple[ResultLine, ...]:
+        from boltend.shell.list_lines import buy_lines, cut_lines
+
+        if self._fault:
+            words = f"The lists could not be made: {self._fault}"
+            return (ResultLine(((words, "bad"),)),)
+        if self._sheets is None:
+            return ()
+        lines = cut_lines if self.list_in_sight == "to_cut" else buy_lines
+        return lines(self._sheets, self.pane.lines_width)

@@ -1,0 +1,110 @@
+"""To cut and To buy as lines of a given width. The words come from the core's report."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from rich.cells import cell_len
+
+from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
+from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.shell.result_lines import ResultLine
+from boltend.shell.texts import clipped, padded, shown, wrapped
+
+
+@dataclass(frozen=True)
+class ListSheets:
+    """Both lists in words; `cut_notes` is what To cut rests on and leaves out."""
+
+    cut: tuple[CutSheet, ...]
+    cut_notes: tuple[str, ...]
+    buy: BuySheet
+
+
+def cut_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
+    """To cut, fabric by fabric; what is left out stands first, for a cut cannot be undone."""
+    width = max(20, width - 1)
+    lines = [*_notes(sheets.cut_notes, width)]
+    if not sheets.cut:
+        return (_line("Nothing to cut: no tab asks for pieces of cloth."), *_gap(lines), *lines)
+    for sheet in sheets.cut:
+        lines += [*_gap(lines), *_cut_sheet(sheet, width)]
+    lines += [_line(""), *(_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))]
+    return tuple(lines)
+
+
+def _cut_sheet(sheet: CutSheet, width: int) -> Iterator[ResultLine]:
+    yield _line(clipped(sheet.title, width), "title")
+    for fact in sheet.facts:
+        yield from (_line(text, "muted") for text in wrapped(fact, width))
+    number_width = len(str(len(sheet.steps))) + 2
+    for number, step in enumerate(sheet.steps, 1):
+        yield from _hung(f"{number}.".rjust(number_width) + " ", step, width)
+    for title, texts in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
+        if texts:
+            yield _line(title, "value")
+        for text in texts:
+            yield from _hung("  - ", text, width)
+    for note in sheet.notes:
+        yield from (_line(text, "muted") for text in wrapped(note, width))
+
+
+def buy_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
+    """To buy, with the total."""
+    width, sheet = max(20, width - 1), sheets.buy
+    lines: list[ResultLine] = []
+    total = BuyRow("Total", "", "", sheet.total)
+    widths = _widths((*sheet.rows, total), width)
+    for row in sheet.rows:
+        lines += _buy_row(row, widths)
+        for note in row.notes:
+            lines += (ResultLine((("    ", ""), *line.parts)) for line in _muted(note, width - 4))
+    if sheet.total:
+        lines += [_line(""), *_buy_row(total, widths)]
+    if not sheet.rows:
+        lines.append(_line("Nothing to buy: no tab asks for cloth or goods."))
+    return (*lines, *_gap(sheet.notes), *_notes(sheet.notes, width))
+
+
+def _widths(rows: tuple[BuyRow, ...], width: int) -> list[int]:
+    """Cells of the four columns; a long name gives way, for it can have a line of its own."""
+    columns = ([getattr(row, part) for row in rows] for part in ("what", "amount", "price", "cost"))
+    what, *others = [max(cell_len(shown(text)) for text in column) for column in columns]
+    return [max(8, min(what, width - sum(others) - 6)), *others]
+
+
+def _buy_row(row: BuyRow, widths: list[int]) -> Iterator[ResultLine]:
+    what, amount, price, cost = widths
+    name = shown(row.what)
+    if cell_len(name) > what:
+        yield _line(name, "title")
+        name = ""
+    money = shown(row.cost)
+    yield ResultLine((
+        (padded(name, what) + "  ", "title"),
+        (padded(row.amount, amount) + "  ", "value"),
+        (padded(row.price, price) + "  ", "muted"),
+        (" " * max(0, cost - cell_len(money)) + money, "value"),
+    ))  # fmt: skip
+
+
+def _notes(notes: tuple[str, ...], width: int) -> Iterator[ResultLine]:
+    for note in notes:
+        yield from _hung("! ", note, width, "caution")
+
+
+def _hung(head: str, text: str, width: int, look: str = "") -> Iterator[ResultLine]:
+    """A paragraph that hangs on its sign or number."""
+    for n, line in enumerate(wrapped(text, width - len(head))):
+        yield ResultLine(((head if n == 0 else " " * len(head), "muted"), (line, look)))
+
+
+def _muted(text: str, width: int) -> list[ResultLine]:
+    return [_line(line, "muted") for line in wrapped(text, width)]
+
+
+def _gap(before: object) -> tuple[ResultLine, ...]:
+    return (_line(""),) if before else ()
+
+
+def _line(text: str, look: str = "") -> ResultLine:
+    return ResultLine(((text, look),))

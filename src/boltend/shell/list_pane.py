@@ -1,0 +1,38 @@
+"""A list of the whole project at full height: a line that says what is in sight, and the list."""
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Static
+
+from boltend.shell.result_lines import ResultLine
+from boltend.shell.results import Results
+from boltend.shell.texts import clipped
+
+
+class ListPane(Vertical):
+    """To cut or To buy."""
+
+    DEFAULT_CSS = """
+    ListPane { height: 1fr; width: 1fr; display: none; }
+    ListPane > #list-says { height: 1; color: $text-primary; text-style: bold; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__(id="list-pane")
+        self.says = Static("", id="list-says", markup=False)
+        self.lines = Results("list-lines")
+
+    def compose(self) -> ComposeResult:
+        """What is in sight, and the list."""
+        yield self.says
+        yield self.lines
+
+    @property
+    def lines_width(self) -> int:
+        """Cells for a line of the list."""
+        return self.lines.size.width or 78
+
+    def show(self, says: str, lines: tuple[ResultLine, ...], *, from_top: bool) -> None:
+        """Show this."""
+        self.says.update(clipped(says, self.size.width or 78))
+        self.lines.show(lines, from_top=from_top)

@@ -1,0 +1,64 @@
+"""The lists made off the screen's own thread: from a snapshot, and only while somebody wants them."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from textual.message import Message
+
+from boltend.core.pool import Pool, Snapshot
+from boltend.core.report.list_words import buy_sheet, cut_sheets, list_notes
+from boltend.shell.list_lines import ListSheets
+
+
+class Wanted:
+    """Whether a plan is still wanted: what the engine asks now and then."""
+
+    def __init__(self) -> None:
+        self._stopped = False
+
+    def stop(self) -> None:
+        """Nobody wants it any more."""
+        self._stopped = True
+
+    def stopped(self) -> bool:
+        """Tell the engine whether to stop."""
+        return self._stopped
+
+
+class Planned(Message):
+    """Lists that are ready, or why there are none. Posted from the thread, where posting is safe."""
+
+    def __init__(self, snapshot: Snapshot, sheets: ListSheets | None, fault: str = "") -> None:
+        self.snapshot, self.sheets, self.fault = snapshot, sheets, fault
+        super().__init__()
+
+
+def plan_lists(pool: Pool, snapshot: Snapshot, wanted: Wanted) -> ListSheets:
+    """Plan and say it. `pool` remembers what it planned; takes what time it takes."""
+    lists, how = pool.lists_of(snapshot, wanted), snapshot.basis.how
+    # What has no price does not matter at the cutting table.
+    cut_notes = tuple(list_notes(replace(lists, unpriced=())))
+    return ListSheets(cut_sheets(lists, how), cut_notes, buy_sheet(lists, how))
+
+
+def same_lists(one: Snapshot | None, other: Snapshot) -> bool:
+    """Whether two snapshots must give the same lists."""
+    if one is None or one.basis is not other.basis or one.precuts is not other.precuts:
+        return False
+    if one.project.fabrics is not other.project.fabrics or one.project.settings is not other.project.settings:
+        return False
+    same_tabs = len(one.tabs) == len(other.tabs) and all(
+        a is b for a, b in zip(one.tabs, other.tabs, strict=True)
+    )
+    return same_tabs and all(one.results[tab.key] is other.results[tab.key] for tab in other.tabs)
+
+
+def in_thread(pool: Pool, snapshot: Snapshot, wanted: Wanted, tell: Callable[[Message], object]) -> None:
+    """The whole of a thread's work. A fault of ours is told, not raised: it must not take the form along."""
+    try:
+        sheets = plan_lists(pool, snapshot, wanted)
+    except Exception as error:
+        tell(Planned(snapshot, None, f"{type(error).__name__}: {error}"))
+        return
+    if not wanted.stopped():
+        tell(Planned(snapshot, sheets))

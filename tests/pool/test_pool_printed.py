@@ -1,0 +1,124 @@
+"""A printed yardage against the plan: enough, generous, short, and where it would do."""
+
+from fractions import Fraction as F
+from typing import Any
+
+import pytest
+
+from boltend.core.pool import FabricPlan
+from boltend.core.pool import planner as planner_module
+from boltend.core.pool.printed import Printed
+from boltend.core.report.list_words import say_printed
+from boltend.core.values import Notation
+
+from .kit import Made, only, piece, run
+
+HOW = Notation()
+BORDERS = Made("Borders", runs=[run("Water", "11/2", "268")])
+"""268 in of 5 1/2 in: at 42 in eight strips, 44 in; at 43 in seven, 38 1/2 in (by hand: 36 1/2 n + 5 1/2)."""
+
+
+def printed(length: str, made: Made = BORDERS, **cells: Any) -> Printed:
+    found = only(made, fabrics=[{"name": "Slate", "printed": length, **cells}]).printed
+    assert found is not None
+    return found
+
+
+def needed(made: Made, width: F, **cells: Any) -> F:
+    """What a project with this width needs, worked out anew."""
+    cell = {"name": "Slate", "usable_width": f"{width} in", "printed": "9 yd", **cells}
+    fabric: FabricPlan = only(made, fabrics=[cell])
+    return fabric.buy.needed
+
+
+def test_enough_and_generous() -> None:
+    # 44 1/2 in needed.
+    assert printed("1 1/4 yd") == Printed(F(45), "enough", F(1, 2))
+    assert printed("44 1/2 in") == Printed(F(89, 2), "enough", F(0))
+    assert printed("49 in") == Printed(F(49), "generous", F(9, 2))
+    assert printed("48 7/8 in").verdict == "enough"
+
+
+def test_short_says_by_how_much_and_where_it_would_do() -> None:
+    found = printed("1 1/8 yd")
+    assert (found.verdict, found.by, found.would_do) == ("short", F(4), F(43))
+
+
+@pytest.mark.parametrize("length", ["30 in", "1 yd", "1 1/8 yd", "42 in"])
+def test_the_width_is_the_least_by_half_inches_that_does(length: str) -> None:
+    mixed = Made("A", [piece("a", "7", "9", 10), piece("b", "5", "5", 9)], [run("r", "5/2", "200")])
+    for made in (BORDERS, mixed):
+        found = printed(length, made)
+        if found.verdict != "short" or found.would_do is None:
+            continue
+        assert needed(made, found.would_do) <= found.length
+        assert needed(made, found.would_do - F(1, 2)) > found.length
+
+
+def test_at_no_width_in_reach() -> None:
+    tall = Made("A", [piece("tall", "30", "90", 1, may_turn=False)])
+    found = printed("1 yd", tall)
+    assert (found.verdict, found.would_do, found.tried) == ("short", None, F(50))
+    assert say_printed(found, HOW) == "the 1 yd printed is short by 54 1/2 in, at any usable width up to 50 in"
+
+
+def test_widths_are_tried_by_whole_steps_from_any_width() -> None:
+    found = printed("1 1/8 yd", usable_width="42 1/8 in")
+    assert found.would_do == 43
+
+
+def test_a_metric_project_tries_whole_centimetres() -> None:
+    fabric = only(
+        BORDERS,
+        fabrics=[{"name": "Slate", "printed": "1 m", "usable_width": "106 cm"}],
+        units="centimetres",
+    )
+    assert fabric.printed is not None
+    assert fabric.printed.would_do is not None
+    # Seven strips, 38 1/2 in, are enough from 7 w − 6 × 5 1/2 in = 268 in on: 43 in, which is 109.22 cm.
+    assert fabric.printed.would_do / F(50, 127) == 110
+
+
+def test_what_is_in_hand_is_no_matter_of_the_pattern() -> None:
+    assert printed("1 1/4 yd", have="1 yd") == Printed(F(45), "enough", F(1, 2))
+
+
+def test_prewashing_counts() -> None:
+    assert printed("1 1/4 yd", prewash_along="5 %").verdict == "short"
+
+
+def test_a_piece_that_fits_no_width_is_no_matter_of_yards() -> None:
+    wide = Made("A", [piece("wide", "60", "60", 1), piece("small", "5", "5", 1)])
+    fabric = only(wide, fabrics=[{"name": "Slate", "printed": "1 yd"}])
+    assert fabric.printed is None
+    assert fabric.unplaced
+
+
+def test_a_printed_yardage_of_precuts_is_not_compared() -> None:
+    made = Made("A", [piece("a", "5", "5", 4)])
+    fabric = only(made, fabrics=[{"name": "Slate", "printed": "1 yd", "form": "fat quarter"}])
+    assert fabric.printed is None
+
+
+def test_other_widths_are_planned_only_where_it_is_short(monkeypatch: pytest.MonkeyPatch) -> None:
+    widths: list[F] = []
+    plan_pooled = planner_module.plan_pooled
+
+    def counted(groups: Any, stock: Any, *args: Any, **more: Any) -> Any:
+        widths.append(stock.bolt.width)
+        return plan_pooled(groups, stock, *args, **more)
+
+    monkeypatch.setattr(planner_module, "plan_pooled", counted)
+    printed("1 1/4 yd")
+    assert set(widths) == {42}
+    printed("1 1/8 yd")
+    assert set(widths) == {42, F(85, 2), 43}
+
+
+def test_said_in_words() -> None:
+    assert say_printed(printed("1 1/4 yd"), HOW) == "the 1 1/4 yd printed is enough, with 1/2 in to spare"
+    assert say_printed(printed("44 1/2 in"), HOW) == "the 44 1/2 in printed is just enough"
+    assert say_printed(printed("2 yd"), HOW) == "the 2 yd printed is generous by 27 1/2 in"
+    assert say_printed(printed("1 1/8 yd"), HOW) == (
+        "the 1 1/8 yd printed is short by 4 in; it would do at a usable width of 43 in"
+    )

@@ -1,0 +1,245 @@
+"""The lists as a person reads them at the table, and as a program does."""
+
+import json
+import re
+from collections.abc import Sequence
+from fractions import Fraction as F
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from boltend.core.contract import Goods
+from boltend.core.pool import Lists
+from boltend.core.report.list_json import KEYS, lists_json
+from boltend.core.report.list_markdown import lists_markdown
+from boltend.core.report.list_text import lists_text
+from boltend.core.report.list_words import CutSheet, buy_sheet, cut_sheets, list_notes
+from boltend.core.values import Notation, Price
+
+from .kit import Made, lists, piece, run, usual
+from .test_pool_plans import cloths, tabs
+
+HOW = Notation()
+SLATE = {"name": "Slate"}
+
+
+def sheet(*made: Made, fabrics: Sequence[Any] = (SLATE,), **project: Any) -> CutSheet:
+    (found,) = cut_sheets(lists(*made, fabrics=list(fabrics), **project), HOW)
+    return found
+
+
+def test_whole_strips_are_not_cut_again() -> None:
+    steps = sheet(Made("Binding", runs=[run("binding", "5/2", "289")])).steps
+    assert steps == (
+        "Take the 5/8 yd that you buy. Square its end: 1/2 in is lost.",
+        "Cut 8 strips 2 1/2 in wide from selvage to selvage. 7 stay whole: binding. "
+        "From one of them: 1 of 12 1/2 in × 2 1/2 in (binding).",
+    )
+
+
+def test_one_whole_strip() -> None:
+    assert sheet(Made("A", [piece("band", "42", "3", 1)])).steps[1] == (
+        "Cut 1 strip 3 in wide from selvage to selvage. It stays whole: band."
+    )
+
+
+def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
+    """Common practice, no source."""
+    made = Made("A", [piece("brick", "6", "3", 16 * 7)])
+    assert sheet(made).steps[1] == (
+        "Cut 16 strips 3 in wide from selvage to selvage. "
+        "From each, in 2 stacks of at most 8: 7 of 6 in × 3 in (brick)."
+    )
+    tens = [{"name": "Slate", "form": "small square", "have": 3}]
+    steps = sheet(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens).steps
+    assert steps == (
+        "Take 16 × small square (3 of them in hand), 10 in × 10 in, in 2 stacks of at most 8. "
+        "Cut all of them alike.",
+        "Cut 2 strips 5 in wide and 10 in long. From each: 2 of 5 in × 5 in (five).",
+    )
+    data = lists_json(lists(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens), HOW)
+    assert [(s["kind"], s["stacks"]) for s in data["to_cut"][0]["steps"]][:2] == [("take", 2), ("strip", 2)]
+
+
+def test_fewer_layers_make_more_stacks() -> None:
+    made = Made("A", [piece("brick", "6", "3", 16 * 7)])
+    assert "in 4 stacks of at most 4" in sheet(made, layers=4).steps[1]
+    assert "in one stack" in sheet(Made("A", [piece("brick", "6", "3", 14)])).steps[1]
+
+
+def test_what_is_in_hand_is_taken_first_squared_too_and_its_rest_named() -> None:
+    found = sheet(Made("A", [piece("band", "42", "2", 5)]), fabrics=[{**SLATE, "have": "1/4 yd"}])
+    assert found.steps[0] == (
+        "Take what is in hand. Square its end: 1/2 in is lost, and 42 in × 8 1/2 in is left."
+    )
+    assert found.steps[2] == "Take the 1/8 yd that you buy. Square its end: 1/2 in is lost."
+    assert found.leftovers == (
+        "42 in × 2 in, at the end of the bought length",
+        "42 in × 1/2 in, of what was in hand",
+    )
+    bare = sheet(Made("A", [piece("band", "42", "2", 4)]), fabrics=[{**SLATE, "have": "1/4 yd"}], squaring="0 in")
+    assert bare.steps[0] == "Take what is in hand: 42 in × 9 in."
+    assert bare.notes == ("All of it comes out of what is in hand.",)
+
+
+def test_pieces_say_whose_they_are_what_becomes_of_them_and_what_is_spare() -> None:
+    made = [
+        Made("Geese", [piece("goose", "4", "4", 3, made_from="quarter"), piece("sky", "4", "4", 2)]),
+        Made("Stars", [piece("sky", "4", "4", 4, made_from="half")]),
+    ]
+    found = sheet(*made)
+    assert found.pieces == (
+        "4 in × 4 in: 3 × goose for “Geese”, each then cut twice on the diagonal; 2 × sky for “Geese”; "
+        "4 × sky for “Stars”, each then cut once on the diagonal",
+    )
+    assert "(goose or sky for “Geese” or sky for “Stars”)" in found.steps[1]
+
+
+def test_stacks_in_a_strip_and_trims_are_said() -> None:
+    # Worked by hand from the plan's data: what the words must hold, whichever strips are chosen.
+    found = lists(Made("A", [piece("a", "2", "19/2", 24), piece("b", "19/2", "2", 25), piece("c", "12", "5/2", 8)]),
+                  fabrics=[SLATE])  # fmt: skip
+    text = " ".join(cut_sheets(found, HOW)[0].steps)
+    plan = found.fabrics[0].plan
+    assert plan is not None
+    for each in plan.sheetplans:
+        for strip in each.strips:
+            for stack in strip.stacks:
+                assert ("each cut into" in text) or stack.high == 1
+                assert ("trimmed to" in text) or stack.high > 1 or stack.along == strip.width
+
+
+@usual
+@given(tabs(), cloths())
+def test_the_steps_cut_every_piece_of_the_plan(made: list[Made], cloth: dict[str, Any]) -> None:
+    """Read the sentences as a person would, count what they make, and hold it against the plan."""
+    found = lists(*made, fabrics=[cloth])
+    (fabric,) = found.fabrics
+    assert fabric.plan is not None
+    cut = sum(map(_pieces_of, cut_sheets(found, HOW)[0].steps))
+    assert cut == sum(fabric.plan.cut_counts.values())
+
+
+def _pieces_of(step: str) -> int:
+    head, _, rest = step.partition(" wide")
+    strips = re.match(r"Cut (\d+) strips? ", head)
+    if strips is None:
+        return 0
+    total = 0
+    for clause in re.split(r"\. (?=[A-Z0-9])", rest)[1:]:
+        whole = re.match(r"(?:(\d+) stays?|It stays|They stay) whole:", clause)
+        if whole:
+            total += int(whole[1] or strips[1])
+            continue
+        which = re.match(r"From (one of them|it|each of (\d+)|each)", clause)
+        assert which is not None, clause
+        times = int(which[2]) if which[2] else int(strips[1]) if which[1] == "each" else 1
+        for part in clause.split(": ", 1)[1].split("; "):
+            most = re.match(r"(\d+) (?:parts? )?of [^(]*?(?:, each cut into (\d+) of .*)?\(", part)
+            assert most is not None, part
+            total += times * int(most[1]) * int(most[2] or 1)
+    return total
+
+
+def everything() -> Lists:
+    goods = [Goods("batting", F(3, 2), "yard", Price(F(20), "USD"))]
+    return lists(
+        Made("A", [piece("a", "5", "7", 8), piece("wide", "50", "50", 1)], [run("r", "2", "100")], goods),
+        Made("B", [piece("b", "3", "4", 11, "Tens")]),
+        Made("C", [piece("c", "3", "4", 11, "Odd")]),
+        Made("D", [piece("d", "3", "4", 11, None)]),
+        Made("E", why="no width."),
+        fabrics=[
+            {**SLATE, "price": "12.50", "printed": "5 in", "have": "3 in"},
+            {"name": "Tens", "form": "small square", "have": 1},
+            {"name": "Odd", "form": "odd"},
+        ],
+    )
+
+
+def test_every_row_of_json_has_the_same_keys() -> None:
+    data = json.loads(json.dumps(lists_json(everything(), HOW)))
+    assert {tuple(row) for row in data["to_buy"]} == {KEYS}
+    assert len({tuple(sorted(row)) for row in data["to_cut"]}) == 1
+    for name in ("steps", "pieces", "leftovers"):
+        assert len({tuple(sorted(row)) for fabric in data["to_cut"] for row in fabric[name]}) == 1, name
+
+
+def test_numbers_in_json_agree_with_the_plan() -> None:
+    found = everything()
+    data = lists_json(found, HOW)
+    slate = found.fabrics[0]
+    assert slate.plan is not None
+    row, cut = data["to_buy"][0], data["to_cut"][0]
+    assert F(row["length"]["inches"]) == slate.buy.length
+    assert F(cut["answer"]["inches"]) == slate.plan.length_used
+    assert sum(step["pieces"] for step in cut["steps"]) == sum(slate.plan.cut_counts.values())
+    assert sum(p["count"] - p["not_cut"] for p in cut["pieces"]) == sum(slate.plan.cut_counts.values())
+    assert {p["name"] for p in cut["pieces"] if p["not_cut"]} == {"wide"}
+    assert (row["printed"]["verdict"], row["whole"], cut["whole"]) == ("short", False, False)
+    tens = data["to_buy"][1]
+    assert (tens["packs"], tens["pieces"], tens["have_used_pieces"], tens["length"]) == (1, 1, 1, None)
+    odd = data["to_buy"][2]
+    assert (odd["length"], odd["cost"], odd["whole"]) == (None, None, False)
+    assert F(data["total"]["amount"]) == F(row["cost"]["amount"]) + 30
+    assert data["list_notes"] == list(list_notes(found))
+
+
+def test_what_is_not_whole_is_said_in_every_form() -> None:
+    found = everything()
+    for text in (lists_text(found, HOW), lists_markdown(found, HOW)):
+        flat = " ".join(text.split())
+        assert "Not whole: not all of Slate is planned" in flat
+        assert "Not whole: not all of Odd is planned" in flat
+        assert "Not whole: “E” is not worked out" in flat
+        assert "This fabric cannot be planned:" in flat
+        assert "Not cut: 1 × wide of “A”, 50 in × 50 in: wider than the cloth" in flat
+        assert ".." not in flat
+
+
+def test_the_total_and_each_price_stand_in_the_text() -> None:
+    text = lists_text(everything(), HOW)
+    bought = text[text.index("To buy") :]
+    assert re.search(r"^Slate +1/2 yd +\$12.50 per yard +\$6.25$", bought, re.MULTILINE)
+    assert re.search(r"^batting +1.5 yard +\$20.00 +\$30.00$", bought, re.MULTILINE)
+    assert re.search(r"^Total +\$36.25$", bought, re.MULTILINE)
+    assert max(map(len, text.splitlines())) <= 78
+
+
+def test_a_long_name_does_not_spoil_the_table() -> None:
+    name = "A cloth with a name that goes on " * 4
+    text = lists_text(lists(Made("A", [piece("a", "5", "7", 8, name.strip())]), fabrics=[{"name": name.strip()}]), HOW)
+    (line,) = [line for line in text.splitlines() if line.strip() == "1/4 yd"]
+    assert len(line) <= 78
+
+
+@pytest.mark.parametrize("evil", ["*bold*", "<b>x</b>", "a|b", "[link](x)", "# head", "`code`", "one\ntwo", "\x1b[31m"])
+def test_names_are_shown_as_text(evil: str) -> None:
+    goods = [Goods(evil, F(1), evil)]
+    found = lists(Made(evil, [piece(evil, "5", "7", 8, None)], [run(evil, "2", "100", fabric=None)], goods))
+    markdown, text = lists_markdown(found, HOW), lists_text(found, HOW)
+    assert "\x1b" not in markdown + text
+    for raw in ("*bold*", "<b>", "[link]", "`code`"):
+        assert raw not in markdown
+    rows = [line for line in markdown.splitlines() if line.startswith("|")]
+    assert {len(re.findall(r"(?<!\\)\|", row)) for row in rows} == {6}
+    assert not [line for line in markdown.splitlines() if line.startswith("# ")]
+
+
+def test_a_metric_project_speaks_metric() -> None:
+    found = lists(Made("A", [piece("a", "5", "7", 8)]), fabrics=[{**SLATE, "price": "10"}], units="centimetres")
+    how = Notation(system="cm")
+    text = lists_text(found, how)
+    assert re.search(r"^Slate +0.2 m +\$10.00 per metre +\$2.00$", text, re.MULTILINE)
+    assert buy_sheet(found, how).rows[0].notes[0] == "18.98 cm needed, 1.2 cm of it to square the end"
+    assert " in" not in re.sub(r"in (hand|one stack|\d+ stacks)|of it|in pieces", "", text).replace("in it", "")
+
+
+def test_empty_lists_say_nothing() -> None:
+    found = lists(Made("A"))
+    assert lists_text(found, HOW) == ""
+    assert lists_markdown(found, HOW) == ""
+    data = lists_json(found, HOW)
+    assert (data["to_cut"], data["to_buy"], data["total"]) == ([], [], None)
