@@ -10,12 +10,17 @@ import pytest
 
 from boltend.core.flow import Workbook
 from boltend.core.host import Host
+from boltend.core.pool import Pool
 from boltend.core.project.edits import set_given
 from boltend.core.project.model import Project
 from boltend.core.project.reading import read_bytes
+from boltend.core.values import Price
 from boltend_shared.examples import path
 
-TABS = ("Blocks in hand", "Steps", "The top, measured", "Borders", "Binding")
+TABS = (
+    "Squares in hand", "Blocks in hand", "Steps", "The top, measured", "Borders", "Binding", "Backing",
+    "Batting",
+)  # fmt: skip
 SEAMS = 2 * Fr(1, 4)  # one on each side
 
 
@@ -45,6 +50,19 @@ def found(host: Host, project: Project) -> dict[str, Mapping[str, object]]:
 
 def test_the_chain_has_these_tabs_and_no_more(project: Project) -> None:
     assert tuple(tab.name for tab in project.tabs) == TABS
+
+
+def test_squares_in_hand(found: dict[str, Mapping[str, object]]) -> None:
+    # A 10 in square is 2 × 2 of 5 in, all of it: one block a square, of four patches; 32 squares in layers
+    # of eight are four stacks.
+    assert (10 // 5) ** 2 == 4
+    got = found["Squares in hand"]
+    assert (got["sets_each"], got["blocks"], got["used"], got["stacks"]) == (1, 32, 100, 4)
+    rows = got["cuts_out"]
+    assert isinstance(rows, tuple)
+    assert [(row["in_a_set"], row["in_all"]) for row in rows] == [(4, 32 * 4)]
+    # Four patches of 5 in, less a seam on each side, make the block that the next tab takes: 9 in.
+    assert 2 * (5 - SEAMS) == 9
 
 
 def test_blocks_in_hand(found: dict[str, Mapping[str, object]]) -> None:
@@ -137,26 +155,76 @@ def test_binding(found: dict[str, Mapping[str, object]]) -> None:
     assert (got["bound_width"], got["bound_height"], got["bias_square"]) == (raw_width, raw_height, None)
 
 
+def test_backing(found: dict[str, Mapping[str, object]]) -> None:
+    # Raw 64 1/2 × 75, and 4 in on each side: 72 1/2 × 83. Two widths of 42 less their seam are 83 1/2 and
+    # more than either: two lengths of 83 (seams down) or of 72 1/2 (across), which is less.
+    width, height = 64 + SEAMS + 8, Fr(149, 2) + SEAMS + 8
+    assert (width, height) == (Fr(145, 2), 83)
+    assert min(width, height) > 42
+    assert max(width, height) <= 2 * 42 - SEAMS
+    assert 2 * width < 2 * height
+    got = found["Backing"]
+    assert (got["panels"], got["seams_run"], got["panel_length"]) == (2, "across", width)
+    # 145 in is a hair over 4 yd (144): 4 1/8 yd.
+    assert got["length_to_buy"] == Fr(33, 8) * 36
+    assert 4 * 36 < 2 * width <= Fr(33, 8) * 36
+
+
+def test_batting(found: dict[str, Mapping[str, object]]) -> None:
+    # 72 1/2 × 83, up to the inch 73 × 83; the shop's pack of 81 × 96 covers it.
+    got = found["Batting"]
+    assert (got["needed_width"], got["needed_height"]) == (73, 83)
+    assert got["package"] == "shop's full pack"
+
+
+def test_what_to_buy(host: Host, project: Project) -> None:
+    lists = Pool().lists(Workbook(host, project))
+    bought = {each.cloth.name: each for each in lists.fabrics}
+    # 32 squares are cut into; 34 are in hand.
+    assert (bought["Swap squares"].buy.packs, bought["Swap squares"].buy.have_used) == (0, 32)
+    # Water: 7 strips of 5 1/2 in and 1/2 in to square the end are 39 in, 9 eighths of a yard: $14.85.
+    assert bought["Deep water"].buy.length == 9 * Fr(36, 8)
+    assert bought["Deep water"].buy.cost == Price(Fr(1320, 100) * 9 / 8, "USD")
+    # Fog: 145 in and 1/2 in, 4 1/8 yd at 9.60: $39.60. The leaflet's 4 yd is short by 1 1/2 in.
+    fog = bought["Fog"]
+    assert (fog.buy.length, fog.buy.cost) == (Fr(33, 8) * 36, Price(Fr(3960, 100), "USD"))
+    assert fog.printed is not None
+    assert (fog.printed.verdict, fog.printed.by) == ("short", Fr(3, 2))
+    # Slate: 49 sashes and 8 strips of binding. Together it is at most what they would be apart (12 strips of
+    # sash: 24 1/2 in; binding 20 1/2 in; 6 and 5 eighths), and no less than their area.
+    area = 49 * 2 * Fr(19, 2) + (289 + 7 * Fr(5, 2)) * Fr(5, 2)
+    assert area / 42 <= bought["Slate"].plan.length_used
+    assert bought["Slate"].buy.length <= (6 + 5) * Fr(36, 8)
+    costs = [each.buy.cost.amount for each in lists.fabrics if each.buy.length]
+    assert lists.total == Price(sum(costs, Fr(0)) + Fr(3150, 100), "USD")
+
+
 def with_blocks(project: Project, blocks: int) -> Project:
-    return set_given(project, project.tab("Blocks in hand").key, "blocks", blocks)
+    """As many squares in hand, each of which makes a block."""
+    return set_given(project, project.tab("Squares in hand").key, "precuts", blocks)
 
 
 def test_changing_the_first_number_changes_every_later_tab(host: Host, project: Project) -> None:
     book = Workbook(host, project)
     before = {name: book.result(name).found for name in TABS}
-    reached = book.update(with_blocks(project, 42))
+    reached = book.update(with_blocks(project, 20))
     assert reached >= {project.tab(name).key for name in TABS}
     after = {name: book.result(name).found for name in TABS}
-    # 42 blocks make 6 × 7: 6 · 9 + 5 · 1 1/2 = 61 1/2 by 7 · 9 + 6 · 1 1/2 = 72; borders add 13 in each way.
-    assert (after["Blocks in hand"]["across"], after["Blocks in hand"]["down"]) == (6, 7)
+    # 20 blocks make 4 × 5: 4 · 9 + 3 · 1 1/2 = 40 1/2 by 5 · 9 + 4 · 1 1/2 = 51; borders add 13 in each way.
+    assert (after["Blocks in hand"]["across"], after["Blocks in hand"]["down"]) == (4, 5)
     for name in ("Steps", "The top, measured"):
-        assert (after[name]["width"], after[name]["height"]) == (Fr(123, 2), 72)
-    assert (after["Borders"]["width"], after["Borders"]["height"]) == (Fr(123, 2) + 13, 72 + 13)
-    assert after["Binding"]["length"] == 2 * (Fr(123, 2) + 13 + SEAMS) + 2 * (72 + 13 + SEAMS) + 10
-    assert all(before[name]["width" if name != "Binding" else "length"] !=
-               after[name]["width" if name != "Binding" else "length"] for name in TABS)  # fmt: skip
+        assert (after[name]["width"], after[name]["height"]) == (Fr(81, 2), 51)
+    width, height = Fr(81, 2) + 13, 51 + 13
+    assert (after["Borders"]["width"], after["Borders"]["height"]) == (width, height)
+    assert after["Binding"]["length"] == 2 * (width + SEAMS) + 2 * (height + SEAMS) + 10
+    assert after["Backing"]["backing_width"] == width + SEAMS + 8
+    assert (after["Batting"]["needed_width"], after["Batting"]["needed_height"]) == (62, 73)  # of 72 1/2
+    tells = {"Squares in hand": "blocks", "Binding": "length", "Backing": "length_to_buy"}
+    for name in TABS:
+        key = "needed_width" if name == "Batting" else tells.get(name, "width")
+        assert before[name][key] != after[name][key]
     # And in step with a workbook that starts from there.
-    assert after == founds(host, with_blocks(project, 42))
+    assert after == founds(host, with_blocks(project, 20))
 
 
 def test_a_change_that_makes_the_same_grid_goes_no_further(host: Host, project: Project) -> None:

@@ -54,7 +54,7 @@ class _OneCalculator:
         return f"there is no {calculator} here.", ""
 
     def start(self, call: Call, ticket: int) -> Outcome | None:
-        return invoke(self.prepared, self.rows.fill(call.spec, call.args), call.settings)
+        return invoke(self.prepared, self.rows.fill(call.spec, call.args, call.settings.currency), call.settings)
 
     def drop(self, ticket: int) -> None:
         """Nothing runs on."""

@@ -46,7 +46,11 @@ class Terminal:
             ready, _, _ = select.select([self._master], [], [], max(0, end - time.monotonic()))
             if not ready:
                 raise TimeoutError(f"{words} never stood on the screen, only {text[-2000:]!r}")
-            self._seen += os.read(self._master, 65536)
+            try:
+                self._seen += os.read(self._master, 65536)
+            except OSError:  # nobody writes to the other side any more
+                said = self._seen[-2000:].decode(errors="replace")
+                raise RuntimeError(f"the program ended by itself. It said: {said}") from None
 
     def end(self) -> float:
         """Kill the child; the seconds of CPU that it had used."""

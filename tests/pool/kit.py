@@ -80,7 +80,9 @@ def plan_of(fabric: FabricPlan) -> Plan:
     return fabric.plan
 
 
-def piece(name: str, across: str, along: str, count: int = 1, fabric: str | None = "Slate", **more: Any) -> Piece:
+def piece(
+    name: str, across: str, along: str, count: int = 1, fabric: str | None = "Slate", **more: Any
+) -> Piece:
     return Piece(name, Fraction(across), Fraction(along), count, fabric, **more)
 
 

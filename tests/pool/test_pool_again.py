@@ -45,6 +45,7 @@ def book() -> Iterator[Workbook]:
 A = Made("A", [piece("a", "5", "7", 8)], [run("r", "2", "100")])
 B = Made("B", [piece("b", "3", "4", 11)])
 C = Made("C", [piece("c", "3", "3", 4, "Mustard")])
+MANY = replace(C, pieces=[piece("c", "3", "3", 50, "Mustard")])
 FABRICS = [{"name": "Slate", "printed": "3 in"}, {"name": "Mustard", "usable_width": "40 in"}]
 
 
@@ -62,12 +63,12 @@ def test_the_same_again_plans_nothing(planned: list[set[object]]) -> None:
 @pytest.mark.parametrize(
     ("change", "widths"),
     [
-        (lambda: snapshot(A, B, replace(C, pieces=[piece("c", "3", "3", 50, "Mustard")]), fabrics=FABRICS), {40}),
+        (lambda: snapshot(A, B, MANY, fabrics=FABRICS), {40}),
         (lambda: snapshot(replace(A, name="Renamed"), B, C, fabrics=FABRICS), set()),
         (lambda: snapshot(A, B, C, fabrics=[{**FABRICS[0], "price": "9"}, FABRICS[1]]), set()),
         (lambda: snapshot(A, B, C, fabrics=[FABRICS[0], {**FABRICS[1], "name": "MUSTARD"}]), set()),
     ],
-)  # fmt: skip
+)
 def test_an_edit_plans_only_the_fabrics_that_it_touches(
     change: Callable[[], Any], widths: set[int], planned: list[set[object]]
 ) -> None:
@@ -88,7 +89,9 @@ def test_a_renamed_tab_is_named_anew_in_the_same_plan() -> None:
 def test_the_same_project_has_the_same_lists_whatever_was_planned_before() -> None:
     pool = Pool(EFFORT)
     pool.lists_of(snapshot(A, B, B, C, fabrics=FABRICS))
-    assert pool.lists_of(snapshot(A, B, fabrics=FABRICS)) == Pool(EFFORT).lists_of(snapshot(A, B, fabrics=FABRICS))
+    assert pool.lists_of(snapshot(A, B, fabrics=FABRICS)) == Pool(EFFORT).lists_of(
+        snapshot(A, B, fabrics=FABRICS)
+    )
 
 
 def test_a_snapshot_stays_as_it_was_while_the_project_is_edited(book: Workbook) -> None:
@@ -125,7 +128,9 @@ def test_stopped_lists_are_whole_but_are_said_so_and_not_kept(planned: list[set[
     (stopped,) = pool.lists_of(taken, Stop()).fabrics
     assert stopped.whole
     assert plan_of(stopped).stopped
-    assert "Stopped early: the best found so far." in cut_sheets(pool.lists_of(taken, Stop()), _how())[0].notes
+    assert (
+        "Stopped early: the best found so far." in cut_sheets(pool.lists_of(taken, Stop()), _how())[0].notes
+    )
     planned.clear()
     (fabric,) = pool.lists_of(taken).fabrics
     assert planned

@@ -1,6 +1,6 @@
 """What is bought: in the shop's step, after what is in hand, priced to the cent."""
 
-from fractions import Fraction as F
+from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -20,26 +20,26 @@ def strip(along: str, count: int = 1) -> Made:
 
 
 @usual
-@given(st.integers(1, 8 * 200).map(lambda n: F(n, 8)), st.sampled_from(["1/8 yd", "1/4 yd", "10 cm"]))
-def test_lengths_go_up_to_the_shops_step_and_never_down(along: F, step: str) -> None:
+@given(st.integers(1, 8 * 200).map(lambda n: Fraction(n, 8)), st.sampled_from(["1/8 yd", "1/4 yd", "10 cm"]))
+def test_lengths_go_up_to_the_shops_step_and_never_down(along: Fraction, step: str) -> None:
     found = only(strip(str(along)), fabrics=[{"name": "Slate"}], buying_step=step)
-    size = {"1/8 yd": F(9, 2), "1/4 yd": F(9), "10 cm": F(10) * F(50, 127)}[step]
-    assert found.buy.needed == along + F(1, 2)
+    size = {"1/8 yd": Fraction(9, 2), "1/4 yd": Fraction(9), "10 cm": Fraction(10) * Fraction(50, 127)}[step]
+    assert found.buy.needed == along + Fraction(1, 2)
     assert (found.buy.length / size).denominator == 1
-    assert found.buy.length - size < along + F(1, 2) <= found.buy.length
+    assert found.buy.length - size < along + Fraction(1, 2) <= found.buy.length
 
 
 def test_no_step_is_bought_for_nothing_and_none_is_missing() -> None:
     # 17 1/2 in + 1/2 in are 18 in, half a yard to the hair; a sixty-fourth more is a step more.
     assert only(strip("35/2"), fabrics=[{"name": "Slate"}]).buy.length == 18
-    assert only(strip("1121/64"), fabrics=[{"name": "Slate"}]).buy.length == F(45, 2)
+    assert only(strip("1121/64"), fabrics=[{"name": "Slate"}]).buy.length == Fraction(45, 2)
 
 
 def test_a_metric_project_buys_by_ten_centimetres() -> None:
     found = only(strip("40"), fabrics=[{"name": "Slate", "usable_width": "42 in"}], units="centimetres")
-    cm = F(50, 127)
+    cm = Fraction(50, 127)
     # 101.6 cm and 12 mm for squaring: 102.8 cm.
-    assert found.buy.needed / cm == F(1028, 10)
+    assert found.buy.needed / cm == Fraction(1028, 10)
     assert found.buy.length / cm == 110
 
 
@@ -47,8 +47,12 @@ def test_what_is_in_hand_is_used_first_and_squared_too() -> None:
     # 9 in in hand: 8 1/2 in once squared, so four strips of 2 in; the fifth is bought.
     found = only(strip("2", 5), fabrics=[{"name": "Slate", "have": "1/4 yd"}])
     assert {each.name: each.length_used for each in plan_of(found).sheetplans} == {"in hand": 8, "bolt": 2}
-    assert (found.buy.have_used, found.buy.needed, found.buy.length) == (F(17, 2), F(5, 2), F(9, 2))
-    assert found.separate == F(27, 2)  # 10 1/2 in with nothing in hand
+    assert (found.buy.have_used, found.buy.needed, found.buy.length) == (
+        Fraction(17, 2),
+        Fraction(5, 2),
+        Fraction(9, 2),
+    )
+    assert found.separate == Fraction(27, 2)  # 10 1/2 in with nothing in hand
 
 
 def test_nothing_is_bought_where_the_cloth_in_hand_will_do() -> None:
@@ -77,11 +81,14 @@ def test_precuts_in_hand_are_used_first_and_packs_are_bought_whole() -> None:
         (found,) = lists(made, fabrics=[cloth]).fabrics
         assert (found.buy.pieces, found.buy.packs) == (pieces, packs)
         assert found.buy.have_used == min(have, 50)
-        assert found.buy.cost == Price(F(30 * packs), "USD")
+        assert found.buy.cost == Price(Fraction(30 * packs), "USD")
 
 
 def test_prices_by_the_yard_by_the_metre_by_the_pack_and_each() -> None:
-    goods = [Goods("batting", F(1), "package", Price(F(3499, 100), "USD")), Goods("spool", F(3), "spool")]
+    goods = [
+        Goods("batting", Fraction(1), "package", Price(Fraction(3499, 100), "USD")),
+        Goods("spool", Fraction(3), "spool"),
+    ]
     found = lists(
         Made("A", [piece("a", "42", "40", 1)], goods=goods),
         Made("B", [piece("b", "42", "40", 1, "Mustard")]),
@@ -95,18 +102,21 @@ def test_prices_by_the_yard_by_the_metre_by_the_pack_and_each() -> None:
     )
     # 40 1/2 in are 1 1/8 yd: 14.0625; 1.0287 m: 14.60754.
     assert [f.buy.cost and f.buy.cost.amount for f in found.fabrics] == [
-        F(1406, 100), F(1461, 100), F(3990, 100), None,
+        Fraction(1406, 100), Fraction(1461, 100), Fraction(3990, 100), None,
     ]  # fmt: skip
-    assert found.goods[0].cost == Price(F(3499, 100), "USD")
-    assert found.total == Price(F(1406 + 1461 + 3990 + 3499, 100), "USD")
+    assert found.goods[0].cost == Price(Fraction(3499, 100), "USD")
+    assert found.total == Price(Fraction(1406 + 1461 + 3990 + 3499, 100), "USD")
     assert found.unpriced == ("D", "spool")
     assert "The total leaves out what has no price: D, spool." in list(list_notes(found))
 
 
 def test_goods_priced_in_other_money_are_left_out_of_the_total() -> None:
-    goods = [Goods("here", F(2), "pack", Price(F(5), "USD")), Goods("there", F(1), "pack", Price(F(7), "EUR"))]
+    goods = [
+        Goods("here", Fraction(2), "pack", Price(Fraction(5), "USD")),
+        Goods("there", Fraction(1), "pack", Price(Fraction(7), "EUR")),
+    ]
     found = lists(Made("A", goods=goods))
-    assert found.total == Price(F(10), "USD")
+    assert found.total == Price(Fraction(10), "USD")
     assert found.unpriced == ("there",)
 
 
@@ -116,7 +126,7 @@ def test_the_purchase_is_called_least_only_where_it_is_proved() -> None:
     # 23 of 22 in wide waste nearly half of every strip; by area alone far less would do.
     loose = Made("A", [piece("a", "22", "23", 3), piece("b", "23", "22", 4, may_turn=False)])
     wide = only(loose, fabrics=[{"name": "Slate"}])
-    assert wide.buy.least == (plan_of(wide).bound + F(1, 2) > wide.buy.length - F(9, 2))
+    assert wide.buy.least == (plan_of(wide).bound + Fraction(1, 2) > wide.buy.length - Fraction(9, 2))
 
 
 def test_one_run_of_the_whole_width_is_named_as_it_is_bought() -> None:

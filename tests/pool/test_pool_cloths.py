@@ -1,6 +1,6 @@
 """A fabric's cells: read, doubted, and kept from harming other fabrics."""
 
-from fractions import Fraction as F
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -90,11 +90,11 @@ def test_a_precut_is_priced_each_and_counted() -> None:
 
 
 def test_squaring_is_counted_once_for_each_fabric() -> None:
-    for squaring, length in (("1/2 in", F(36)), ("0 in", F(36)), ("3/4 in", F(81, 2))):
+    for squaring, length in (("1/2 in", Fraction(36)), ("0 in", Fraction(36)), ("3/4 in", Fraction(81, 2))):
         # 35 1/2 in are cut: 36 in with half an inch, one step more with three quarters.
         made = [Made(name, [piece("a", "30", "71/4", 1, may_turn=False)]) for name in ("A", "B")]
         found = only(*made, fabrics=[{"name": "Slate"}], squaring=squaring)
-        assert plan_of(found).length_used == F(71, 2)
+        assert plan_of(found).length_used == Fraction(71, 2)
         assert found.buy.length == length
 
 
@@ -105,9 +105,9 @@ def test_a_precut_is_squared_only_where_it_or_a_tab_says_so() -> None:
         return only(made, fabrics=[cloth], squaring="1 in").cloth.room
 
     assert (room({}).across, room({}).along) == (10, 10)
-    assert room({}, squaring="1/4 in").across == F(39, 4)
-    assert room({"squaring": F(1, 2)}).along == F(19, 2)
-    assert room({"squaring": F(1, 2)}, squaring="1/4 in").along == F(19, 2)
+    assert room({}, squaring="1/4 in").across == Fraction(39, 4)
+    assert room({"squaring": Fraction(1, 2)}).along == Fraction(19, 2)
+    assert room({"squaring": Fraction(1, 2)}, squaring="1/4 in").along == Fraction(19, 2)
 
 
 def test_four_fives_come_out_of_a_ten_and_one_once_it_is_squared() -> None:
@@ -124,15 +124,15 @@ def test_prewashing_is_counted_once() -> None:
     made = Made("Back", [piece("panel", "40", "94", 1, grain="lengthwise")])
     cloth = {"name": "Slate", "prewash_along": "5 %", "prewash_across": "4 %", "squaring": "0 in"}
     found = only(made, fabrics=[cloth])
-    assert found.cloth.usable == F(42) * F(96, 100)
-    assert found.buy.needed == F(94) / F(95, 100)
+    assert found.cloth.usable == Fraction(42) * Fraction(96, 100)
+    assert found.buy.needed == Fraction(94) / Fraction(95, 100)
     assert found.buy.length == 99
 
 
 def test_a_tab_may_say_the_prewash_loss_and_it_holds_for_the_cloth() -> None:
-    washed = Made("Back", [piece("panel", "30", "94", 1)], says={"prewash_along": F(5)})
+    washed = Made("Back", [piece("panel", "30", "94", 1)], says={"prewash_along": Fraction(5)})
     found = only(washed, fabrics=[{"name": "Slate", "squaring": "0 in"}])
-    assert found.buy.needed == F(94) / F(95, 100)
+    assert found.buy.needed == Fraction(94) / Fraction(95, 100)
 
 
 def test_the_projects_prewash_loss_does_not_speak_for_precuts() -> None:
@@ -140,19 +140,21 @@ def test_the_projects_prewash_loss_does_not_speak_for_precuts() -> None:
     whole = {"name": "Slate", "form": "small square"}
     assert only(made, fabrics=[whole], prewash_along="5 %", prewash_across="5 %").buy.pieces == 1
     washed = only(made, fabrics=[{**whole, "prewash_along": "5 %"}])
-    assert washed.cloth.room.along == F(19, 2)
+    assert washed.cloth.room.along == Fraction(19, 2)
     assert washed.buy.pieces == 2
 
 
 def test_tabs_that_disagree_are_cut_by_what_is_safe_and_told() -> None:
-    narrow = Made("Binding", runs=[run("binding", "2", "81")], says={"usable_width": F(40)})
+    narrow = Made("Binding", runs=[run("binding", "2", "81")], says={"usable_width": Fraction(40)})
     found = only(TAB, narrow, fabrics=[{"name": "Slate", "usable_width": "43 in"}])
     assert found.cloth.usable == 40
     notes = plan_notes(found, HOW)
     assert notes[0] == (
         "“A” reckons with a usable width of 43 in; together they are cut by 40 in, which is safe for all."
     )
-    losses = only(TAB, Made("B", [piece("b", "2", "2", 1)], says={"squaring": F(2)}), fabrics=[{"name": "Slate"}])
+    losses = only(
+        TAB, Made("B", [piece("b", "2", "2", 1)], says={"squaring": Fraction(2)}), fabrics=[{"name": "Slate"}]
+    )
     assert losses.cloth.squaring == 2
     fewer = Made("B", [piece("b", "2", "2", 1)], says={"layers": 4})
     assert only(TAB, fewer, fabrics=[{"name": "Slate"}]).cloth.settings.layers == 4

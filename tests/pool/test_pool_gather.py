@@ -99,6 +99,8 @@ def test_a_search_stopped_early_is_named() -> None:
 
 
 def test_only_the_tabs_asked_for() -> None:
-    taken = snapshot(Made("A", [piece("a", "2", "2", 3)]), Made("B", [piece("b", "2", "2", 5)]), fabrics=[SLATE])
+    taken = snapshot(
+        Made("A", [piece("a", "2", "2", 3)]), Made("B", [piece("b", "2", "2", 5)]), fabrics=[SLATE]
+    )
     gathered = gather(replace(taken, tabs=taken.tabs[1:]), 1)
     assert [share.tab for heap in gathered.heaps for share in heap.shares] == ["B"]

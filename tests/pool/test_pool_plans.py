@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction as F
+from fractions import Fraction
 from typing import Any
 
 from hypothesis import given
@@ -15,8 +15,8 @@ from boltend.core.values import up
 
 from .kit import Made, check, lists, only, piece, plan_of, run, usual
 
-CM = F(50, 127)
-halves = st.integers(2, 2 * 24).map(lambda n: F(n, 2))
+CM = Fraction(50, 127)
+halves = st.integers(2, 2 * 24).map(lambda n: Fraction(n, 2))
 
 
 @st.composite
@@ -27,9 +27,12 @@ def pieces(draw: st.DrawFn) -> Piece:
 
 @st.composite
 def runs(draw: st.DrawFn) -> Run:
-    wants = tuple(draw(st.lists(st.integers(10, 150).map(F), min_size=1, max_size=2)))
-    join, grain = draw(st.sampled_from(["diagonal", "straight"])), draw(st.sampled_from(["crosswise"] * 2 + ["lengthwise"]))
-    return Run("run", draw(st.integers(2, 12).map(lambda n: F(n, 2))), wants, join, grain, "Slate")
+    wants = tuple(draw(st.lists(st.integers(10, 150).map(Fraction), min_size=1, max_size=2)))
+    join, grain = (
+        draw(st.sampled_from(["diagonal", "straight"])),
+        draw(st.sampled_from(["crosswise"] * 2 + ["lengthwise"])),
+    )
+    return Run("run", draw(st.integers(2, 12).map(lambda n: Fraction(n, 2))), wants, join, grain, "Slate")
 
 
 @st.composite
@@ -47,8 +50,14 @@ def cloths(draw: st.DrawFn) -> dict[str, Any]:
     if draw(st.booleans()):
         cloth["have"] = f"{draw(st.integers(1, 50))} in"
     if draw(st.booleans()):
-        cloth |= {"prewash_along": f"{draw(st.integers(0, 8))} %", "prewash_across": f"{draw(st.integers(0, 8))} %"}
-    return cloth | {"one_way": draw(st.booleans()), "squaring": draw(st.sampled_from(["0 in", "1/2 in", "1 in"]))}
+        cloth |= {
+            "prewash_along": f"{draw(st.integers(0, 8))} %",
+            "prewash_across": f"{draw(st.integers(0, 8))} %",
+        }
+    return cloth | {
+        "one_way": draw(st.booleans()),
+        "squaring": draw(st.sampled_from(["0 in", "1/2 in", "1 in"])),
+    }
 
 
 @usual
@@ -65,8 +74,12 @@ def test_plans_hold_what_they_promise(made: Sequence[Made], cloth: dict[str, Any
 def test_what_is_bought_and_in_hand_covers_what_is_cut(made: Sequence[Made], cloth: dict[str, Any]) -> None:
     fabric = only(*made, fabrics=[cloth])
     plan, squaring, kept = plan_of(fabric), fabric.cloth.squaring, fabric.cloth.kept
-    from_bought = max((p.along_from + p.along for n, _, p in plan.placements() if n != "in hand"), default=F(0))
-    from_hand = max((p.along_from + p.along for n, _, p in plan.placements() if n == "in hand"), default=F(0))
+    from_bought = max(
+        (p.along_from + p.along for n, _, p in plan.placements() if n != "in hand"), default=Fraction(0)
+    )
+    from_hand = max(
+        (p.along_from + p.along for n, _, p in plan.placements() if n == "in hand"), default=Fraction(0)
+    )
     step = fabric.cloth.settings.buying_step
     assert (fabric.buy.length / step).denominator == 1
     if from_bought:
@@ -80,7 +93,7 @@ def test_what_is_bought_and_in_hand_covers_what_is_cut(made: Sequence[Made], clo
         assert from_hand <= fabric.buy.have_used * kept - squaring
     assert fabric.buy.have_used <= fabric.cloth.have
     assert fabric.buy.least <= (fabric.buy.length == up(
-        (plan.bound + squaring) / kept if plan.bound else F(0), step))  # fmt: skip
+        (plan.bound + squaring) / kept if plan.bound else Fraction(0), step))  # fmt: skip
 
 
 @usual
@@ -97,7 +110,10 @@ def test_pooled_is_never_more_than_separate(made: Sequence[Made], cloth: dict[st
 @usual
 @given(st.lists(pieces(), min_size=1, max_size=3), st.integers(1, 20))
 def test_pooled_precuts_are_never_more_than_separate(wanted: list[Piece], have: int) -> None:
-    small = [replace(each, across=min(each.across, F(9)), along=min(each.along, F(9))) for each in wanted]
+    small = [
+        replace(each, across=min(each.across, Fraction(9)), along=min(each.along, Fraction(9)))
+        for each in wanted
+    ]
     made = [Made(f"tab {n}", [each]) for n, each in enumerate(small)]
     cloth = {"name": "Slate", "form": "small square", "have": have}
     together = only(*made, fabrics=[cloth])
@@ -185,14 +201,19 @@ def test_a_run_that_cannot_be_sewn_is_told_and_the_rest_is_planned() -> None:
 
 
 def test_a_run_in_one_piece_wider_than_the_cloth_is_told_as_any_piece() -> None:
-    fabric = only(Made("A", runs=[run("long sash", "2", "50", "30", join="none")]), fabrics=[{"name": "Slate"}])
+    fabric = only(
+        Made("A", runs=[run("long sash", "2", "50", "30", join="none")]), fabrics=[{"name": "Slate"}]
+    )
     assert [u.part.across for u in fabric.unplaced] == [50]
     assert plan_of(fabric).length_used == 2
 
 
 def test_the_rest_of_a_short_strip_serves_others() -> None:
     # 44 in at 42: one strip, and 4 1/2 in more (with its join); 14 squares lie beside it.
-    made = [Made("Binding", runs=[run("binding", "5/2", "44")]), Made("A", [piece("square", "5/2", "5/2", 15)])]
+    made = [
+        Made("Binding", runs=[run("binding", "5/2", "44")]),
+        Made("A", [piece("square", "5/2", "5/2", 15)]),
+    ]
     fabric = only(*made, fabrics=[{"name": "Slate"}])
     assert plan_of(fabric).length_used == 5
 
@@ -208,11 +229,11 @@ def test_joins_are_counted_and_named() -> None:
 
 def test_the_join_is_sewn_with_the_tabs_own_seam() -> None:
     # 83 in from two strips of 42 in needs a loss of 1 in at most: a seam of 1/2 in or less.
-    def strips(seam: F) -> int:
+    def strips(seam: Fraction) -> int:
         made = Made("A", runs=[run("r", "2", "83", join="straight")], says={"seam": seam})
         return sum(p.count for p in only(made, fabrics=[{"name": "Slate"}]).demand.parts)
 
-    assert (strips(F(1, 2)), strips(F(5, 8))) == (2, 3)
+    assert (strips(Fraction(1, 2)), strips(Fraction(5, 8))) == (2, 3)
 
 
 def test_nothing_to_cut_makes_no_lists() -> None:

@@ -1,6 +1,6 @@
 """A printed yardage against the plan: enough, generous, short, and where it would do."""
 
-from fractions import Fraction as F
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -24,7 +24,7 @@ def printed(length: str, made: Made = BORDERS, **cells: Any) -> Printed:
     return found
 
 
-def needed(made: Made, width: F, **cells: Any) -> F:
+def needed(made: Made, width: Fraction, **cells: Any) -> Fraction:
     """What a project with this width needs, worked out anew."""
     cell = {"name": "Slate", "usable_width": f"{width} in", "printed": "9 yd", **cells}
     fabric: FabricPlan = only(made, fabrics=[cell])
@@ -33,15 +33,15 @@ def needed(made: Made, width: F, **cells: Any) -> F:
 
 def test_enough_and_generous() -> None:
     # 44 1/2 in needed.
-    assert printed("1 1/4 yd") == Printed(F(45), "enough", F(1, 2))
-    assert printed("44 1/2 in") == Printed(F(89, 2), "enough", F(0))
-    assert printed("49 in") == Printed(F(49), "generous", F(9, 2))
+    assert printed("1 1/4 yd") == Printed(Fraction(45), "enough", Fraction(1, 2))
+    assert printed("44 1/2 in") == Printed(Fraction(89, 2), "enough", Fraction(0))
+    assert printed("49 in") == Printed(Fraction(49), "generous", Fraction(9, 2))
     assert printed("48 7/8 in").verdict == "enough"
 
 
 def test_short_says_by_how_much_and_where_it_would_do() -> None:
     found = printed("1 1/8 yd")
-    assert (found.verdict, found.by, found.would_do) == ("short", F(4), F(43))
+    assert (found.verdict, found.by, found.would_do) == ("short", Fraction(4), Fraction(43))
 
 
 @pytest.mark.parametrize("length", ["30 in", "1 yd", "1 1/8 yd", "42 in"])
@@ -52,14 +52,16 @@ def test_the_width_is_the_least_by_half_inches_that_does(length: str) -> None:
         if found.verdict != "short" or found.would_do is None:
             continue
         assert needed(made, found.would_do) <= found.length
-        assert needed(made, found.would_do - F(1, 2)) > found.length
+        assert needed(made, found.would_do - Fraction(1, 2)) > found.length
 
 
 def test_at_no_width_in_reach() -> None:
     tall = Made("A", [piece("tall", "30", "90", 1, may_turn=False)])
     found = printed("1 yd", tall)
-    assert (found.verdict, found.would_do, found.tried) == ("short", None, F(50))
-    assert say_printed(found, HOW) == "the 1 yd printed is short by 54 1/2 in, at any usable width up to 50 in"
+    assert (found.verdict, found.would_do, found.tried) == ("short", None, Fraction(50))
+    assert (
+        say_printed(found, HOW) == "the 1 yd printed is short by 54 1/2 in, at any usable width up to 50 in"
+    )
 
 
 def test_widths_are_tried_by_whole_steps_from_any_width() -> None:
@@ -76,11 +78,11 @@ def test_a_metric_project_tries_whole_centimetres() -> None:
     assert fabric.printed is not None
     assert fabric.printed.would_do is not None
     # Seven strips, 38 1/2 in, are enough from 7 w − 6 × 5 1/2 in = 268 in on: 43 in, which is 109.22 cm.
-    assert fabric.printed.would_do / F(50, 127) == 110
+    assert fabric.printed.would_do / Fraction(50, 127) == 110
 
 
 def test_what_is_in_hand_is_no_matter_of_the_pattern() -> None:
-    assert printed("1 1/4 yd", have="1 yd") == Printed(F(45), "enough", F(1, 2))
+    assert printed("1 1/4 yd", have="1 yd") == Printed(Fraction(45), "enough", Fraction(1, 2))
 
 
 def test_prewashing_counts() -> None:
@@ -101,7 +103,7 @@ def test_a_printed_yardage_of_precuts_is_not_compared() -> None:
 
 
 def test_other_widths_are_planned_only_where_it_is_short(monkeypatch: pytest.MonkeyPatch) -> None:
-    widths: list[F] = []
+    widths: list[Fraction] = []
     plan_pooled = planner_module.plan_pooled
 
     def counted(groups: Any, stock: Any, *args: Any, **more: Any) -> Any:
@@ -112,7 +114,7 @@ def test_other_widths_are_planned_only_where_it_is_short(monkeypatch: pytest.Mon
     printed("1 1/4 yd")
     assert set(widths) == {42}
     printed("1 1/8 yd")
-    assert set(widths) == {42, F(85, 2), 43}
+    assert set(widths) == {42, Fraction(85, 2), 43}
 
 
 def test_said_in_words() -> None:

@@ -3,17 +3,19 @@
 import json
 import re
 from collections.abc import Sequence
-from fractions import Fraction as F
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 import pytest
 from hypothesis import given
-from hypothesis import strategies as st
 
 from boltend.core.contract import Goods
+from boltend.core.cutting import Stack, Strip
 from boltend.core.pool import Lists
 from boltend.core.report.list_json import KEYS, lists_json
 from boltend.core.report.list_markdown import lists_markdown
+from boltend.core.report.list_steps import cut_steps
 from boltend.core.report.list_text import lists_text
 from boltend.core.report.list_words import CutSheet, buy_sheet, cut_sheets, list_notes
 from boltend.core.values import Notation, Price
@@ -47,7 +49,7 @@ def test_one_whole_strip() -> None:
 
 def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
     """Common practice, no source."""
-    made = Made("A", [piece("brick", "6", "3", 16 * 7)])
+    made = Made("A", [piece("brick", "6", "3", 16 * 7, grain="crosswise")])
     assert sheet(made).steps[1] == (
         "Cut 16 strips 3 in wide from selvage to selvage. "
         "From each, in 2 stacks of at most 8: 7 of 6 in × 3 in (brick)."
@@ -64,9 +66,9 @@ def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
 
 
 def test_fewer_layers_make_more_stacks() -> None:
-    made = Made("A", [piece("brick", "6", "3", 16 * 7)])
+    made = Made("A", [piece("brick", "6", "3", 16 * 7, grain="crosswise")])
     assert "in 4 stacks of at most 4" in sheet(made, layers=4).steps[1]
-    assert "in one stack" in sheet(Made("A", [piece("brick", "6", "3", 14)])).steps[1]
+    assert "in one stack" in sheet(Made("A", [piece("brick", "6", "3", 14, grain="crosswise")])).steps[1]
 
 
 def test_what_is_in_hand_is_taken_first_squared_too_and_its_rest_named() -> None:
@@ -79,7 +81,9 @@ def test_what_is_in_hand_is_taken_first_squared_too_and_its_rest_named() -> None
         "42 in × 2 in, at the end of the bought length",
         "42 in × 1/2 in, of what was in hand",
     )
-    bare = sheet(Made("A", [piece("band", "42", "2", 4)]), fabrics=[{**SLATE, "have": "1/4 yd"}], squaring="0 in")
+    bare = sheet(
+        Made("A", [piece("band", "42", "2", 4)]), fabrics=[{**SLATE, "have": "1/4 yd"}], squaring="0 in"
+    )
     assert bare.steps[0] == "Take what is in hand: 42 in × 9 in."
     assert bare.notes == ("All of it comes out of what is in hand.",)
 
@@ -98,17 +102,28 @@ def test_pieces_say_whose_they_are_what_becomes_of_them_and_what_is_spare() -> N
 
 
 def test_stacks_in_a_strip_and_trims_are_said() -> None:
-    # Worked by hand from the plan's data: what the words must hold, whichever strips are chosen.
-    found = lists(Made("A", [piece("a", "2", "19/2", 24), piece("b", "19/2", "2", 25), piece("c", "12", "5/2", 8)]),
-                  fabrics=[SLATE])  # fmt: skip
-    text = " ".join(cut_sheets(found, HOW)[0].steps)
-    plan = found.fabrics[0].plan
-    assert plan is not None
-    for each in plan.sheetplans:
-        for strip in each.strips:
-            for stack in strip.stacks:
-                assert ("each cut into" in text) or stack.high == 1
-                assert ("trimmed to" in text) or stack.high > 1 or stack.along == strip.width
+    """A plan made by hand: one strip of 4 in with whole, stacked and trimmed pieces, and one kept whole."""
+    pieces = [piece("tall", "3", "4", 5), piece("low", "5", "2", 6), piece("mid", "6", "3", 1)]
+    found = lists(Made("A", [*pieces, piece("band", "42", "4", 1)]), fabrics=[SLATE])
+    (fabric,) = found.fabrics
+    assert fabric.plan is not None
+    bolt = next(each for each in fabric.plan.sheetplans if each.along is None)
+    tall, low, mid, band = (kind.label for kind in fabric.plan.kinds)
+    strip = Strip(
+        Fraction(4),
+        (
+            Stack(tall, Fraction(3), Fraction(4), times=5),
+            Stack(low, Fraction(5), Fraction(2), high=2, times=3),
+            Stack(mid, Fraction(6), Fraction(3)),
+        ),
+    )
+    whole = Strip(Fraction(4), (Stack(band, Fraction(42), Fraction(4)),))
+    plan = replace(fabric.plan, sheetplans=(replace(bolt, strips=(strip, whole)),))
+    assert cut_steps(replace(fabric, plan=plan), HOW)[1] == (
+        "Cut 2 strips 4 in wide from selvage to selvage. From one of them: 5 of 3 in × 4 in (tall); "
+        "3 parts of 5 in, each cut into 2 of 5 in × 2 in (low); 1 of 6 in, trimmed to 6 in × 3 in (mid). "
+        "1 stays whole: band."
+    )
 
 
 @usual
@@ -144,7 +159,7 @@ def _pieces_of(step: str) -> int:
 
 
 def everything() -> Lists:
-    goods = [Goods("batting", F(3, 2), "yard", Price(F(20), "USD"))]
+    goods = [Goods("batting", Fraction(3, 2), "yard", Price(Fraction(20), "USD"))]
     return lists(
         Made("A", [piece("a", "5", "7", 8), piece("wide", "50", "50", 1)], [run("r", "2", "100")], goods),
         Made("B", [piece("b", "3", "4", 11, "Tens")]),
@@ -173,17 +188,21 @@ def test_numbers_in_json_agree_with_the_plan() -> None:
     slate = found.fabrics[0]
     assert slate.plan is not None
     row, cut = data["to_buy"][0], data["to_cut"][0]
-    assert F(row["length"]["inches"]) == slate.buy.length
-    assert F(cut["answer"]["inches"]) == slate.plan.length_used
+    assert Fraction(row["length"]["inches"]) == slate.buy.length
+    assert Fraction(cut["answer"]["inches"]) == slate.plan.length_used
     assert sum(step["pieces"] for step in cut["steps"]) == sum(slate.plan.cut_counts.values())
     assert sum(p["count"] - p["not_cut"] for p in cut["pieces"]) == sum(slate.plan.cut_counts.values())
     assert {p["name"] for p in cut["pieces"] if p["not_cut"]} == {"wide"}
-    assert (row["printed"]["verdict"], row["whole"], cut["whole"]) == ("short", False, False)
+    assert (row["printed"], row["whole"], cut["whole"]) == (None, False, False)  # "wide" fits no width
+    short = lists(Made("A", [piece("a", "5", "7", 8)]), fabrics=[{**SLATE, "printed": "5 in"}])
+    printed = lists_json(short, HOW)["to_buy"][0]["printed"]
+    assert (printed["verdict"], Fraction(printed["by"]["inches"])) == ("short", Fraction(5, 2))
+    assert set(printed) == {"length", "verdict", "by", "would_do_at", "tried_to"}
     tens = data["to_buy"][1]
     assert (tens["packs"], tens["pieces"], tens["have_used_pieces"], tens["length"]) == (1, 1, 1, None)
     odd = data["to_buy"][2]
     assert (odd["length"], odd["cost"], odd["whole"]) == (None, None, False)
-    assert F(data["total"]["amount"]) == F(row["cost"]["amount"]) + 30
+    assert Fraction(data["total"]["amount"]) == Fraction(row["cost"]["amount"]) + 30
     assert data["list_notes"] == list(list_notes(found))
 
 
@@ -200,24 +219,29 @@ def test_what_is_not_whole_is_said_in_every_form() -> None:
 
 
 def test_the_total_and_each_price_stand_in_the_text() -> None:
+    # Slate: a strip of 2 in from hand; 7 in, twice 2 in and 1/2 in to square are 11 1/2 in, up to 3/8 yd.
     text = lists_text(everything(), HOW)
     bought = text[text.index("To buy") :]
-    assert re.search(r"^Slate +1/2 yd +\$12.50 per yard +\$6.25$", bought, re.MULTILINE)
+    assert re.search(r"^Slate +3/8 yd +\$12.50 per yard +\$4.69$", bought, re.MULTILINE)
     assert re.search(r"^batting +1.5 yard +\$20.00 +\$30.00$", bought, re.MULTILINE)
-    assert re.search(r"^Total +\$36.25$", bought, re.MULTILINE)
+    assert re.search(r"^Total +\$34.69$", bought, re.MULTILINE)
     assert max(map(len, text.splitlines())) <= 78
 
 
 def test_a_long_name_does_not_spoil_the_table() -> None:
     name = "A cloth with a name that goes on " * 4
-    text = lists_text(lists(Made("A", [piece("a", "5", "7", 8, name.strip())]), fabrics=[{"name": name.strip()}]), HOW)
+    text = lists_text(
+        lists(Made("A", [piece("a", "5", "7", 8, name.strip())]), fabrics=[{"name": name.strip()}]), HOW
+    )
     (line,) = [line for line in text.splitlines() if line.strip() == "1/4 yd"]
     assert len(line) <= 78
 
 
-@pytest.mark.parametrize("evil", ["*bold*", "<b>x</b>", "a|b", "[link](x)", "# head", "`code`", "one\ntwo", "\x1b[31m"])
+@pytest.mark.parametrize(
+    "evil", ["*bold*", "<b>x</b>", "a|b", "[link](x)", "# head", "`code`", "one\ntwo", "\x1b[31m"]
+)
 def test_names_are_shown_as_text(evil: str) -> None:
-    goods = [Goods(evil, F(1), evil)]
+    goods = [Goods(evil, Fraction(1), evil)]
     found = lists(Made(evil, [piece(evil, "5", "7", 8, None)], [run(evil, "2", "100", fabric=None)], goods))
     markdown, text = lists_markdown(found, HOW), lists_text(found, HOW)
     assert "\x1b" not in markdown + text
@@ -229,12 +253,16 @@ def test_names_are_shown_as_text(evil: str) -> None:
 
 
 def test_a_metric_project_speaks_metric() -> None:
-    found = lists(Made("A", [piece("a", "5", "7", 8)]), fabrics=[{**SLATE, "price": "10"}], units="centimetres")
+    found = lists(
+        Made("A", [piece("a", "5", "7", 8)]), fabrics=[{**SLATE, "price": "10"}], units="centimetres"
+    )
     how = Notation(system="cm")
     text = lists_text(found, how)
     assert re.search(r"^Slate +0.2 m +\$10.00 per metre +\$2.00$", text, re.MULTILINE)
     assert buy_sheet(found, how).rows[0].notes[0] == "18.98 cm needed, 1.2 cm of it to square the end"
-    assert " in" not in re.sub(r"in (hand|one stack|\d+ stacks)|of it|in pieces", "", text).replace("in it", "")
+    assert " in" not in re.sub(r"in (hand|one stack|\d+ stacks)|of it|in pieces", "", text).replace(
+        "in it", ""
+    )
 
 
 def test_empty_lists_say_nothing() -> None:

@@ -76,11 +76,11 @@ async def test_duplicate_and_move(shell: Shell) -> None:
 
 async def test_removing_tells_the_links_and_undo_brings_all_back(shell: Shell) -> None:
     async with shell() as it:
-        await it.press("f8")
+        await it.press("shift+f2")
         await it.sees("Remove “Sheet”?", "“Frame” · width from Width")
         await it.press("enter")
         assert names(it) == ["Sheet", "Frame"], "the first offer keeps it"
-        await it.press("f8")
+        await it.press("shift+f2")
         await it.sees("Remove “Sheet”?")
         await it.press("down", "enter")
         await it.wait(lambda: names(it) == ["Frame"])
@@ -88,11 +88,11 @@ async def test_removing_tells_the_links_and_undo_brings_all_back(shell: Shell) -
         await it.press("ctrl+z")
         assert names(it) == ["Sheet", "Frame"]
         assert it.state("Frame") == "worked out"
-        await it.press("f6", "f8")
+        await it.press("f6", "shift+f2")
         assert names(it) == ["Sheet"], "nobody takes from it: no question"
-        await it.press("f8")
+        await it.press("shift+f2")
         await it.sees("No tab yet. F7 adds one")
-        await it.press("f2", "f4", "f3", "f8", "f6", "alt+left", "ctrl+o", "f1", "escape")
+        await it.press("f2", "f4", "f3", "shift+f2", "f6", "alt+left", "ctrl+o", "f1", "escape")
         await it.press("ctrl+z")
         await it.sees("[Sheet]")
 

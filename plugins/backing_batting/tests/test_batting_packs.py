@@ -107,11 +107,12 @@ def test_a_price_of_the_persons_own_table_is_passed_on() -> None:
     assert flat.price_each is None  # a price of a metre is no price of a package
 
 
-def test_a_price_in_another_currency_is_not_counted() -> None:
+def test_a_tables_price_is_in_the_projects_currency() -> None:
     euros = {"currency": "EUR"}
     worked = batted(table=OWN, width="60 in", height="80 in", batting="shop's twin", settings=euros)
-    assert worked.answer.goods[0].price_each is None
-    assert any("in USD and the project reckons in EUR" in said for said in worked.cautions)
+    price = worked.answer.goods[0].price_each
+    assert price is not None
+    assert price.currency == "EUR"
 
 
 def test_a_crib_is_cautioned() -> None:

@@ -82,7 +82,6 @@ def test_a_projects_squaring_is_that_of_bolts_and_not_of_precuts() -> None:
     assert lying(**said).found["pieces_each"] == 4
     unheeded = lying(settings=project, **said)
     assert unheeded.found["pieces_each"] == 4
-    assert any("squaring of 1/2 in is for bolts" in line for line in unheeded.working)
     squared = lying(settings=project, squaring="1/2 in", **said)
     assert squared.found["pieces_each"] == 1  # 9 1/2 × 9 1/2 are left
     # The used part is that of the cloth that is bought: 25 of 100.

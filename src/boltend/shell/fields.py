@@ -3,6 +3,9 @@
 from collections.abc import Callable, Sequence
 from typing import Protocol
 
+from rich.highlighter import Highlighter
+from rich.style import Style
+from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
@@ -49,6 +52,17 @@ class Field(Protocol):
         ...
 
 
+class _Fault(Highlighter):
+    """Marks the character at fault, reversed: that also reads without colour."""
+
+    at: int | None = None
+
+    def highlight(self, text: Text) -> None:
+        """As rich asks for it."""
+        if self.at is not None and self.at < len(text):
+            text.stylize(Style(reverse=True, bold=True), self.at, self.at + 1)
+
+
 class LiveInput(Input):
     """A line of text that is taken in on every key, in the very frame in which the key is shown."""
 
@@ -59,7 +73,10 @@ class LiveInput(Input):
     """
 
     def __init__(self, place: Place, owner: Owner) -> None:
-        super().__init__(compact=True, select_on_focus=False, max_length=LONGEST_TYPED)
+        self._fault = _Fault()
+        super().__init__(
+            compact=True, select_on_focus=False, max_length=LONGEST_TYPED, highlighter=self._fault
+        )
         self.place = place
         self.owner = owner
         self.linked = False
@@ -68,6 +85,9 @@ class LiveInput(Input):
     def show(self, look: Look) -> None:
         """Show this, without telling the owner."""
         self._showing = True
+        if look.at != self._fault.at:
+            self._fault.at = look.at
+            self.refresh()
         try:
             with self.prevent(Input.Changed):
                 self.linked = look.linked

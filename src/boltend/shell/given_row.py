@@ -1,4 +1,7 @@
-"""One given: label, field, where it comes from; what is wrong with it stands below."""
+"""One given: label, field, and beside it where it comes from or what is wrong.
+
+Nothing of it moves while somebody types: what is wrong is clipped here, and whole in the line below the form.
+"""
 
 from rich.cells import cell_len
 from rich.segment import Segment
@@ -11,7 +14,7 @@ from textual.widget import Widget
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import ChoiceField, LiveInput
 from boltend.shell.looks import Look, Place
-from boltend.shell.texts import clipped, padded, wrapped
+from boltend.shell.texts import clipped, padded
 
 _WIDE_KINDS = {"measured": 34, "text": 34, "fabric": 24, "table_row": 30}
 _USUAL = 19
@@ -89,34 +92,13 @@ class GivenRow(Widget):
 
     @property
     def rows(self) -> int:
-        """Lines that the row takes."""
-        return 1 + len(self._lines_below())
-
-    def _lines_below(self) -> list[tuple[str, str]]:
-        """What stands below the field, each line with its look."""
-        lines = [(text, "row--trouble") for text in self._trouble_lines()]
-        if self._source_below:
-            room = (self.size.width or 80) - self._field_x
-            lines.insert(0, (" " * self._field_x + clipped(self.look.beside, room), "row--link"))
-        return lines
+        """Lines that the row takes: the source of a link may need one of its own."""
+        return 2 if self._source_below else 1
 
     @property
     def _source_below(self) -> bool:
         """Whether the source of a link has no room beside the field."""
         return self.look.linked and cell_len(self.look.beside) > (self.size.width or 80) - self._beside_x
-
-    def _trouble_lines(self) -> list[str]:
-        look, width = self.look, max(30, (self.size.width or 80)) - 2
-        if not look.trouble:
-            return []
-        if look.at is None:
-            return [f"  {line}" for line in wrapped(look.trouble, width - 2)]
-        x = self._field_x + min(look.at, self._field_width - 1)
-        if x + 2 + cell_len(look.trouble) <= width:
-            return [" " * x + "^ " + look.trouble]
-        if cell_len(look.trouble) + 2 < x:
-            return [f"  {look.trouble}".ljust(x) + "^"]
-        return [" " * x + "^", *(f"  {line}" for line in wrapped(look.trouble, width - 2))]
 
     def on_resize(self) -> None:
         """All is laid out anew."""
@@ -124,22 +106,21 @@ class GivenRow(Widget):
         self.styles.height = self.rows
 
     def render_line(self, y: int) -> Strip:
-        """Label and origin, or a line of what is wrong."""
-        base = self.rich_style
+        """Label and origin; where the origin has no room beside the field, it stands below."""
         if y == 0:
             return self._first_line()
-        lines = self._lines_below()
-        text, look = lines[y - 1] if y - 1 < len(lines) else ("", "row--trouble")
-        style = self.get_component_rich_style(look)
-        return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
+        text = " " * self._field_x + clipped(self.look.beside, self.size.width - self._field_x)
+        style = self.get_component_rich_style("row--link")
+        return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, self.rich_style)
 
     def _first_line(self) -> Strip:
         base, look = self.rich_style, self.look
         part = self.get_component_rich_style
         bad = bool(look.trouble) or look.needed
-        beside = "row--link" if look.linked else "row--trouble" if look.needed else "row--beside"
+        beside = "row--link" if look.linked else "row--trouble" if bad else "row--beside"
         room = max(0, self.size.width - self._beside_x)
-        words = "" if self._source_below else _fitting(look.beside, room)
+        said = look.trouble if look.trouble and not look.linked else look.beside
+        words = "" if self._source_below else _fitting(said, room)
         segments = [
             Segment("! " if bad else "  ", part("row--trouble")),
             Segment(padded(self.spec.label, self.label_width + 1), part("row--label")),

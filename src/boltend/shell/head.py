@@ -27,6 +27,9 @@ class Head(Widget):
     class MenuAsked(Message):
         """The person clicked on the menu."""
 
+    class ProjectAsked(Message):
+        """The person clicked on the project."""
+
     def __init__(self) -> None:
         super().__init__(id="head")
         self._says = ("", "")
@@ -64,9 +67,9 @@ class Head(Widget):
         return Strip(segments).adjust_cell_length(self.size.width, base)
 
     def on_click(self, event: events.Click) -> None:
-        """The menu."""
-        if event.x >= self.size.width - len(MENU):
-            self.post_message(self.MenuAsked())
+        """The menu, or the project's settings."""
+        on_menu = event.x >= self.size.width - len(MENU)
+        self.post_message(self.MenuAsked() if on_menu else self.ProjectAsked())
 
 
 class Notice(Static):

@@ -25,7 +25,7 @@ def cut_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
     width = max(20, width - 1)
     lines = [*_notes(sheets.cut_notes, width)]
     if not sheets.cut:
-        return (_line("Nothing to cut: no tab asks for pieces of cloth."), *_gap(lines), *lines)
+        return (_line("Nothing to cut as the project stands."), *_gap(lines), *lines)
     for sheet in sheets.cut:
         lines += [*_gap(lines), *_cut_sheet(sheet, width)]
     lines += [_line(""), *(_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))]
@@ -61,7 +61,7 @@ def buy_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
     if sheet.total:
         lines += [_line(""), *_buy_row(total, widths)]
     if not sheet.rows:
-        lines.append(_line("Nothing to buy: no tab asks for cloth or goods."))
+        lines.append(_line("Nothing to buy as the project stands."))
     return (*lines, *_gap(sheet.notes), *_notes(sheet.notes, width))
 
 

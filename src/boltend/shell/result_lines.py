@@ -28,7 +28,8 @@ def result_lines(book: Workbook, tab: Tab, width: int) -> tuple[ResultLine, ...]
     width = max(20, width - 1)
     lines = list(_state(sheet, width))
     if sheet.note:
-        lines += [_line(text, "muted") for text in wrapped(f"Note: {sheet.note}", width)]
+        said = f"Note: {sheet.note}".rstrip().split("\n")
+        lines += [_line(text, "muted") for line in said for text in wrapped(line, width)]
     if sheet.found:
         lines += [*_title("Found", lines), *_found(book, tab, sheet, width)]
     for grid in _found_grids(book, tab, sheet):

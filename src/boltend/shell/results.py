@@ -49,7 +49,7 @@ class Results(ScrollView, can_focus=True):
         before, self.lines = self.lines, lines
         if from_top:
             self.scroll_to(0, 0, animate=False, force=True, immediate=True)
-        if len(before) != len(lines):
+        if len(before) != len(lines) or self.virtual_size.width != self.size.width:
             self.virtual_size = Size(self.size.width, len(lines))
         if before != lines:
             self.refresh()

@@ -12,7 +12,7 @@ from textual.widget import Widget
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, field_for
 from boltend.shell.looks import Look, Place
-from boltend.shell.texts import clipped, padded, wrapped
+from boltend.shell.texts import clipped, padded
 
 _WIDTHS = {"count": 6, "text": 14, "fabric": 14, "yes_no": 7, "table_row": 16, "colour": 9}
 _USUAL = 11
@@ -49,7 +49,7 @@ def chunks(columns: Sequence[GivenSpec], room: int) -> list[list[tuple[int, Give
 
 
 class RowLine(Widget):
-    """One row: its number, its fields, and below them what is wrong with one."""
+    """One row: its number and its fields; what is wrong with one is said in the line below the form."""
 
     DEFAULT_CSS = """
     RowLine { width: 1fr; height: 2; }
@@ -105,17 +105,7 @@ class RowLine(Widget):
     @property
     def rows(self) -> int:
         """Lines that the row takes."""
-        fields = len(self._lines) * self._per
-        return fields + len(self._trouble_lines())
-
-    def _trouble_lines(self) -> list[str]:
-        lines = []
-        for column in self.given.columns:
-            look = self.looks.get(column.name)
-            if look is not None and look.trouble:
-                words = f"{column.label}: {look.trouble}"
-                lines += [f"     {line}" for line in wrapped(words, (self.size.width or 76) - 6)]
-        return lines
+        return len(self._lines) * self._per
 
     def show(self, looks: dict[str, Look]) -> bool:
         """Show this; whether the height changed."""
@@ -132,15 +122,10 @@ class RowLine(Widget):
         return changed
 
     def render_line(self, y: int) -> Strip:
-        """Labels, signs and troubles; the fields paint themselves."""
-        base = self.rich_style
-        part = self.get_component_rich_style
+        """Labels and signs; the fields paint themselves."""
         lines, per = self._lines, self._per
         if y >= len(lines) * per:
-            wrong = self._trouble_lines()
-            at = y - len(lines) * per
-            text, style = (wrong[at] if at < len(wrong) else ""), part("row--trouble")
-            return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, base)
+            return Strip.blank(self.size.width, self.rich_style)
         chunk = lines[y // per]
         if per == 2 and y % 2 == 0:
             return self._head_line(chunk)
@@ -255,35 +240,29 @@ class RowsTitle(Widget, can_focus=True):
     @property
     def rows(self) -> int:
         """Lines that the title takes."""
-        return 1 + len(self._trouble_lines())
-
-    def _trouble_lines(self) -> list[str]:
-        width = (self.size.width or 80) - 4
-        return [f"  {line}" for line in wrapped(self.look.trouble, width)] if self.look.trouble else []
+        return 1
 
     def show(self, look: Look, count: int) -> None:
         """Show this."""
         if (look, count) != (self.look, self.count):
             self.look, self.count = look, count
-            self.styles.height = self.rows
             self.refresh()
 
     def _words(self) -> str:
         return f"{self.spec.label} " if self.look.linked or self.count else f"{self.spec.label}: none "
 
     def render_line(self, y: int) -> Strip:
-        """The label, what it is linked to, the sign; then what is wrong."""
+        """The label, the sign; what it is linked to, or what is wrong."""
         base, part = self.rich_style, self.get_component_rich_style
-        if y > 0:
-            text = (self._trouble_lines() or [""])[y - 1]
-            return Strip([Segment(text, part("row--trouble"))]).adjust_cell_length(self.size.width, base)
         bad = bool(self.look.trouble) or self.look.needed
         room = max(0, self.size.width - 12 - len(self._words()))
+        wrong = self.look.trouble and not self.look.linked
+        beside, style = (self.look.trouble, "row--trouble") if wrong else (self.look.beside, "row--sign")
         segments = [
             Segment("> " if self.has_focus else "! " if bad else "  ", part("row--trouble")),
             Segment(self._words(), part("row--label")),
             Segment("" if self.look.linked else self.ADD + " ", part("row--sign")),
-            Segment(clipped(self.look.beside, room), part("row--sign")),
+            Segment(clipped(beside, room), part(style)),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 

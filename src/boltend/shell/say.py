@@ -1,4 +1,4 @@
-"""The line below the form: what helps with the field that has the focus."""
+"""The line below the form: what is wrong with the field that has the focus, or what helps with it."""
 
 from boltend.core.contract import GivenSpec
 from boltend.shell.looks import Look
@@ -20,6 +20,8 @@ _HINTS = {
 def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
     """Help for one field; a cell (row from 0) also says its label, which may stand far above it."""
     head = f"{spec.label}: " if row >= 0 else ""
+    if look.trouble:
+        return f"! {head}{_pointed(look)}{look.trouble}"
     if look.linked:
         return f"{head}{look.beside}: F3 goes there, F4 takes another, Shift+F4 unlinks"
     hint = "" if spec.columns else _HINTS.get("choice" if spec.options else spec.kind, "")
@@ -31,3 +33,10 @@ def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
         if limit is not None
     )
     return head + " · ".join(part for part in (spec.help, limits, hint) if part)
+
+
+def _pointed(look: Look) -> str:
+    """The character at fault, for who cannot see it marked in the field; many a trouble quotes it itself."""
+    if look.at is None or look.at >= len(look.text) or "“" in look.trouble:
+        return ""
+    return f"at “{look.text[look.at]}”: "

@@ -25,7 +25,6 @@ from boltend_backing_batting.batting_words import (
     cautions,
     choice_lines,
     gap_lines,
-    price_cautions,
     size_lines,
 )
 from boltend_backing_batting.packs import CENTIMETRE, Pack, Size, covering, off_the_roll, price_of
@@ -93,10 +92,7 @@ def batting(
             *choice_lines(packs, needed, roll, roll_width),
             *gap_lines(batting),
         ],
-        cautions=[
-            *cautions(packs, roll, roll_width, batting, shrinkage),
-            *price_cautions(batting, setting.currency),
-        ],
+        cautions=cautions(packs, roll, roll_width, batting, shrinkage),
         picture=_picture(raw, needed),
     )  # fmt: skip
 
@@ -110,8 +106,6 @@ def _goods(
 ) -> list[Goods]:
     """What is bought: off the roll where it fits, else one package; with the row's price."""
     price = price_of(batting)
-    if price is not None and price.currency != setting.currency:  # no rate of exchange is known here
-        price = None
     if roll is not None:
         unit, inches = _PER[(price and price.per) or ("yard" if setting.system == "in" else "metre")]
         kind = f"batting, {batting['name']}" if batting is not None else "batting"

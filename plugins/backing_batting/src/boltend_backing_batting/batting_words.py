@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from boltend.plugin import Line, cut, finished, length, line, percent, yards
-from boltend_backing_batting.packs import Pack, Size, price_of
+from boltend_backing_batting.packs import Pack, Size
 
 
 def size_lines(
@@ -45,15 +45,6 @@ def gap_lines(batting: Mapping[str, object] | None) -> list[Line]:
     if batting is None or not isinstance(gap, Fraction):
         return []
     return [line("Quilting lines on {} lie at most {} apart.", str(batting["name"]), length(gap))]
-
-
-def price_cautions(batting: Mapping[str, object] | None, currency: str) -> list[Line]:
-    """A price that is in another currency than the project's."""
-    price = price_of(batting)
-    if price is None or price.currency == currency:
-        return []
-    said = "The table's price is in {} and the project reckons in {}: it is not counted."
-    return [line(said, price.currency, currency)]
 
 
 def cautions(

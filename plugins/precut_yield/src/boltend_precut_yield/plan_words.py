@@ -14,7 +14,8 @@ def sets_lines(parts: Sequence[Part], sheet: PrecutSheet, got: Sets) -> list[Lin
     """What a set is, how many come out of one precut, how they are cut."""
     lines = [line("A set has {} {} of {} × {}.", p.count, p.name, cut(p.across), cut(p.along)) for p in parts]
     if got.each:
-        lines.append(line("{} whole sets come out of one precut; area promises {}.", got.each, got.by_area))
+        sets = "1 whole set comes" if got.each == 1 else f"{got.each} whole sets come"
+        lines.append(line("{} out of one precut; area promises {}.", sets, got.by_area))
     else:
         lines.append(line("One set comes out of {} precuts.", got.precuts))
     if isinstance(got.layout, Yield):

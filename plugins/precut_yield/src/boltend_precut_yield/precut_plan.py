@@ -7,17 +7,19 @@ from boltend.plugin import (
     Cannot,
     Count,
     Cut,
+    Fabric,
     Job,
     Length,
     Line,
     Part,
     Percent,
+    Piece,
     Rows,
-    Settings,
     TableRow,
     Text,
     YesNo,
     calculator,
+    ceil_div,
     found,
     given,
     line,
@@ -72,13 +74,15 @@ def precut_plan(
     precut: TableRow | None = given("Precut", table="precuts"),
     precut_width: Cut | None = given("Width of the precut", least="1/2 in", help="Across the bolt."),
     precut_length: Cut | None = given("Length of the precut", least="1/2 in", help="Along the selvage."),
-    squaring: Length = given("Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in"),
+    squaring: Length = given(
+        "Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in", inherits=False
+    ),
     blocks_per_set: Count = given("Blocks that a set makes", default="1", least="1", most="1000"),
     precuts: Count | None = given("Precuts in hand", least="1", most="100000"),
     blocks_wanted: Count | None = given("Blocks wanted", least="1", most="100000"),
     layers: Count = given("Layers at a time", least="1"),
+    fabric: Fabric | None = given("Fabric", help="Named, its pieces go into To cut."),
     *,
-    setting: Settings,
     job: Job | None,
 ) -> Answer:
     """How many whole sets of pieces come out of one precut, by the same engine that plans To cut.
@@ -86,10 +90,11 @@ def precut_plan(
     Sizes in exact cut inches. Pieces of one size: the exact yield; several: a plan of strips and stacks, so
     that a set more may be possible where area promises more, which the working shows. Where not even one set
     comes out of one precut, it says out of how many. Worked: 4 of 2 1/2 in and 2 of 2 1/2 × 5 in fill half of
-    a 10 in square: 2 sets. It is a what-if like precut_yield: no fabric is named and no pieces are asked for,
-    so nothing is counted twice. Source: geometry; layers are common practice.
+    a 10 in square: 2 sets. Only
+    with a `fabric` does it ask for its pieces, so that a what-if is not counted beside the blocks' own tab.
+    Source: geometry; layers are common practice.
     """
-    sheet = precut_sheet(precut, precut_width, precut_length, squaring, setting)
+    sheet = precut_sheet(precut, precut_width, precut_length, squaring)
     parts = _parts(cuts)
     got = most_sets(parts, sheet, job)
     if got is None:
@@ -102,6 +107,7 @@ def precut_plan(
             "used": used(parts, sheet, got), "stacks": said.stacks,
             "cuts_out": _cut_out(parts, said.made // blocks_per_set),
         },
+        pieces=_pieces(fabric, parts, ceil_div(blocks_wanted or said.made, blocks_per_set)),
         working=[*sheet.lines(), *sets_lines(parts, sheet, got), *said.working, *sheet.packs(said.cuts)],
         cautions=[*said.cautions, *_cautions(got)],
         picture=sets_picture(sheet, got),
@@ -125,6 +131,12 @@ def _cut_out(parts: Sequence[Part], sets: int) -> list[dict[str, object]]:
         {"name": p.name, "width": p.across, "height": p.along, "in_a_set": p.count, "in_all": p.count * sets}
         for p in parts
     ]
+
+
+def _pieces(fabric: str | None, parts: Sequence[Part], sets: int) -> list[Piece]:
+    if fabric is None:
+        return []
+    return [Piece(p.name, p.across, p.along, p.count * sets, fabric, may_turn=p.may_turn) for p in parts]
 
 
 def _cautions(got: Sets) -> list[Line]:

@@ -1,14 +1,17 @@
 """How many pieces of one size a precut gives."""
 
+from fractions import Fraction
+
 from boltend.plugin import (
     Answer,
     Area,
     Cannot,
     Count,
     Cut,
+    Fabric,
     Length,
     Percent,
-    Settings,
+    Piece,
     TableRow,
     YesNo,
     calculator,
@@ -44,24 +47,26 @@ def precut_yield(
     precut: TableRow | None = given("Precut", table="precuts"),
     precut_width: Cut | None = given("Width of the precut", least="1/2 in", help="Across the bolt."),
     precut_length: Cut | None = given("Length of the precut", least="1/2 in", help="Along the selvage."),
-    squaring: Length = given("Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in"),
+    squaring: Length = given(
+        "Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in", inherits=False
+    ),
     piece_width: Cut = given("Width of a piece", least="1/4 in", step="cutting"),
     piece_height: Cut = given("Height of a piece", least="1/4 in", step="cutting"),
     may_turn: YesNo = given("May turn", default="yes", help="No for a one-way print."),
     precuts: Count | None = given("Precuts in hand", least="1", most="100000"),
     pieces_wanted: Count | None = given("Pieces wanted", least="1", most="1000000"),
     layers: Count = given("Layers at a time", least="1"),
-    *,
-    setting: Settings,
+    fabric: Fabric | None = given("Fabric", help="Named, its pieces go into To cut."),
 ) -> Answer:
     """The most pieces of one size out of a precut, by cuts from edge to edge, lying both ways.
 
     Sizes in exact cut inches, raw edge to raw edge; sizes given go before the table's. `squaring` is
     lost once across and once along; a precut loses nothing unless this tab says so. A 10 in square gives 4
-    of 5 in, and 3 of 3 1/2 × 6 1/2 in. It is a what-if: it names no fabric and asks for no pieces, which the
-    tab of their blocks does; so nothing is counted twice. Source: geometry; layers are common practice.
+    of 5 in, and 3 of 3 1/2 × 6 1/2 in. Only with a `fabric` does it ask for its
+    pieces, so that a what-if is not counted beside the tab of their blocks. Source: geometry; layers are
+    common practice.
     """
-    sheet = precut_sheet(precut, precut_width, precut_length, squaring, setting)
+    sheet = precut_sheet(precut, precut_width, precut_length, squaring)
     got = yield_of((piece_width, piece_height, may_turn), sheet.usable)
     if not got.pieces:
         raise Cannot(
@@ -79,6 +84,11 @@ def precut_yield(
             *sheet.lines(), *cut_lines(sheet, got, (piece_width, piece_height)), *said.working,
             *sheet.packs(said.cuts),
         ],
+        pieces=_pieces(fabric, piece_width, piece_height, may_turn, pieces_wanted or said.made),
         cautions=said.cautions,
         picture=picture(sheet, got),
     )  # fmt: skip
+
+
+def _pieces(fabric: str | None, width: Fraction, height: Fraction, may_turn: bool, count: int) -> list[Piece]:
+    return [Piece("piece", width, height, count, fabric, may_turn=may_turn)] if fabric else []

@@ -42,6 +42,7 @@ class _Given:
     table: str | None
     help: str
     was: tuple[str, ...]
+    inherits: bool
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,7 @@ def given(
     table: str | None = None,
     help: str = "",  # noqa: A002 - the word that authors look for
     was: tuple[str, ...] = (),
+    inherits: bool = True,
 ) -> Any:
     """Describe a given.
 
@@ -74,8 +76,10 @@ def given(
     still be typed): a text, a pair of texts (inches, metric), or a project step (`size`, `cutting`,
     `buying`). `unit` is the unit in which a bare number is read and the value shown (`yd` becomes `m` in
     metric). `table` names the table that a `TableRow` is chosen from. `was` lists former names.
+    `inherits=False` keeps a given that bears a setting's name from taking the project's: its fabric and the
+    default speak, as for the squaring of a precut.
     """
-    return _Given(label, default, metric, least, most, step, unit, table, help, was)
+    return _Given(label, default, metric, least, most, step, unit, table, help, was, inherits)
 
 
 def found(
@@ -199,7 +203,7 @@ def _given_spec(where: str, key: str, hint: object, said: object, *, column: boo
         name=key, kind=kind, label=said.label, unit=said.unit, help=said.help, options=options,
         default=said.default, metric_default=said.metric, optional=optional, least=said.least,
         most=said.most, step=_step(said.step), table=said.table,
-        setting=not column and key in SETTING_KINDS, was=said.was,
+        setting=not column and key in SETTING_KINDS, inherits=said.inherits, was=said.was,
         columns=tuple(_given_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
     check_given(where, spec)

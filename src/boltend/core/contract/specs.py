@@ -76,6 +76,7 @@ class GivenSpec(Valued):
     table: str | None = None
     columns: tuple["GivenSpec", ...] = ()
     setting: bool = False
+    inherits: bool = True
     was: tuple[str, ...] = ()
 
     @property

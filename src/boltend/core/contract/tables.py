@@ -30,10 +30,13 @@ class Table:
                 return f"table {self.name}, row {name!r}: unknown column {sorted(unknown)[0]!r}."
         return None
 
-    def row(self, name: str) -> dict[str, object]:
-        """One row as values, with its `name` and `source`; a cell that is not given is None."""
+    def row(self, name: str, currency: str = "USD") -> dict[str, object]:
+        """One row as values, with its `name` and `source`; a cell that is not given is None.
+
+        Prices are written without a currency: they are in the project's.
+        """
         cells = self.rows[name]
-        how = Notation()
+        how = Notation(currency=currency)
         values: dict[str, object] = {"name": name, "source": cells["source"]}
         for column, kind in self.columns.items():
             text = cells.get(column)

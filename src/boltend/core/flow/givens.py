@@ -313,7 +313,7 @@ def _setting_state(
     own = basis.settings.fabrics.get(fabric, {}) if fabric else {}
     if spec.name in own:
         return GivenState(spec, raw, own[spec.name], "fabric")
-    if spec.name in basis.said:
+    if spec.name in basis.said and spec.inherits:
         return GivenState(spec, raw, getattr(basis.settings, spec.name), "project")
     if spec.default is not None:
         return GivenState(spec, raw, default_value(spec, basis.how), "calculator")

@@ -280,7 +280,11 @@ class Workbook:
 
     def _row(self, name: str | None, picked: Any) -> Any:
         table = self.table(name) if name is not None else None
-        return table.row(picked) if table is not None and isinstance(picked, str) else picked
+        return (
+            table.row(picked, self.basis.how.currency)
+            if table is not None and isinstance(picked, str)
+            else picked
+        )
 
     def _settled(self, key: int, node: Node, filled: Filled, outcome: Outcome) -> Result:
         assert node.prepared is not None  # it ran

@@ -98,7 +98,7 @@ class Host:
         if self._line.busy:
             self._line.drop(ticket)  # an older call under this ticket is of no more use
         try:
-            args = self._rows.fill(call.spec, call.args)
+            args = self._rows.fill(call.spec, call.args, call.settings.currency)
         except Cannot as cannot:
             return Outcome(cannot=cannot)
         except Exception as error:  # a cell of a table that cannot be read

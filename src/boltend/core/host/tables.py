@@ -11,10 +11,10 @@ class TableRows:
 
     def __init__(self, tables: Mapping[str, Table]) -> None:
         self._tables = tables
-        self._rows: dict[tuple[str, str], Mapping[str, object]] = {}
+        self._rows: dict[tuple[str, str, str], Mapping[str, object]] = {}
         self._needs: dict[str, tuple[_Need, ...]] = {}
 
-    def fill(self, spec: CalculatorSpec, args: Mapping[str, object]) -> Mapping[str, object]:
+    def fill(self, spec: CalculatorSpec, args: Mapping[str, object], currency: str) -> Mapping[str, object]:
         """The args with a row's values in the place of its name. Raises `Cannot` for an unknown row."""
         needs = self._needs.get(spec.name)
         if needs is None:
@@ -27,26 +27,30 @@ class TableRows:
             if value is None:
                 continue
             if column is None:
-                filled[given] = self._row(given, table, value)
+                filled[given] = self._row(given, table, value, currency)
             elif isinstance(value, tuple):
-                filled[given] = tuple(self._filled_row(given, column, table, row) for row in value)
+                filled[given] = tuple(self._filled_row(given, column, table, row, currency) for row in value)
         return filled
 
     def _filled_row(
-        self, given: str, column: str, table: str, row: Mapping[str, object]
+        self, given: str, column: str, table: str, row: Mapping[str, object], currency: str
     ) -> Mapping[str, object]:
         picked = row.get(column)
-        return row if picked is None else {**row, column: self._row(f"{given}, {column}", table, picked)}
+        return (
+            row
+            if picked is None
+            else {**row, column: self._row(f"{given}, {column}", table, picked, currency)}
+        )
 
-    def _row(self, given: str, table: str, name: object) -> Mapping[str, object]:
+    def _row(self, given: str, table: str, name: object, currency: str) -> Mapping[str, object]:
         if isinstance(name, Mapping):  # already a row's values, as a test or another calculator may hand it
             return name
-        key = (table, str(name))
+        key = (table, str(name), currency)
         if key not in self._rows:
             known = self._tables[table].rows if table in self._tables else {}
             if key[1] not in known:
                 raise _no_row(given, table, key[1], list(known))
-            self._rows[key] = self._tables[table].row(key[1])
+            self._rows[key] = self._tables[table].row(key[1], currency)
         return self._rows[key]
 
 

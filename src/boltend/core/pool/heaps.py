@@ -49,8 +49,7 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
 
     Pieces without a fabric make a heap for each tab: nobody says that they are of one cloth.
     """
-    gathered = Gathered()
-    heaps: dict[str | int, Heap] = {}
+    gathered, heaps = Gathered(), _Heaps(snapshot)
     for tab in snapshot.tabs:
         result = snapshot.results[tab.key]
         if tab.aside or tab.done:
@@ -63,27 +62,29 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
             gathered.stopped.append(tab.name)
         for piece in result.answer.pieces:
             if piece.count:
-                share = _share(heaps, gathered, tab, piece.fabric, result.settings)
+                share = heaps.share(tab, piece.fabric, result.settings)
                 share.pieces.append(replace(piece, count=piece.count * copies))
         for run in result.answer.runs:
             if run.wants:
-                share = _share(heaps, gathered, tab, run.fabric, result.settings)
+                share = heaps.share(tab, run.fabric, result.settings)
                 share.runs.append(replace(run, wants=tuple(run.wants) * copies))
-        gathered.goods += [
-            (tab.name, replace(goods, amount=Fraction(goods.amount) * copies))
-            for goods in result.answer.goods
-        ]
+        for goods in result.answer.goods:
+            gathered.goods.append((tab.name, replace(goods, amount=Fraction(goods.amount) * copies)))
+    gathered.heaps = list(heaps.by_place.values())
     return gathered
 
 
-def _share(
-    heaps: dict[str | int, Heap], gathered: Gathered, tab: Tab, fabric: str | None, settings: Settings
-) -> Share:
-    place: str | int = tab.key if fabric is None else folded(fabric)
-    heap = heaps.get(place)
-    if heap is None:
-        heap = heaps[place] = Heap(fabric)
-        gathered.heaps.append(heap)
-    if not heap.shares or heap.shares[-1].key != tab.key:
-        heap.shares.append(Share(tab.name, tab.key, settings.on(fabric)))
-    return heap.shares[-1]
+class _Heaps:
+    """The heaps by the fabric's name as the project writes it, or by the tab's key."""
+
+    def __init__(self, snapshot: Snapshot) -> None:
+        self.names = snapshot.basis.fabric_names
+        self.by_place: dict[str | int, Heap] = {}
+
+    def share(self, tab: Tab, fabric: str | None, settings: Settings) -> Share:
+        """What this tab asks of the fabric's heap, both made where they are new."""
+        named = None if fabric is None else self.names.get(folded(fabric), fabric)
+        heap = self.by_place.setdefault(tab.key if named is None else named, Heap(named))
+        if not heap.shares or heap.shares[-1].key != tab.key:
+            heap.shares.append(Share(tab.name, tab.key, settings.on(named)))
+        return heap.shares[-1]

@@ -1,0 +1,52 @@
+"""What is edited in a dialog of its own: fabrics, the project's settings, a tab's note."""
+
+from textual import on
+
+from boltend.core.project.edits import set_tab_flag
+from boltend.shell.doing_lists import ListView
+from boltend.shell.head import Head
+from boltend.shell.note_sheet import NoteSheet
+
+
+class SheetView(ListView):
+    """A view from which fabrics, settings and notes are edited."""
+
+    def action_fabrics(self) -> None:
+        """The project's fabrics."""
+        if self.desk.book is not None:
+            # Here, not above: a dialog that is not opened costs the first paint nothing.
+            from boltend.shell.fabrics_sheet import FabricsSheet
+
+            self.app.push_screen(FabricsSheet(self.desk, self.desk.book), self._sheet_left)
+
+    def action_settings(self) -> None:
+        """The project's settings."""
+        if self.desk.book is not None:
+            from boltend.shell.settings_sheet import SettingsSheet
+
+            self.app.push_screen(SettingsSheet(self.desk), self._sheet_left)
+
+    @on(Head.ProjectAsked)
+    def _project_asked(self) -> None:
+        self.action_settings()
+
+    def _sheet_left(self, what: str | None) -> None:
+        self.desk.history.close_burst()
+        if what == "save":
+            self.action_save()
+
+    def action_note(self) -> None:
+        """The note of the tab in sight."""
+        tab = self.tab
+        if tab is None:
+            return
+        key = tab.key
+
+        def keep(text: str) -> None:
+            self.edit(
+                lambda p: set_tab_flag(p, key, "note", text or None), f"note of {tab.name}", (key, "note")
+            )
+
+        self.app.push_screen(
+            NoteSheet(f"Note of {tab.name}", tab.note, keep), lambda _: self.desk.history.close_burst()
+        )
