@@ -19,7 +19,7 @@ from terminal import Terminal
 from boltend.shell import desk
 
 AIM = 1.5
-FILLED = ("Harbour Steps", "Given", "Block width", "Sash", "Found", "Blocks across", "Quit")
+FILLED = ("Harbour Steps", "Given", "Precuts in hand", "Found", "Blocks in hand", "Stacks to cut", "Quit")
 BARE = ("BareApp", "only echoed", "32", "palette")
 
 

@@ -1,21 +1,40 @@
 """The command line. Each command is a module of its own; nothing of Textual is imported but by the shell."""
 
-import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from io import TextIOWrapper
+from typing import TYPE_CHECKING
 
 from boltend import __version__
-from boltend.commands import calculators, check, print_, work
 from boltend.commands.exits import BadCall, Exit, complain
 from boltend.core.project.problems import ProjectUnreadable
 
-COMMANDS = {"print": print_, "check": check, "work": work, "calculators": calculators}
+if TYPE_CHECKING:
+    import argparse
+
+COMMANDS = {
+    "print": "boltend.commands.print_",
+    "check": "boltend.commands.check",
+    "work": "boltend.commands.work",
+    "calculators": "boltend.commands.calculators",
+}
+"""Each command with its module, which is imported when a parser is wanted: for the shell it never is."""
+
+SHELL_COLLECTS_AT = 50_000
+"""New objects after which the shell looks for garbage, in the place of Python's 700.
+
+Hardly anything that a start makes is garbage, yet Python would look through all of it some ten times, which
+@@GAIN@@. A look later on has more to do, but comes as much more rarely.
+"""
 
 
-def build_parser() -> argparse.ArgumentParser:
+def build_parser() -> "argparse.ArgumentParser":
     """The parser of the whole command line."""
+    import argparse  # late: the shell has no use for it, nor for the commands' own imports (@@CMD@@)
+
     parser = argparse.ArgumentParser(
         prog="boltend",
         description="Quilt arithmetic in the terminal, from the fabric in hand to the last eighth of a "
@@ -26,7 +45,7 @@ def build_parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"boltend {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     for module in COMMANDS.values():
-        module.add(commands)
+        import_module(module).add(commands)
     return parser
 
 
@@ -62,6 +81,7 @@ def _shell(path: str | None) -> int:
         if path is None:
             raise BadCall("The shell needs a terminal. boltend --help lists what works without one.")
         return main(["print", path])
+    gc.set_threshold(SHELL_COLLECTS_AT)
     from boltend.shell import run as run_shell  # late: Textual costs about 150 ms
 
     return run_shell(path)
