@@ -25,7 +25,9 @@ def test_the_first_two_commands_stand_alone_in_their_blocks() -> None:
 
 def test_the_output_shown_is_the_output() -> None:
     command = [sys.executable, "-m", "boltend", "print", EXAMPLE]
-    told = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=True).stdout
+    told = subprocess.run(
+        command, cwd=ROOT, capture_output=True, text=True, encoding="utf-8", check=True
+    ).stdout
     (shown,) = blocks("text")
     assert shown in told[told.index("To buy\n") :]
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, GivenSpec, Table
+from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, GivenSpec, Line, Shown, Table
 from boltend.core.flow import Workbook
 from boltend.core.host.calls import Call, Outcome
 from boltend.core.host.invoke import invoke, prepare
@@ -54,7 +54,9 @@ class _OneCalculator:
         return f"there is no {calculator} here.", ""
 
     def start(self, call: Call, ticket: int) -> Outcome | None:
-        return invoke(self.prepared, self.rows.fill(call.spec, call.args, call.settings.currency), call.settings)
+        return invoke(
+            self.prepared, self.rows.fill(call.spec, call.args, call.settings.currency), call.settings
+        )
 
     def drop(self, ticket: int) -> None:
         """Nothing runs on."""
@@ -91,10 +93,14 @@ def work(
         trouble = result.troubles[0]
         if trouble.traceback or "wrong answer" in trouble.why:
             raise AssertionError(f"{trouble.why}\n{trouble.traceback}")
+        if trouble.given and spec.given(trouble.given) is None:
+            raise AssertionError(f"Cannot names {trouble.given!r}, which is no given of {spec.name}.")
         raise Cannot(trouble.given, trouble.why, trouble.way_out)
     empty = [name for name, value in result.found.items() if value is None]
     if empty and not result.answer.cautions:
         raise AssertionError(f"{', '.join(empty)}: no value, and no caution that says why.")
+    for said in (*result.answer.working, *result.answer.cautions):
+        _check_line(said)
     return Worked(
         result.found,
         result.unrounded,
@@ -103,6 +109,20 @@ def work(
         caution_lines(result),
         result_json(result),
     )
+
+
+def _check_line(said: Line | str) -> None:
+    """A slip in a line costs it its looks in the shell; in a test it is an error."""
+    if isinstance(said, str):
+        return
+    if said.words.count("{}") != len(said.values):
+        raise AssertionError(
+            f"{said.words!r} has {said.words.count('{}')} places for {len(said.values)} values."
+        )
+    for value in said.values:
+        inexact = isinstance(value, float) or (isinstance(value, Shown) and isinstance(value.value, float))
+        if inexact:
+            raise AssertionError(f"{said.words!r} shows a float: {value!r}. Keep it exact, as a Fraction.")
 
 
 def _raw(spec: GivenSpec | None, value: object, how: Notation) -> object:

@@ -1,5 +1,6 @@
 """A fabric's cells: read, doubted, and kept from harming other fabrics."""
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -139,6 +140,8 @@ def test_the_projects_prewash_loss_does_not_speak_for_precuts() -> None:
     made = Made("A", [piece("a", "5", "5", 4)])
     whole = {"name": "Slate", "form": "small square"}
     assert only(made, fabrics=[whole], prewash_along="5 %", prewash_across="5 %").buy.pieces == 1
+    said = replace(made, says={"prewash_along": Fraction(5)})
+    assert only(said, fabrics=[whole]).cloth.room.along == Fraction(19, 2)
     washed = only(made, fabrics=[{**whole, "prewash_along": "5 %"}])
     assert washed.cloth.room.along == Fraction(19, 2)
     assert washed.buy.pieces == 2

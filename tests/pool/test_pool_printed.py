@@ -5,13 +5,13 @@ from typing import Any
 
 import pytest
 
-from boltend.core.pool import FabricPlan
+from boltend.core.pool import FabricPlan, Pool
 from boltend.core.pool import planner as planner_module
 from boltend.core.pool.printed import Printed
 from boltend.core.report.list_words import say_printed
 from boltend.core.values import Notation
 
-from .kit import Made, only, piece, run
+from .kit import Made, only, piece, run, snapshot
 
 HOW = Notation()
 BORDERS = Made("Borders", runs=[run("Water", "11/2", "268")])
@@ -59,8 +59,8 @@ def test_at_no_width_in_reach() -> None:
     tall = Made("A", [piece("tall", "30", "90", 1, may_turn=False)])
     found = printed("1 yd", tall)
     assert (found.verdict, found.would_do, found.tried) == ("short", None, Fraction(50))
-    assert (
-        say_printed(found, HOW) == "the 1 yd printed is short by 54 1/2 in, at any usable width up to 50 in"
+    assert say_printed(found, HOW) == (
+        "the 1 yd printed is short by 54 1/2 in; these pieces would not do with it at any width up to 50 in"
     )
 
 
@@ -83,6 +83,18 @@ def test_a_metric_project_tries_whole_centimetres() -> None:
 
 def test_what_is_in_hand_is_no_matter_of_the_pattern() -> None:
     assert printed("1 1/4 yd", have="1 yd") == Printed(Fraction(45), "enough", Fraction(1, 2))
+
+
+def test_the_plan_shown_is_the_one_that_is_compared() -> None:
+    """Where the shop's step is coarse a short search would do for the purchase, but not for the print."""
+    sizes = [("25/4", "11", 4), ("11", "49/4", 25), ("5/2", "25/4", 26), ("25/4", "9", 24), ("17/4", "9", 34)]
+    made = Made("A", [piece(f"p{n}", *size) for n, size in enumerate(sizes)])
+    cell = {"name": "Slate", "printed": "166 in"}
+    taken = snapshot(made, fabrics=[cell], buying_step="1 yd")
+    (fabric,) = Pool().lists_of(taken).fabrics
+    assert fabric.printed is not None
+    assert fabric.printed.verdict == "enough"
+    assert fabric.buy.needed + fabric.printed.by == 166
 
 
 def test_prewashing_counts() -> None:

@@ -57,8 +57,7 @@ def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
     tens = [{"name": "Slate", "form": "small square", "have": 3}]
     steps = sheet(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens).steps
     assert steps == (
-        "Take 16 × small square (3 of them in hand), 10 in × 10 in, in 2 stacks of at most 8. "
-        "Cut all of them alike.",
+        "Take 16 pieces (3 of them in hand), 10 in × 10 in, in 2 stacks of at most 8. Cut all of them alike.",
         "Cut 2 strips 5 in wide and 10 in long. From each: 2 of 5 in × 5 in (five).",
     )
     data = lists_json(lists(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens), HOW)
@@ -101,6 +100,18 @@ def test_pieces_say_whose_they_are_what_becomes_of_them_and_what_is_spare() -> N
     assert "(goose or sky for “Geese” or sky for “Stars”)" in found.steps[1]
 
 
+def test_long_pieces_are_cut_in_lengths_and_strips_alike_in_one_step() -> None:
+    panels = [piece("panel", "42", "145/2", 1), piece("panel", "83/2", "145/2", 1)]
+    assert sheet(Made("Back", panels)).steps[1] == (
+        "Cut 2 lengths of 72 1/2 in from selvage to selvage. 1 stays whole: panel. "
+        "From one of them: 1 of 41 1/2 in × 72 1/2 in (panel)."
+    )
+    bands = [piece("a", "42", "3", 2), piece("b", "25", "3", 1), piece("c", "26", "3", 1)]
+    step = sheet(Made("A", bands)).steps[1]  # which of the two comes first is the engine's affair
+    assert step.startswith("Cut 4 strips 3 in wide from selvage to selvage. 2 stay whole: a. From one of")
+    assert step.count("From another: 1 of ") == 1
+
+
 def test_stacks_in_a_strip_and_trims_are_said() -> None:
     """A plan made by hand: one strip of 4 in with whole, stacked and trimmed pieces, and one kept whole."""
     pieces = [piece("tall", "3", "4", 5), piece("low", "5", "2", 6), piece("mid", "6", "3", 1)]
@@ -120,9 +131,9 @@ def test_stacks_in_a_strip_and_trims_are_said() -> None:
     whole = Strip(Fraction(4), (Stack(band, Fraction(42), Fraction(4)),))
     plan = replace(fabric.plan, sheetplans=(replace(bolt, strips=(strip, whole)),))
     assert cut_steps(replace(fabric, plan=plan), HOW)[1] == (
-        "Cut 2 strips 4 in wide from selvage to selvage. From one of them: 5 of 3 in × 4 in (tall); "
-        "3 parts of 5 in, each cut into 2 of 5 in × 2 in (low); 1 of 6 in, trimmed to 6 in × 3 in (mid). "
-        "1 stays whole: band."
+        "Cut 2 strips 4 in wide from selvage to selvage. 1 stays whole: band. "
+        "From one of them: 5 of 3 in × 4 in (tall); "
+        "3 parts of 5 in, each cut into 2 of 5 in × 2 in (low); 1 of 6 in, trimmed to 6 in × 3 in (mid)."
     )
 
 
@@ -138,8 +149,8 @@ def test_the_steps_cut_every_piece_of_the_plan(made: list[Made], cloth: dict[str
 
 
 def _pieces_of(step: str) -> int:
-    head, _, rest = step.partition(" wide")
-    strips = re.match(r"Cut (\d+) strips? ", head)
+    head, _, rest = step.partition(" from selvage to selvage")
+    strips = re.match(r"Cut (\d+) (?:strips?|lengths?) ", head)
     if strips is None:
         return 0
     total = 0
@@ -148,7 +159,7 @@ def _pieces_of(step: str) -> int:
         if whole:
             total += int(whole[1] or strips[1])
             continue
-        which = re.match(r"From (one of them|it|each of (\d+)|each)", clause)
+        which = re.match(r"From (one of them|another|it|each of (\d+)|each)", clause)
         assert which is not None, clause
         times = int(which[2]) if which[2] else int(strips[1]) if which[1] == "each" else 1
         for part in clause.split(": ", 1)[1].split("; "):

@@ -8,6 +8,8 @@ import time
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from typing import Any, Literal
 
@@ -23,10 +25,14 @@ from boltend.plugin import (
     Cut,
     Fabric,
     Finished,
+    Goods,
     Length,
     Measured,
     Percent,
+    Piece,
+    Price,
     Rows,
+    Run,
     Text,
     YesNo,
     calculator,
@@ -248,6 +254,44 @@ class Driver:
 
 Shell = Callable[..., Any]
 
+
+class SewFound:
+    squares: Count = found("Squares")
+
+
+@calculator("sew", asks="What do squares and their edge take?", found=SewFound)
+def sew(
+    size: Cut = given("Size of a square", least="1/2 in"),
+    many: Count = given("How many", least="1", most="5000"),
+    cloth: Fabric | None = given("Cloth"),
+    edge: Length | None = given("Edge"),
+    edge_cloth: Fabric | None = given("Cloth of the edge"),
+    buttons: Count | None = given("Buttons"),
+) -> Answer:
+    """Squares of one size, an edge 2 in wide, and buttons."""
+    price = Price(Fraction(1, 2), "USD")
+    return Answer(
+        found={"squares": many},
+        pieces=[Piece("square", size, size, many, cloth)],
+        runs=[Run("edge", Fraction(2), (edge,), fabric=edge_cloth)] if edge else [],
+        goods=[Goods("Buttons", Fraction(buttons), "pieces", price)] if buttons else [],
+    )
+
+
+class SewingBench(Bench):
+    """A bench with a calculator that asks for cloth and goods, and a table of precuts."""
+
+    def __init__(self, on_outcome: Callable[[object, Outcome], None]) -> None:
+        super().__init__(on_outcome)
+        self.calculators["sew"] = sew
+
+    def table(self, name: str) -> Table | None:
+        cells = {"width": "10 in", "length": "10 in", "pieces": "40", "source": "invented for the tests"}
+        return Table(
+            "precuts", {"width": "cut", "length": "cut", "pieces": "count"}, {"ten inch square": cells}
+        )
+
+
 PROJECT = """\
 boltend = 1
 # The quilt that every test begins with.
@@ -300,7 +344,10 @@ def shell(project_file: Path) -> Shell:
 
     @asynccontextmanager
     async def opened(
-        path: Path | str | None = project_file, size: tuple[int, int] = (80, 24), text: str | None = None
+        path: Path | str | None = project_file,
+        size: tuple[int, int] = (80, 24),
+        text: str | None = None,
+        bench: type[Bench] = Bench,
     ) -> AsyncIterator[Driver]:
         if text is not None:
             assert path is not None
@@ -308,7 +355,7 @@ def shell(project_file: Path) -> Shell:
         benches: list[Bench] = []
 
         def make(on_outcome: Callable[[object, Outcome], None]) -> Bench:
-            benches.append(Bench(on_outcome))
+            benches.append(bench(on_outcome))
             return benches[-1]
 
         app = BoltendApp(Desk.open(None if path is None else str(path)), make)
@@ -320,6 +367,12 @@ def shell(project_file: Path) -> Shell:
         app.desk.close()
 
     return opened
+
+
+@pytest.fixture
+def sewing(shell: Shell) -> Shell:
+    """As `shell`, with the calculator that asks for cloth, and a table of precuts."""
+    return partial(shell, bench=SewingBench)
 
 
 @pytest.fixture

@@ -61,8 +61,11 @@ def work(said: argparse.Namespace) -> Exit:
     if result.answer is None:
         for trouble in result.troubles:
             complain(f"{spec.name}: {trouble}")
+            if trouble.traceback:  # for who wrote it: a fault has no other place to be read
+                complain(trouble.traceback)
     if said.form == "json":
         body = {"calculator": spec.name, **result_json(result)}
+        body["cautions"] += [str(trouble) for trouble in result.troubles]  # why a found is null
         print(dump(body), end="")
     elif result.answer is not None:
         print(print_text(book, book.project.tabs, title=False), end="")

@@ -41,6 +41,10 @@ def key_words(key: str) -> str:
 
 ACTIONS: tuple[Action, ...] = (
     Action("help", "Help for where you are", "Screen", ("f1",), "Help"),
+    Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
+    Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
+    Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),
+    Action("settings", "Project settings: seam, usable width, steps, copies", "Project", ("shift+f1",), ""),
     Action("rename_tab", "Rename this tab", "Tab", ("f2",), "Rename"),
     Action("link", "Link this given to another tab", "Given", ("f4", "ctrl+l"), "Link"),
     Action("go_to_source", "Go to where this given comes from", "Given", ("f3", "ctrl+g"), ""),
@@ -60,10 +64,6 @@ ACTIONS: tuple[Action, ...] = (
     Action("remove_row", "Remove this row", "Given", ("alt+delete", "ctrl+t"), ""),
     Action("row_up", "Move this row up", "Given", ("alt+up",), ""),
     Action("row_down", "Move this row down", "Given", ("alt+down",), ""),
-    Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
-    Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
-    Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),
-    Action("settings", "Project settings: seam, usable width, steps, copies", "Project", ("shift+f1",), ""),
     Action("menu", "All that can be done", "Screen", ("f9",), "Menu"),
     Action("undo", "Undo", "Project", ("ctrl+z",), "Undo"),
     Action("redo", "Redo", "Project", ("ctrl+y",), ""),

@@ -1,15 +1,14 @@
 """What a fabric and a project may say, as cells of a form: read and checked by the kinds of the core."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from fractions import Fraction
-from typing import Any, Literal
+from dataclasses import dataclass, replace
+from typing import Any
 
 from boltend.core.contract import SETTING_KINDS, STEP_SETTINGS, GivenSpec
 from boltend.core.flow.basis import FABRIC_SETTINGS, UNITS, default_of, setting_trouble
 from boltend.core.project.plain import folded
 from boltend.core.values import KINDS, Notation, NotationError, Price
-from boltend.shell.looks import Look
+from boltend.shell.looks import Look, seen_at
 
 BOLT = "bolt"
 FORM, NOTES = "form", "notes"
@@ -38,7 +37,7 @@ class Cell:
             value = self.spec.reader.from_toml(raw, how, self.spec.unit)
         except NotationError as error:
             # A choice is at fault as a whole.
-            at = error.at if isinstance(raw, str) and not self.spec.options else None
+            at = seen_at(raw, error.at) if isinstance(raw, str) and not self.spec.options else None
             return Look(text, trouble=f"{error.why}; {error.way_out}", at=at)
         wrong = self.wrong(value, how) if self.wrong is not None else ""
         if wrong:
@@ -121,9 +120,9 @@ Says = Callable[[str], tuple[str, str]]
 
 def _price_cell(how: Notation, *, precut: bool) -> Cell:
     unit = "" if precut else "yd"
-    per: Literal["yard", "metre"] | None = None if precut else "metre" if how.system == "cm" else "yard"
-    example = KINDS["price"].show(Price(Fraction(25, 2), how.currency, per), how, unit)
-    whose = "Of a pack" if precut else f"By the {per}"
+    price = KINDS["price"].read("12.50", how, unit)
+    example = KINDS["price"].show(price, how, unit)
+    whose = "Of a pack" if precut else f"By the {price.per}"
 
     def wrong(price: Price, how: Notation) -> str:
         if (price.per is None) == precut:
@@ -147,7 +146,8 @@ def _text(name: str, label: str, help_: str) -> GivenSpec:
 
 
 def _is_currency(value: str) -> bool:
-    return KINDS["price"].check(Price(Fraction(0), value)) is None
+    price = KINDS["price"]
+    return price.check(replace(price.read("1", Notation()), currency=value)) is None
 
 
 def _is_one_of(value: str, forms: Sequence[str]) -> bool:

@@ -8,7 +8,7 @@ from boltend.core.flow import Result
 from boltend.core.flow.givens import GivenState
 from boltend.core.report.tab_sheet import given_entry
 from boltend.core.report.words import say_value
-from boltend.core.values import Notation, NotationError
+from boltend.core.values import Notation, NotationError, visible
 
 _EXAMPLES = {
     "count": ("16", "16"), "measured": ("60 1/4; 60 3/8", "153; 153.5"), "finished": ("12 in", "30 cm"),
@@ -83,10 +83,17 @@ def _pointed(state: GivenState, how: Notation) -> tuple[str, int | None]:
             state.spec.reader.read(state.raw, how, state.spec.unit)
         except NotationError as error:
             # A choice is at fault as a whole.
-            return f"{error.why}; {error.way_out}", None if state.spec.options else error.at
+            return f"{error.why}; {error.way_out}", None if state.spec.options else seen_at(
+                state.raw, error.at
+            )
         except ValueError:
             pass
     return _short(state, state.spec), None
+
+
+def seen_at(text: str, at: int) -> int:
+    """Where a character of a text stands once what is unseen in it is written out."""
+    return len(visible(text[:at]))
 
 
 def _short(state: GivenState, spec: GivenSpec) -> str:

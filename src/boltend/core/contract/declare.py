@@ -12,6 +12,7 @@ from typing import (
     Annotated,
     Any,
     Literal,
+    NamedTuple,
     TypeVar,
     Union,
     dataclass_transform,
@@ -30,8 +31,7 @@ StepLike = str | tuple[str, str]
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
-class _Given:
+class _Given(NamedTuple):
     label: str
     default: str | None
     metric: str | None
@@ -45,8 +45,7 @@ class _Given:
     inherits: bool
 
 
-@dataclass(frozen=True)
-class _Found:
+class _Found(NamedTuple):
     label: str
     direction: str
     step: StepLike | None

@@ -6,15 +6,13 @@ of percent, times minutes.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Annotated, TypeAlias, TypeVar
+from typing import Annotated, NamedTuple, TypeAlias, TypeVar
 
 from boltend.core import values
 
 
-@dataclass(frozen=True, slots=True)
-class Is:
+class Is(NamedTuple):
     """Marks an annotated type with the kind of value that it holds."""
 
     kind: str

@@ -2,12 +2,13 @@
 
 import unicodedata
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
-from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, OwnRows, Settings, read_own_rows
+from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, Settings, read_own_rows
 from boltend.core.flow.results import Trouble
 from boltend.core.project.model import Project
 from boltend.core.project.plain import folded
@@ -20,20 +21,19 @@ FABRIC_SETTINGS = ("usable_width", "squaring", "prewash_across", "prewash_along"
 """The settings that a fabric may say for itself."""
 
 
-@dataclass(frozen=True)
-class Basis:
+class Basis(NamedTuple):
     """The settings of a project as every tab starts from them.
 
     `said` names the settings that the project itself says; `troubles` keep every tab from being worked
     out, `fabric_troubles` only the tabs that use that fabric.
     """
 
-    settings: Settings = field(default_factory=Settings)
-    how: Notation = field(default_factory=Notation)
+    settings: Settings = Settings()
+    how: Notation = Notation()
     said: frozenset[str] = frozenset()
-    fabric_names: Mapping[str, str] = field(default_factory=dict)
-    fabric_troubles: Mapping[str, Trouble] = field(default_factory=dict)
-    rows: OwnRows = field(default_factory=dict)
+    fabric_names: Mapping[str, str] = MappingProxyType({})
+    fabric_troubles: Mapping[str, Trouble] = MappingProxyType({})
+    rows: Mapping[str, dict[str, dict[str, str]]] = MappingProxyType({})
     row_troubles: tuple[str, ...] = ()
     troubles: tuple[Trouble, ...] = ()
 
@@ -46,7 +46,7 @@ def read_basis(project: Project) -> Basis:
     said: dict[str, Any] = {}
     for name, value in _read(plain, "the project's", (*SETTING_KINDS, *STEP_SETTINGS), how, troubles):
         said[name] = value
-    how = replace(how, seam=said.get("seam", default_of("seam", how)))
+    how = how._replace(seam=said.get("seam", default_of("seam", how)))
     fabrics, fabric_troubles = _read_fabrics(project, how)
     rows, row_troubles = read_own_rows(project.root.get("row", []), "the project's own")
     return Basis(

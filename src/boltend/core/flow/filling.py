@@ -1,9 +1,9 @@
 """Filling a tab's links from the results of the tabs that feed it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from boltend.core.contract import SETTING_KINDS, GivenSpec, Line, Settings
 from boltend.core.flow.basis import Basis, setting_trouble
@@ -12,8 +12,7 @@ from boltend.core.flow.nodes import Node, Wire
 from boltend.core.flow.results import Result, Trouble
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(NamedTuple):
     """All that a calculator gets, with a note for each value that changed on its way."""
 
     args: dict[str, Any]

@@ -4,7 +4,7 @@ import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from boltend.core.contract import SETTING_KINDS, CalculatorSpec, GivenSpec, Settings, Table
 from boltend.core.flow.basis import Basis, default_of, setting_trouble
@@ -17,8 +17,7 @@ Speaks = Literal["typed", "link", "default", "empty", "project", "fabric", "calc
 """Who says a given's value; the last four speak for settings that the tab leaves empty."""
 
 
-@dataclass(frozen=True, slots=True)
-class GivenState:
+class GivenState(NamedTuple):
     """One given of one tab: what stands there, what it means, who says it, and what is wrong with it."""
 
     spec: GivenSpec
@@ -30,8 +29,7 @@ class GivenState:
     cells: tuple[Mapping[str, "GivenState"], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class LinkSlot:
+class LinkSlot(NamedTuple):
     """A place that a link fills: a given, or a cell of a rows given."""
 
     spec: GivenSpec
@@ -45,8 +43,7 @@ class LinkSlot:
         return self.spec.label if self.row < 0 else f"row {self.row + 1}, {self.spec.label}"
 
 
-@dataclass(frozen=True)
-class Prepared:
+class Prepared(NamedTuple):
     """A tab ready to be worked out: all but what its links bring."""
 
     spec: CalculatorSpec
@@ -308,7 +305,7 @@ def _setting_state(
         if problem:
             trouble = Trouble(f"{spec.label}: {problem}.", "", spec.name)
             gathering.troubles.append(trouble)
-            return replace(state, trouble=trouble)
+            return state._replace(trouble=trouble)
         return state
     own = basis.settings.fabrics.get(fabric, {}) if fabric else {}
     if spec.name in own:

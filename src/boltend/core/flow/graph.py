@@ -4,11 +4,11 @@ Written without recursion: a project may hold thousands of tabs in one chain.
 """
 
 from collections.abc import Iterable, Mapping, Set
-from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Graph:
+class Graph(NamedTuple):
     """Tabs by key: an order in which each comes after what feeds it, who is fed by whom, and circles.
 
     `circles` maps each tab on a circle to the path round it, starting and ending with that tab, each tab
@@ -16,9 +16,9 @@ class Graph:
     """
 
     order: tuple[int, ...] = ()
-    position: Mapping[int, int] = field(default_factory=dict)
-    feeds: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
-    circles: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    position: Mapping[int, int] = MappingProxyType({})
+    feeds: Mapping[int, tuple[int, ...]] = MappingProxyType({})
+    circles: Mapping[int, tuple[int, ...]] = MappingProxyType({})
 
     def reached(self, keys: Iterable[int]) -> set[int]:
         """The keys, and all that they feed, at any distance."""

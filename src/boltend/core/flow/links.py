@@ -1,9 +1,8 @@
 """Links: which found may feed which given, and what happens to the value on the way."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from boltend.core.contract import FoundSpec, GivenSpec, Line, Settings, cut, finished, length, line
 from boltend.core.values import Rate, convert_length, convert_rate, rate_unit
@@ -11,8 +10,7 @@ from boltend.core.values import Rate, convert_length, convert_rate, rate_unit
 Convert = Callable[[Any, Settings], Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """A given takes its value from a found of another tab."""
 
     tab: str
@@ -26,8 +24,7 @@ def as_link(raw: object) -> Link | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """How a found fits a given: `convert` changes the value, `note` tells of it; or `misfit` says why not."""
 
     convert: Convert | None = None

@@ -3,7 +3,7 @@
 import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from boltend.core.contract import FoundSpec, Settings
 from boltend.core.flow.basis import Basis
@@ -14,8 +14,7 @@ from boltend.core.host.calls import Runner
 from boltend.core.project.model import Project, Tab
 
 
-@dataclass(frozen=True, slots=True)
-class Wire:
+class Wire(NamedTuple):
     """A link that found its way: from which tab's found, and how its value fits."""
 
     slot: LinkSlot

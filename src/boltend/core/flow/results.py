@@ -1,18 +1,17 @@
 """What is known of one tab after it was worked out, or why it was not."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from types import MappingProxyType
+from typing import Literal, NamedTuple
 
 from boltend.core.contract import Answer, CalculatorSpec, Line, Settings
 
 State = Literal["worked out", "working", "waiting", "cannot"]
 
-NOTHING: Mapping[str, object] = {}
+NOTHING: Mapping[str, object] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Trouble:
+class Trouble(NamedTuple):
     """Why something cannot be worked out, and the way out. `given` names what stands in the way."""
 
     why: str
@@ -24,8 +23,7 @@ class Trouble:
         return f"{self.why} {self.way_out}".strip()
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(NamedTuple):
     """One tab's state, and its answer where there is one.
 
     `found` holds the values that are shown and passed on, `unrounded` the same before their one
@@ -35,13 +33,13 @@ class Result:
     key: int
     state: State
     spec: CalculatorSpec | None = None
-    settings: Settings = field(default_factory=Settings)
-    found: Mapping[str, object] = field(default_factory=dict)
-    unrounded: Mapping[str, object] = field(default_factory=dict)
+    settings: Settings = Settings()
+    found: Mapping[str, object] = NOTHING
+    unrounded: Mapping[str, object] = NOTHING
     answer: Answer | None = None
     notes: tuple[Line, ...] = ()
     troubles: tuple[Trouble, ...] = ()
-    args: Mapping[str, object] = field(default_factory=dict)
+    args: Mapping[str, object] = NOTHING
     stopped: bool = False
 
     @property

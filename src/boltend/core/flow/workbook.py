@@ -2,7 +2,6 @@
 
 import heapq
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any
 
 from boltend.core.contract import CalculatorSpec, Table
@@ -244,7 +243,7 @@ class Workbook:
         old = self.results.get(key)
         if old is not None and node.ran == (filled.args, filled.settings) and old.spec is node.prepared.spec:
             # A pure function: the same again. Only where its links come from may have changed.
-            return old if old.notes == filled.notes else replace(old, notes=filled.notes)
+            return old if old.notes == filled.notes else old._replace(notes=filled.notes)
         self._drop(node)
         self._tickets += 1
         ticket = self._tickets

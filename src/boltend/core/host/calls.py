@@ -1,14 +1,12 @@
 """One call of a calculator and what came of it: the same shapes in this process and in the worker."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from boltend.core.contract import Answer, CalculatorSpec, Cannot, Settings, Table
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(NamedTuple):
     """A calculator with exact values for all its givens. Rows are tuples of plain dicts here."""
 
     spec: CalculatorSpec
@@ -16,16 +14,14 @@ class Call:
     settings: Settings
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """A calculator broke its promise: it raised, answered nonsense, ran too long or took its process down."""
 
     why: str
     traceback: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Outcome:
+class Outcome(NamedTuple):
     """What came of a call: an answer, a declared `Cannot`, or a fault. `stopped`: best so far, not kept."""
 
     answer: Answer | None = None

@@ -1,16 +1,15 @@
 """Run one calculator in this process: the same function in the main process and in the worker."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from time import perf_counter
+from typing import NamedTuple
 
 from boltend.core.contract import Answer, Calculator, Cannot, Job, Settings, row_class_of
 from boltend.core.host.calls import Fault, Outcome
 from boltend.core.host.faults import fault_of
 
 
-@dataclass(frozen=True, slots=True)
-class Prepared:
+class Prepared(NamedTuple):
     """A calculator's function and what must be known to call it, looked up once."""
 
     function: Callable[..., object]

@@ -1,35 +1,32 @@
 """What the host and its worker process say to each other: plain data in both directions."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from boltend.core.contract import Answer, CalculatorSpec, Settings, Start, Table
 from boltend.core.host.calls import Fault, Outcome
 
 
-@dataclass(frozen=True, slots=True)
-class PluginRef:
+class PluginRef(NamedTuple):
     """Where a plugin is found: the name and the value of its entry point."""
 
     name: str
     value: str
 
 
-@dataclass(frozen=True, slots=True)
-class Hello:
+class Hello(NamedTuple):
     """The first word to a worker: the import path of the main process, so that both find the same code."""
 
     path: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Describe:
+class Describe(NamedTuple):
     """Import a plugin and say what it brings."""
 
     plugin: PluginRef
 
 
-@dataclass(frozen=True, slots=True)
-class CallRequest:
+class CallRequest(NamedTuple):
     """Run one calculator. `args` hold table rows as values already; `timeout` is in seconds."""
 
     plugin: PluginRef
@@ -50,8 +47,7 @@ class Ready:
     """The worker is there."""
 
 
-@dataclass(frozen=True, slots=True)
-class Described:
+class Described(NamedTuple):
     """What a plugin brings, without any of its code, and what was wrong with it. `leaked`: as for `Done`."""
 
     calculators: tuple[CalculatorSpec, ...]
@@ -61,16 +57,14 @@ class Described:
     leaked: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Better:
+class Better(NamedTuple):
     """A better answer of a running search, and its proved bound where there is one."""
 
     answer: Answer
     bound: object
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(NamedTuple):
     """What came of a run. `leaked`: the plugin left threads behind, so the worker should be replaced."""
 
     outcome: Outcome

@@ -1,9 +1,8 @@
 """Check what a calculator answered, and round each found once, by its declared step and direction."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import get_args
+from typing import NamedTuple, get_args
 
 from boltend.core.contract import (
     Answer,
@@ -33,8 +32,7 @@ class WrongAnswer(Exception):
     """A calculator answered something that it did not declare."""
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(NamedTuple):
     """Founds as they are shown and passed on, and what they were before their one rounding."""
 
     found: dict[str, object]

@@ -1,7 +1,7 @@
 """The worker: runs calls in a process of its own, which is ended on stop or timeout and started anew."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from time import monotonic
 from typing import Literal
 
@@ -53,7 +53,7 @@ class Errand:
         best = outcome.answer or self.best
         if best is not None:
             return Outcome(best, stopped=True, seconds=outcome.seconds)
-        return replace(outcome, stopped=True)
+        return outcome._replace(stopped=True)
 
     def cut_short(self) -> Outcome:
         """The outcome of a run whose process had to be ended."""

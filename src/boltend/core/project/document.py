@@ -10,7 +10,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, NamedTuple
 
 from boltend.core.project.blocks import Block, cut
 from boltend.core.project.lines import BOM, usual_end
@@ -22,8 +22,7 @@ class CannotWrite(Exception):
     """The project could not be written as text that means the same. Nothing was saved."""
 
 
-@dataclass(frozen=True)
-class Edited:
+class Edited(NamedTuple):
     """A new text, and what could not be kept in it (empty where all was)."""
 
     text: str

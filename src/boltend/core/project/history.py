@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from boltend.core.project.model import Project
 
 LIMIT = 500
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(NamedTuple):
     """The project as it stood before an edit, with what the edit was called."""
 
     project: Project

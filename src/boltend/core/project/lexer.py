@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from boltend.core.project.lines import split_lines
 
@@ -29,8 +28,7 @@ _LONG_BASIC_END = re.compile(r'(?:[^"\\]|\\.|"(?!""))*"{3,5}', re.DOTALL)
 _LONG_LITERAL_END = re.compile(r"(?:[^']|'(?!''))*'{3,5}")
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """One line with its end, what it is, and the names in its header or key."""
 
     text: str

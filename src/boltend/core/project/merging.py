@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from boltend.core.project.model import NO_SETTINGS, FabricRow, LadderRow, Project, Tab
 from boltend.core.project.plain import Plain, folded, free_name, same_plain
@@ -13,8 +13,7 @@ Row = TypeVar("Row", Tab, FabricRow, LadderRow)
 _ABSENT = object()
 
 
-@dataclass(frozen=True)
-class Conflict:
+class Conflict(NamedTuple):
     """One key changed on both sides. `mine` or `theirs` is None where that side took it out."""
 
     where: str

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Any
+from dataclasses import replace
+from typing import Any, NamedTuple
 
 from boltend.core.project.checks import root_problems, settings_problems
 from boltend.core.project.document import Document
@@ -20,8 +20,7 @@ LIMIT = 2_000_000
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(NamedTuple):
     """What was read: the project, its text, and all that is wrong with it."""
 
     project: Project

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import os
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from boltend.core.project.journal_text import VERSION, digest_of, rows_of, unframe
 from boltend.core.project.merging import rekeyed
@@ -25,8 +25,7 @@ from boltend.core.project.recovery import MOST_JOURNALS, journal_path, lock
 from boltend.core.project.saving import ProjectFile
 
 
-@dataclass(frozen=True)
-class Draft:
+class Draft(NamedTuple):
     """Something typed that no given took yet, in the tab of that name."""
 
     tab: str
@@ -35,8 +34,7 @@ class Draft:
     tab_key: int
 
 
-@dataclass(frozen=True)
-class Recovered:
+class Recovered(NamedTuple):
     """Unsaved work of an earlier run; its tabs bear the keys of the open file's where they are the same.
 
     `file_changed`: the file is no longer the one that the work began from. `when` is in UTC.

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from boltend.core.project.document import CannotWrite, Document
 from boltend.core.project.merging import Conflict, merge, rekeyed
@@ -29,8 +28,7 @@ class ChangedOnDisk(Exception):
         self.file, self.conflicts, self.theirs = file, conflicts, theirs
 
 
-@dataclass(frozen=True)
-class Saved:
+class Saved(NamedTuple):
     """What `save` did. `project` is what the file says now: another than the one given where `merged`."""
 
     project: Project

@@ -71,37 +71,46 @@ class _Steps:
         hand = "" if not taken else " in hand" if taken == each.copies else f" ({taken} of them in hand)"
         size = say_size(each.across, each.along or Fraction(0), self.how)
         squared = "squared to " if self.cloth.squaring else ""
-        many = f"Take {each.copies} × {each.name}{hand}, {squared}{size}"
         if each.copies == 1:
-            return f"{many}."
-        return f"{many}, {self._stacks(each.copies)}. Cut all of them alike."
+            return f"Take 1 piece{hand}, {squared}{size}."
+        stacks = self._stacks(each.copies)
+        return f"Take {each.copies} pieces{hand}, {squared}{size}, {stacks}. Cut all of them alike."
 
     def _strips(self, each: Sheetplan, width: Fraction, strips: list[Strip]) -> str:
-        run = each.across if each.direction == "across" else each.along
+        run = each.across if each.direction == "across" else each.along or Fraction(0)
         count = sum(strip.times for strip in strips)
-        many = f"Cut {count} {'strip' if count == 1 else 'strips'} {self._length(width)} wide"
-        sentences = [f"{many}{self._direction(each, run)}."]
-        for strip in strips:
-            sentences.append(self._strip(each, strip, run, count, more=len(strips) > 1))
+        whole = [strip for strip in strips if _whole(each, strip, run)]
+        others = [strip for strip in strips if strip not in whole]
+        sentences = [f"Cut {self._strips_of(each, count, width, run)}."]
+        sentences += [self._kept(strip, count) for strip in whole]
+        for number, strip in enumerate(others):
+            which = "From another" if number and others[number - 1].times == 1 else "From one of them"
+            which = "From it" if count == 1 else which if strip.times == 1 else "From each"
+            if strip.times > 1:
+                which += f" of {strip.times}" if len(strips) > 1 else ""
+                which += "" if each.copies > 1 else f", {self._stacks(strip.times)}"
+            sentences.append(f"{which}: {'; '.join(self._stack(each, strip, s) for s in strip.stacks)}.")
         return " ".join(sentences)
 
-    def _direction(self, each: Sheetplan, run: Fraction | None) -> str:
+    def _kept(self, strip: Strip, count: int) -> str:
+        name = self.names[strip.stacks[0].part]
+        if strip.times == count:
+            return f"{'It stays' if count == 1 else 'They stay'} whole: {name}."
+        return f"{strip.times} {'stays' if strip.times == 1 else 'stay'} whole: {name}."
+
+    def _strips_of(self, each: Sheetplan, count: int, width: Fraction, run: Fraction) -> str:
+        """`8 strips 2 1/2 in wide from selvage to selvage`; longer than the cloth is wide, it is a length."""
+        if self.cloth.precut is None and width > run:
+            lengths = f"{count} {'length' if count == 1 else 'lengths'} of {self._length(width)}"
+            return f"{lengths} from selvage to selvage"
+        strips = f"{count} {'strip' if count == 1 else 'strips'} {self._length(width)} wide"
+        return f"{strips}{self._direction(each, run)}"
+
+    def _direction(self, each: Sheetplan, run: Fraction) -> str:
         if self.cloth.precut is None:
             return " from selvage to selvage"
         print_ = f", {each.direction} the print" if self.cloth.one_way else ""
-        return f" and {self._length(run or Fraction(0))} long{print_}"
-
-    def _strip(self, each: Sheetplan, strip: Strip, run: Fraction | None, count: int, *, more: bool) -> str:
-        if _whole(each, strip, run):
-            name = self.names[strip.stacks[0].part]
-            if strip.times == count:
-                return f"{'It stays' if count == 1 else 'They stay'} whole: {name}."
-            return f"{strip.times} {'stays' if strip.times == 1 else 'stay'} whole: {name}."
-        which = "From one of them" if more else "From it"
-        if strip.times > 1:
-            stacked = "" if each.copies > 1 else f", {self._stacks(strip.times)}"
-            which = f"From each of {strip.times}{stacked}" if more else f"From each{stacked}"
-        return f"{which}: {'; '.join(self._stack(each, strip, stack) for stack in strip.stacks)}."
+        return f" and {self._length(run)} long{print_}"
 
     def _stack(self, each: Sheetplan, strip: Strip, stack: Stack) -> str:
         across = each.direction == "across"
@@ -122,7 +131,7 @@ class _Steps:
         return say_length(inches, self.how)
 
 
-def _whole(each: Sheetplan, strip: Strip, run: Fraction | None) -> bool:
+def _whole(each: Sheetplan, strip: Strip, run: Fraction) -> bool:
     """Whether a strip is one piece from end to end."""
     if len(strip.stacks) != 1 or strip.stacks[0].pieces != 1:
         return False

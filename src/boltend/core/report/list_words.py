@@ -235,7 +235,8 @@ def _length_notes(fabric: FabricPlan, how: Notation) -> Iterator[str]:
         yield f"{say_length(buy.needed, how)} needed{squared}{washed}"
     if buy.have_used:
         hand = f"{say_length(buy.have_used, how)} of the {say_length(cloth.have, how, 'yd')} in hand are used"
-        yield hand + (", squared too" if cloth.squaring else "")
+        squared = f", {say_length(cloth.squaring, how)} of it to square its end" if cloth.squaring else ""
+        yield f"{hand}{squared}"
     elif cloth.have:
         yield f"the {say_length(cloth.have, how, 'yd')} in hand are of no use for it"
     if fabric.separate > buy.length and len(fabric.demand.groups) > 1:
@@ -256,4 +257,7 @@ def say_printed(printed: Printed, how: Notation) -> str:
         width = say_length(printed.would_do, how)
         return f"the {length} printed is short by {by}; it would do at a usable width of {width}"
     tried = say_length(printed.tried, how) if printed.tried is not None else ""
-    return f"the {length} printed is short by {by}, at any usable width up to {tried}"
+    # The pieces are those of the tabs as they stand; a backing, say, may be laid otherwise on a wider cloth.
+    return (
+        f"the {length} printed is short by {by}; these pieces would not do with it at any width up to {tried}"
+    )

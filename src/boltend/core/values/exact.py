@@ -7,9 +7,9 @@ with more digits than reading accepts) has no exact form: the answer is None.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
+from typing import NamedTuple
 
 from boltend.core.values.scan import DECIMALS, FRACTION_DIGITS, WHOLE_DIGITS
 
@@ -19,8 +19,7 @@ SHOP_PARTS = frozenset({1, 2, 3, 4, 8, 16})
 """Denominators that a cutting table knows: 5/8 yd, 1/3 yd."""
 
 
-@dataclass(frozen=True, slots=True)
-class Form:
+class Form(NamedTuple):
     """One way to write a value: in `unit`, as a decimal of at most `places`, or as a mixed number.
 
     A mixed number's denominator is at most `under`, or one of `parts` where those are given.

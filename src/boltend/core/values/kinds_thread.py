@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
 from boltend.core.values.exact import decimal
 from boltend.core.values.kind import Kind, check_number
@@ -25,8 +24,7 @@ _MOST = 10**5
 _PLACES = 6
 
 
-@dataclass(frozen=True, slots=True)
-class Convention:
+class Convention(NamedTuple):
     """How a thread number is counted.
 
     Args:

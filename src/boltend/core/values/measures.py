@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
 from boltend.core.values.scan import Scanned, Scanner
 from boltend.core.values.units import INCHES, METRIC, MINUTES, SQUARE_INCHES
@@ -36,8 +35,7 @@ _MARKS = ("''", "′′", "’’", '"', "″", "”", "'", "′", "’")
 _AREA = re.compile(r"(?:(sq|square)\b\.?[ \u00a0]*)?([^\W\d_²³]+)(\.?)(²|\^2)?", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """One thing that units measure.
 
     Args:

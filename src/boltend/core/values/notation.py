@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 System = Literal["in", "cm"]
 """The working system of a project: inches or centimetres."""
 
 
-@dataclass(frozen=True, slots=True)
-class Notation:
+class Notation(NamedTuple):
     """How one project reads and shows values.
 
     Args:

@@ -8,9 +8,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import NoReturn, TypeVar
+from typing import NamedTuple, NoReturn, TypeVar
 
 from boltend.core.values.errors import NotationError, code_point
 
@@ -30,8 +29,7 @@ _WORD = re.compile(r"[^\W\d_²³]+")
 _R = TypeVar("_R")
 
 
-@dataclass(frozen=True, slots=True)
-class Scanned:
+class Scanned(NamedTuple):
     """A number as it was typed: its value, where it begins and ends, and whether a decimal point wrote it."""
 
     value: Fraction
