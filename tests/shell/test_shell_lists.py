@@ -103,8 +103,8 @@ SHEETS = ListSheets(
             facts=("Usable width 42 in.", "A one-way print: no piece is turned."),
             steps=(
                 "Take the 3/8 yd that you buy. Square its end: 1/2 in is lost.",
-                "Cut 2 strips 4 1/2 in wide from selvage to selvage. From one of them: 2 of 4 1/2 in × 4 1/2 in "
-                "(square), and what is left of it is put by for later.",
+                "Cut 2 strips 4 1/2 in wide from selvage to selvage. From one of them: 2 of 4 1/2 in × "
+                "4 1/2 in (square), and what is left of it is put by for later.",
             ),
             pieces=("4 1/2 in × 4 1/2 in: 20 × square for “Bag [/x]”",),
             leftovers=("42 in × 4 in, at the end of the bought length",),
@@ -143,7 +143,7 @@ async def test_the_lists_are_those_of_the_project(sewing: Shell) -> None:
     """By the real pool: amounts to buy worked out by hand below, prices and copies as the file says."""
     async with sewing(text=QUILT) as it:
         await it.press("f8")
-        # 3 buttons for each of 2 copies at $0.50; 8 squares of 4 1/2 in out of 10 in squares, 4 from each: 1 pack.
+        # 3 buttons for each of 2 copies, at $0.50; 8 squares of 4 1/2 in, 4 out of each of 10 in: 1 pack.
         await it.sees("Buttons", "6 pieces", "$3.00", "1 pack", "$30.00", "For 2 copies of the quilt.")
         text = it.text()
         assert "<U+202E>Strap<U+0007>" in text

@@ -104,7 +104,8 @@ async def test_all_cells_are_kept_as_the_file_wants_them(sewing: Shell, project_
     async with sewing(text=GOOD) as it:
         await open_sheet(it, "shift+f5")
         for name, keys in {
-            "form": ["right"], "usable_width": list("40"), "one_way": ["space"], "colour": ["number_sign", *"1f4e79"],
+            "form": ["right"], "usable_width": list("40"), "one_way": ["space"],
+            "colour": ["number_sign", *"1f4e79"],
             "printed": ["3"], "prewash_along": ["5"],
         }.items():  # fmt: skip
             await to_cell(it, name)
@@ -221,7 +222,7 @@ async def test_a_project_without_fabrics(sewing: Shell) -> None:
         await it.press("enter")
         await it.sees("> Red")
         await it.press("ctrl+z")
-        await it.sees("No fabric yet", "Undone: adding Red")
+        await it.sees("Undone: adding Red")
         assert it.desk.project.fabrics == ()
 
 

@@ -4,8 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from boltend.core.contract import SETTING_KINDS, STEP_SETTINGS, GivenSpec
-from boltend.core.flow.basis import FABRIC_SETTINGS, UNITS, default_of, setting_trouble
+from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, GivenSpec
+from boltend.core.flow.basis import FABRIC_SETTINGS, UNITS, setting_trouble
 from boltend.core.project.plain import folded
 from boltend.core.values import KINDS, Notation, NotationError, Price
 from boltend.shell.looks import Look, seen_at
@@ -84,10 +84,9 @@ _SETTING_HELP = {
 
 
 def _setting_cell(name: str, how: Notation, holds: tuple[str, str] | None = None) -> Cell:
-    kind, unit = SETTING_KINDS.get(name, "length"), "yd" if name == "buying_step" else ""
-    faint, whose = holds or (KINDS[kind].show(default_of(name, how), how, unit), "default")
+    faint, whose = holds or (DEFAULTS[name][how.system == "cm"], "default")
     label = name.replace("_", " ").capitalize()
-    spec = GivenSpec(name, kind, label, help=_SETTING_HELP[name])
+    spec = GivenSpec(name, SETTING_KINDS.get(name, "length"), label, help=_SETTING_HELP[name])
     return Cell(spec, faint, lambda value, how: setting_trouble(name, value), whose)
 
 

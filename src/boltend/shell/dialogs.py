@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from rich.cells import cell_len
 from textual import events, on
@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
-from textual.screen import ModalScreen
+from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -62,6 +62,11 @@ class Offer(Generic[T]):
         """Whether every word of `wanted` stands in it."""
         text = f"{self.words} {self.more} {self.below} {self.find}".casefold()
         return all(word in text for word in wanted.casefold().split())
+
+
+def is_beside(dialog: Screen[Any], event: events.Click) -> bool:
+    """Whether a click fell on the screen below a dialog."""
+    return dialog.get_widget_at(event.screen_x, event.screen_y)[0] is dialog
 
 
 class Choose(ModalScreen[T | None], Generic[T]):
@@ -149,7 +154,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
 
     def on_click(self, event: events.Click) -> None:
         """Beside the dialog: leave."""
-        if event.widget is self:
+        if is_beside(self, event):
             self.dismiss(None)
 
 

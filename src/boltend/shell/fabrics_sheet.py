@@ -112,7 +112,9 @@ class FabricsSheet(Sheet):
             self.chosen = rows[0].key if rows else None
         at = next((n for n, row in enumerate(rows) if row.key == self.chosen), None)
         self.list.show(rows, [self._wrong(row) for row in rows], at)
-        self.form.display = at is not None
+        self.form.visible = at is not None
+        if at is None:
+            self.list.focus()
         super().paint()
 
     def _wrong(self, row: FabricRow) -> frozenset[str]:

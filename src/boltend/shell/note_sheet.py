@@ -11,6 +11,7 @@ from textual.widgets import Static, TextArea
 from textual.widgets.text_area import Edit, EditResult
 
 from boltend.core.values import visible
+from boltend.shell.dialogs import is_beside
 from boltend.shell.texts import shown
 
 
@@ -73,5 +74,5 @@ class NoteSheet(ModalScreen[None]):
 
     def on_click(self, event: events.Click) -> None:
         """Beside the dialog: leave."""
-        if event.widget is self:
+        if is_beside(self, event):
             self.dismiss(None)

@@ -16,7 +16,7 @@ from boltend.core.project.problems import EditRefused
 from boltend.core.values import Notation
 from boltend.shell.cells import Cell
 from boltend.shell.desk import Desk
-from boltend.shell.dialogs import Choose, Offer
+from boltend.shell.dialogs import Choose, Offer, is_beside
 from boltend.shell.looks import Place
 from boltend.shell.plain_form import PlainForm
 from boltend.shell.say import say_of
@@ -199,5 +199,5 @@ class Sheet(ModalScreen[str | None]):
 
     def on_click(self, event: events.Click) -> None:
         """Beside the dialog: leave."""
-        if event.widget is self:
+        if is_beside(self, event):
             self.dismiss(None)

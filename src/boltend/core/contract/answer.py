@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from boltend.core.contract.shapes import Shape
 from boltend.core.values import Number, Price
@@ -26,8 +26,7 @@ class Cannot(Exception):
         return f"{self.given}: {self.why} {self.way_out}".strip()
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(NamedTuple):
     """A value with its kind, to be shown in the project's own units. Lengths are inches."""
 
     kind: str
@@ -60,8 +59,7 @@ def percent(value: Fraction | int) -> Shown:
     return Shown("percent", value)
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """A line of working or a caution: words with `{}` where the values go."""
 
     words: str

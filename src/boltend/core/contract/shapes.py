@@ -3,17 +3,15 @@
 x runs to the right, y downwards, from the top left corner of the quilt.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from boltend.core.values import Number
 
 Inches: TypeAlias = int | Number
 
 
-@dataclass(frozen=True, slots=True)
-class Rect:
+class Rect(NamedTuple):
     """A rectangle from its top left corner. `fill` names a fabric or a role (`block`, `sash`, …)."""
 
     x: Inches
@@ -24,8 +22,7 @@ class Rect:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Polygon:
+class Polygon(NamedTuple):
     """A closed polygon through its corners."""
 
     corners: tuple[tuple[Inches, Inches], ...]
@@ -33,8 +30,7 @@ class Polygon:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """A straight line: a seam, a cut."""
 
     x1: Inches
@@ -43,8 +39,7 @@ class Rule:
     y2: Inches
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """Words at a place."""
 
     x: Inches

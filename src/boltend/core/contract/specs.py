@@ -5,6 +5,7 @@ derive from. Nothing here holds code of a plugin, so a specification can cross a
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import NamedTuple
 
 from boltend.core.values import KINDS, ChoiceKind, Kind, Notation
 
@@ -21,8 +22,7 @@ class ContractError(TypeError):
     """A calculator is declared in a way that the contract does not know. Says which and what would do."""
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(NamedTuple):
     """A rounding step: one of the project's by name, or a size of its own in both systems.
 
     A step of its own is a text of the found's kind, in inches and in metric (`"1/2 in"`, `"1 cm"`).
@@ -104,8 +104,7 @@ class FoundSpec(Valued):
     columns: tuple["FoundSpec", ...] = ()
 
 
-@dataclass(frozen=True)
-class Start:
+class Start(NamedTuple):
     """A question of a person, and the tabs and links that answer it.
 
     `tabs` are (name, calculator, givens) where a given is a text, a yes/no or a link
