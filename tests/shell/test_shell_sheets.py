@@ -73,7 +73,7 @@ async def test_screens(sewing: Shell, golden: Golden, size: str) -> None:
         await open_sheet(it, "shift+f1")
         await to_cell(it, "seam")
         golden(it, f"settings-{size}")
-        await it.press("escape", "shift+f3")
+        await it.press("escape", "ctrl+n")
         await it.sees("Note of Bag")
         golden(it, f"note-{size}")
 
@@ -196,8 +196,8 @@ async def test_fabrics_by_mouse(sewing: Shell) -> None:
         await open_sheet(it, "shift+f5")
         await it.sees("Named by “Bag”.")
         await it.click_on("Squares")
-        await it.sees("> Squares", "‹ten inch square›")
-        await it.click_on("In hand  ")
+        await it.sees("> Squares", "«ten inch square»")  # its cells have the focus
+        await it.click_on("Prewash along")
         await it.click_on("Rename F2")
         await it.sees("Rename the fabric")
         await it.press("escape")
@@ -305,11 +305,11 @@ async def test_notes_of_several_lines_stay_whole(sewing: Shell, project_file: Pa
 
 async def test_the_note_of_a_tab(sewing: Shell) -> None:
     async with sewing(text=GOOD) as it:
-        await it.press("shift+f3")
+        await it.press("ctrl+n")
         await it.sees("Note of Bag", "one")
         await it.press("enter", "t", "w", "o")
         assert it.desk.project.tab("Bag").note == "one\ntwo"
-        it.app.focused.post_message(events.Paste("\x1b[31mred\x07\u202e"))
+        it.app.post_message(events.Paste("\x1b[31mred\x07\u202e"))
         await it.wait(lambda: "red" in it.desk.project.tab("Bag").note, "the paste")
         assert it.desk.project.tab("Bag").note == "one\ntwo<U+001B>[31mred<U+0007><U+202E>"
         await it.press("escape")

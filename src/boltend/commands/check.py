@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from boltend.commands.exits import Exit
 from boltend.commands.opened import Opened, open_project
 from boltend.core.host import Host
+from boltend.core.pool import FabricPlan, Pool
 from boltend.core.values import visible
 
 
@@ -26,12 +27,27 @@ def check_project(said: argparse.Namespace) -> Exit:
     with Host.load() as host:
         opened = open_project(said.file, host)
     book = opened.book
-    for line in complaints(opened):
+    fabrics = Pool(effort=0).lists(book).fabrics  # the first plan will do: nothing is bought by it
+    for line in (*complaints(opened), *cloth_complaints(opened, fabrics)):
         print(visible(line))
-    if opened.all_well:
+    well = opened.all_well and all(fabric.whole and not fabric.troubles for fabric in fabrics)
+    if well:
         count = len(book.project.tabs)
         print(f"{said.file}: {count} {'tab' if count == 1 else 'tabs'}, all worked out.")
-    return Exit.DONE if opened.all_well else Exit.CANNOT
+    return Exit.DONE if well else Exit.CANNOT
+
+
+def cloth_complaints(opened: Opened, fabrics: tuple[FabricPlan, ...]) -> Iterator[str]:
+    """A line for each thing that keeps a fabric from being cut or priced."""
+    for fabric in fabrics:
+        for trouble in (*fabric.troubles, *fabric.demand.troubles):
+            yield f"{opened.path}: fabric “{fabric.cloth.name}”: {trouble}"
+        for each in fabric.unplaced:
+            use = fabric.demand.uses[each.part.name]
+            yield (
+                f"{opened.path}: fabric “{fabric.cloth.name}”: {each.count} of {use.name} for “{use.tab}” "
+                f"cannot be cut: {each.why}."
+            )
 
 
 def complaints(opened: Opened) -> Iterator[str]:

@@ -8,7 +8,7 @@ from boltend.commands.opened import open_project
 from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host
-from boltend.core.pool import Pool
+from boltend.core.pool import Lists, Pool
 from boltend.core.project.model import Tab
 from boltend.core.report.json import dump, project_json
 from boltend.core.report.list_json import lists_json
@@ -50,14 +50,15 @@ def print_project(said: argparse.Namespace) -> Exit:
                 raise BadCall(f"{said.file}: there is no tab “{name}”. {near(name, [t.name for t in tabs])}")
             wanted.append(tab)
         tabs = tuple(wanted)
-    text = _printed(book, tabs, said.form)
-    _put(text, said.out)
-    return Exit.DONE if all(book.results[t.key].state == "worked out" for t in tabs) else Exit.CANNOT
+    lists = Pool().lists(book, tabs)
+    _put(_printed(book, tabs, lists, said.form), said.out)
+    worked_out = all(book.results[t.key].state == "worked out" for t in tabs)
+    return Exit.DONE if worked_out and all(each.whole for each in lists.fabrics) else Exit.CANNOT
 
 
-def _printed(book: Workbook, tabs: tuple[Tab, ...], form: str) -> str:
+def _printed(book: Workbook, tabs: tuple[Tab, ...], lists: Lists, form: str) -> str:
     """The tabs, and what they need cut and bought, in one of the forms."""
-    lists, how = Pool().lists(book, tabs), book.basis.settings.notation
+    how = book.basis.settings.notation
     if form == "json":
         return dump({**project_json(book, tabs), **lists_json(lists, how)})
     if form == "markdown":

@@ -42,7 +42,8 @@ class Settings:
     """The settings as one tab sees them; lengths in inches, percents as numbers of percent.
 
     `fabrics` holds what each fabric says of its own; `fixed` names the settings that the tab itself
-    says, which no fabric changes.
+    says, which no fabric changes; `plain` is set where a fabric speaks for the tab, and holds what is so
+    without it.
     """
 
     system: Literal["in", "cm"] = "in"
@@ -59,13 +60,19 @@ class Settings:
     buying_step: Fraction = Fraction(9, 2)
     fabrics: Mapping[str, Mapping[str, object]] = field(default_factory=dict)
     fixed: frozenset[str] = frozenset()
+    plain: "Settings | None" = None
 
     def on(self, fabric: str | None) -> "Settings":
-        """The settings for one fabric: what it says of its own, unless the tab itself says it."""
+        """The settings for one fabric: what it says of its own, unless the tab itself says it.
+
+        They start from what holds for no fabric in particular (`plain`), which is also what None gives: what
+        the tab's own fabric says holds for no other cloth.
+        """
+        start = self if self.plain is None else self.plain
         own = self.fabrics.get(fabric) if fabric is not None else None
         if not own:
-            return self
-        return replace(self, **{k: v for k, v in own.items() if k not in self.fixed})  # type: ignore[arg-type]  # checked by kind when the fabric was read
+            return start
+        return replace(start, **{k: v for k, v in own.items() if k not in self.fixed})  # type: ignore[arg-type]  # checked by kind when the fabric was read
 
     def cut_up(self, inches: Number | int) -> Fraction:
         """A cut length rounded up to the cutting step."""

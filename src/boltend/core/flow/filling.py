@@ -39,7 +39,8 @@ def fill(
         if wire.slot.given in SETTING_KINDS:
             own[wire.slot.given] = value
     if own:
-        settings = replace(settings, **own)
+        plain = settings.plain and replace(settings.plain, **own)
+        settings = replace(settings, plain=plain, **own)
     return Filled(args, settings, tuple(notes))
 
 

@@ -310,6 +310,11 @@ def _setting_state(
     own = basis.settings.fabrics.get(fabric, {}) if fabric else {}
     if spec.name in own:
         return GivenState(spec, raw, own[spec.name], "fabric")
+    return _inherited(spec, raw, basis)
+
+
+def _inherited(spec: GivenSpec, raw: object, basis: Basis) -> GivenState:
+    """What a setting is for cloth in general, left empty in the tab."""
     if spec.name in basis.said and spec.inherits:
         return GivenState(spec, raw, getattr(basis.settings, spec.name), "project")
     if spec.default is not None:
@@ -318,9 +323,13 @@ def _setting_state(
 
 
 def _tab_settings(states: Mapping[str, GivenState], fabric: str | None, basis: Basis) -> Settings:
-    settings = basis.settings.on(fabric) if fabric else basis.settings
-    own = {n: s.value for n, s in states.items() if n in SETTING_KINDS and s.value is not None}
+    """The tab's settings; where its fabric speaks, `plain` keeps what holds for any other cloth."""
+    said = {n: s for n, s in states.items() if n in SETTING_KINDS and s.value is not None}
     typed = frozenset(n for n, s in states.items() if n in SETTING_KINDS and s.speaks in ("typed", "link"))
-    if not own and not typed:
-        return settings
-    return replace(settings, fixed=typed, **own)
+    values = {n: s.value for n, s in said.items()}
+    own = basis.settings.on(fabric)
+    if own is basis.settings:
+        return replace(own, fixed=typed, **values) if values or typed else own
+    others = {n: _inherited(s.spec, None, basis).value for n, s in said.items() if s.speaks == "fabric"}
+    plain = replace(basis.settings, fixed=typed, **{**values, **others})
+    return replace(own, fixed=typed, plain=plain, **values)

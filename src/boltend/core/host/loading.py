@@ -89,7 +89,8 @@ def _named(entry_point: EntryPoint, off: Iterable[str]) -> LoadedPlugin:
     name = version = ""
     distribution = entry_point.dist
     if distribution is not None:
-        name, version = str(distribution.metadata["Name"] or ""), str(distribution.metadata["Version"] or "")
+        metadata = distribution.metadata  # parsed anew each time that it is asked for
+        name, version = str(metadata["Name"] or ""), str(metadata["Version"] or "")
     return LoadedPlugin(
         name=entry_point.name,
         value=entry_point.value,

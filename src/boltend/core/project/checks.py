@@ -18,6 +18,11 @@ _SORTS = {
     bool: "true or false", int: "a whole number", float: "a decimal number", str: "text in quotes",
     list: "a list", dict: "a table",
 }  # fmt: skip
+_FITTING: Mapping[keys.Form, tuple[type, ...]] = {
+    "text": (str,), "truth": (bool,), "list": (list,), "count": (int, str), "size": (int, str),
+    "percent": (int, float, str), "table": (dict,),
+}  # fmt: skip
+"""The plain types that each form takes; a table may be any mapping."""
 
 
 def sort_of(value: Any) -> str:
@@ -27,15 +32,11 @@ def sort_of(value: Any) -> str:
 
 def _complaint(form: keys.Form, key: str, value: Any) -> tuple[str, str] | None:
     """What is wrong with a value of this form and the way out, or None."""
-    kind = type(value)
-    fits = {
-        "text": kind is str, "truth": kind is bool, "any": True, "table": isinstance(value, Mapping),
-        "list": kind is list, "count": kind in (int, str), "size": kind in (int, str),
-        "percent": kind in (int, float, str),
-    }  # fmt: skip
-    if fits[form]:
+    if type(value) in _FITTING.get(form, ()) or form == "any":
         return None
-    if form == "size" and kind is float:
+    if form == "table" and isinstance(value, Mapping):
+        return None
+    if form == "size" and type(value) is float:
         return (
             f"a decimal number cannot be kept exactly ({value!r}).",
             f'Write {key} = "{value!r}" in quotes.',
@@ -161,6 +162,8 @@ def _cells(given: Plain) -> Iterator[tuple[Path, Any]]:
 
 
 def _check_cell(check: _Checker, path: Path, value: Any) -> None:
+    if type(value) is str:  # nearly every cell
+        return
     if isinstance(value, Mapping):
         example = 'Write { from = "name of a tab", take = "what it found" }.'
         for word in ("from", "take"):

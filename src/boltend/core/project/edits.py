@@ -43,11 +43,7 @@ def with_value(data: Plain, key: str, value: Any | None) -> Plain:
 
 def replace_tab(project: Project, key: int, data: Plain) -> Project:
     """The project with another table for one tab."""
-    old = project.tab(key)
-    if old.data is data:
-        return project
-    tabs = tuple(replace(tab, data=data) if tab.key == key else tab for tab in project.tabs)
-    return replace(project, tabs=tabs)
+    return project if project.tab(key).data is data else project.with_tab_data(key, data)
 
 
 def set_given(project: Project, key: int, given: str, raw: Any | None) -> Project:

@@ -95,6 +95,11 @@ def check_number(
     value: object, least: int | None, most: int, *, root: bool = True, whole: bool = False
 ) -> str | None:
     """Return what is wrong with an exact number from a plugin; None if nothing."""
+    if type(value) is int or (type(value) is Fraction and not whole):  # nearly every number, and all is well
+        top, under = value.numerator, value.denominator
+        small = max(top.bit_length(), under.bit_length()) <= _LONGEST_NUMBER
+        if small and abs(top) <= most * under and (least is None or top >= least * under):
+            return None
     allowed: tuple[type, ...] = (int,) if whole else (int, Fraction, Surd) if root else (int, Fraction)
     if isinstance(value, bool) or not isinstance(value, allowed):
         wanted = "a whole number (int)" if whole else "an exact number (Fraction)"

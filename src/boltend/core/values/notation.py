@@ -21,3 +21,7 @@ class Notation(NamedTuple):
     system: System = "in"
     seam: Fraction = Fraction(1, 4)
     currency: str = "USD"
+
+    def __hash__(self) -> int:
+        # Limits and defaults are kept by notation: the hash of a Fraction would take longer than all else.
+        return hash((self.system, self.currency))
