@@ -1,8 +1,9 @@
 """A key until the screen shows all that it changed: the shell's result against the echo of a bare input.
 
 Headless, at 80 by 24: from handing over the key to the first painting after which the screen reads as it does
-when all is quiet. In the shell the key changes the first number of the example, which runs through all its
-tabs, or a number of its last tab. The keys come at odd moments, so that no frame timer favours either.
+when all is quiet. In the shell the key changes a length of the example's third tab, which runs through all
+that follow, a length of its binding, which feeds no other tab, or its very first number, which a search in
+the worker process works out. The keys come at odd moments, so that no frame timer favours either.
 """
 
 import asyncio
@@ -57,27 +58,27 @@ class PaintingShell(Painting, BoltendApp):
 
 
 def figures() -> Sequence[Figure]:
-    """A key in the first tab and one in the last, against the echo; all three in turns."""
+    """A key in each of three tabs against the echo, in turns with it."""
     with tempfile.TemporaryDirectory() as folder:
         os.environ["BOLTEND_STATE"] = folder
         example = files("boltend_shared.examples").joinpath("harbour-steps.toml")
         with as_file(example) as path:
-            head, tail, echo = asyncio.run(_all(str(path)))
-    return [
-        figure("key to result, first of five tabs", head, echo, AIM),
-        figure("key to result, last of five tabs", tail, echo, AIM),
-    ]
+            taken = asyncio.run(_all(str(path)))
+    return [figure(f"key to result, {what}", ours, echo, AIM) for what, echo, ours in taken]
 
 
-async def _all(path: str) -> tuple[list[float], list[float], list[float]]:
+async def _all(path: str) -> list[tuple[str, list[float], list[float]]]:
+    """For each tab what it is, the echoes, and our own."""
     bare, shell = PaintingBare(), PaintingShell(Desk.open(path))
     async with bare.run_test(size=SIZE) as echo, shell.run_test(size=SIZE) as pilot:
+        await _go(pilot, shell, "Steps", "sash")
+        head = "six tabs of eight", *await _in_turns(echo, pilot, ("home",), "1")
         await _go(pilot, shell, "Binding", "tail")
-        echo_tail, tail = await _in_turns(echo, pilot, ("home",), "1")
-        await _go(pilot, shell, "Blocks in hand", "blocks")
+        tail = "one tab of eight", *await _in_turns(echo, pilot, ("home",), "1")
+        await _go(pilot, shell, "Squares in hand", "precuts")
         await pilot.press("end", "backspace")
-        echo_head, head = await _in_turns(echo, pilot, ("end",), "2")
-    return head, tail, [*echo_tail, *echo_head]
+        search = "a search, and seven tabs", *await _in_turns(echo, pilot, ("end",), "2")
+    return [head, tail, search]
 
 
 async def _go(pilot: Pilot[None], shell: BoltendApp, tab: str, given: str) -> None:

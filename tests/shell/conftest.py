@@ -217,8 +217,7 @@ class Driver:
     async def type(self, text: str) -> None:
         """Type a text, letter by letter, into whatever has the focus."""
         names = {" ": "space", "/": "slash", ".": "full_stop"}
-        for letter in text:
-            await self.pilot.press(names.get(letter, letter))
+        await self.pilot.press(*(names.get(letter, letter) for letter in text))
         await self.pilot.pause()
 
     async def to(self, given: str, row: int = -1, column: str = "") -> None:
@@ -329,6 +328,16 @@ def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     folder = tmp_path / "state"
     monkeypatch.setenv("BOLTEND_STATE", str(folder))
     return folder
+
+
+@pytest.fixture(autouse=True)
+def quick_pilot(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Textual's Pilot sleeps 20 ms at least twice a key until the process is idle: half of all the time here.
+
+    5 ms tell that as well. What takes longer is waited for by its condition.
+    """
+    monkeypatch.setattr("textual._wait.SLEEP_GRANULARITY", 1 / 200)
+    monkeypatch.setattr("textual._wait.SLEEP_IDLE", 1 / 4000)
 
 
 @pytest.fixture

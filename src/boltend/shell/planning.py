@@ -10,10 +10,9 @@ from boltend.core.pool import Pool, Snapshot
 from boltend.core.report.list_words import buy_sheet, cut_sheets, list_notes
 from boltend.shell.list_lines import ListSheets
 
-
 TURN = 0.001
-"""Seconds after which a planning thread gives way. By Python's own 5 ms the screen waited 5.3 ms in the median
-while twelve tabs of borders were planned, by this 1.3 ms (3.11, two cores)."""
+"""Seconds after which a planning thread gives way. By Python's own 5 ms the screen waited 5.3 ms in the
+median while twelve tabs of borders were planned, by this 1.3 ms (3.11, two cores)."""
 
 
 class Wanted:
@@ -60,7 +59,7 @@ def same_lists(one: Snapshot | None, other: Snapshot) -> bool:
 
 
 def in_thread(pool: Pool, snapshot: Snapshot, wanted: Wanted, tell: Callable[[Message], object]) -> None:
-    """The whole of a thread's work, which gives way to the screen's. A fault of ours is told, not raised: it must not take the form along."""
+    """The whole of a thread's work. A fault of ours is told, not raised: it must not take the form along."""
     sys.setswitchinterval(min(TURN, sys.getswitchinterval()))
     try:
         sheets = plan_lists(pool, snapshot, wanted)

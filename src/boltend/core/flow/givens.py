@@ -52,6 +52,7 @@ class Prepared(NamedTuple):
     links: tuple[LinkSlot, ...]
     settings: Settings
     troubles: tuple[Trouble, ...]
+    fabric: str | None
 
 
 Tables = Callable[[str], Table | None]
@@ -81,33 +82,46 @@ def prepare(
     for name in given:
         if spec.given(name) is None:
             gathering.troubles.append(_unknown(spec, name))
-    known = before.states if before is not None and before.spec is spec else {}
+    if before is not None and before.spec is not spec:
+        before = None
     states = {
-        g.name: _unchanged(known.get(g.name), given.get(g.name))
+        g.name: _unchanged(before, g, given.get(g.name), gathering)
         or _state(g, given.get(g.name), basis, tables, gathering)
         for g in spec.givens
         if not g.setting
     }
-    fabric = _one_fabric(spec, states)
+    fabric = _one_fabric(states)
+    if before is not None and before.fabric != fabric:
+        before = None  # the fabric speaks for settings that are left empty
     for g in spec.givens:
         if g.setting:
-            states[g.name] = _setting_state(g, given.get(g.name), fabric, basis, tables, gathering)
+            raw = given.get(g.name)
+            kept = _unchanged(before, g, raw, gathering)
+            states[g.name] = kept or _setting_state(g, raw, fabric, basis, tables, gathering)
     states = {g.name: states[g.name] for g in spec.givens}
     return Prepared(
         spec=spec,
         states=states,
         constants={name: state.value for name, state in states.items()},
         links=tuple(gathering.links),
-        settings=_tab_settings(states, fabric, basis),
+        settings=_tab_settings(states, fabric, basis, before),
         troubles=(*basis.troubles, *gathering.troubles),
+        fabric=fabric,
     )
 
 
-def _unchanged(before: GivenState | None, raw: object) -> GivenState | None:
-    """The state of a given that stands as it stood, unless it has more to tell than its value."""
-    if before is None or before.raw is not raw or before.trouble or before.link or before.cells:
+def _unchanged(
+    before: Prepared | None, spec: GivenSpec, raw: object, gathering: _Gathering
+) -> GivenState | None:
+    """The state of a given that stands as it stood, unless it has more to tell than its value or its link."""
+    if before is None:
         return None
-    return before
+    state = before.states[spec.name]
+    if state.raw is not raw or state.trouble or state.cells:
+        return None
+    if state.link is not None:
+        gathering.links += [slot for slot in before.links if slot.given == spec.name]
+    return state
 
 
 def _renamed(spec: CalculatorSpec, given: Mapping[str, object]) -> Mapping[str, object]:
@@ -288,7 +302,7 @@ def _unknown_column(spec: GivenSpec, row: int, name: str) -> Trouble:
     return Trouble(f"row {row + 1} has an unknown column {name!r}.", way_out, spec.name)
 
 
-def _one_fabric(spec: CalculatorSpec, states: Mapping[str, GivenState]) -> str | None:
+def _one_fabric(states: Mapping[str, GivenState]) -> str | None:
     """The fabric of a tab that has just one: it speaks for the tab's settings."""
     named = [s.value for s in states.values() if s.spec.kind == "fabric" and s.value]
     return named[0] if len(set(named)) == 1 else None
@@ -322,8 +336,12 @@ def _inherited(spec: GivenSpec, raw: object, basis: Basis) -> GivenState:
     return GivenState(spec, raw, default_of(spec.name, basis.how), "boltend")
 
 
-def _tab_settings(states: Mapping[str, GivenState], fabric: str | None, basis: Basis) -> Settings:
+def _tab_settings(
+    states: Mapping[str, GivenState], fabric: str | None, basis: Basis, before: Prepared | None
+) -> Settings:
     """The tab's settings; where its fabric speaks, `plain` keeps what holds for any other cloth."""
+    if before is not None and all(s is before.states[n] for n, s in states.items() if n in SETTING_KINDS):
+        return before.settings
     said = {n: s for n, s in states.items() if n in SETTING_KINDS and s.value is not None}
     typed = frozenset(n for n, s in states.items() if n in SETTING_KINDS and s.speaks in ("typed", "link"))
     values = {n: s.value for n, s in said.items()}

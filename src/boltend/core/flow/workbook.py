@@ -77,13 +77,17 @@ class Workbook:
     def update(self, project: Project) -> set[int]:
         """Work out what an edit reaches; the keys of the tabs whose result may have changed."""
         before, self.project = self.project, project
+        # Two hundred tabs are walked through once: this is most of what an edit costs beside its own tab.
+        changed = [(old, new) for old, new in zip(before.tabs, project.tabs, strict=False) if old is not new]
+        reordered = _reordered(before, project, changed)
         if _other_basis(before, project):
             self._read_basis()
             dirty = list(project.tabs)
-        else:
+        elif reordered or not self._nodes:
             nodes = self._nodes
             dirty = [t for t in project.tabs if (n := nodes.get(t.key)) is None or n.tab is not t]
-        reordered = _reordered(before, project)
+        else:
+            dirty = [new for _, new in changed]
         gone = self._forget_all_but(project) if reordered else set()
         # Both at once: a name is noted for every tab that changed, and of two tabs alike the first is meant.
         elsewhere = any((self._renamed(dirty), reordered))
@@ -318,12 +322,9 @@ def _other_basis(before: Project, after: Project) -> bool:
     )
 
 
-def _reordered(before: Project, after: Project) -> bool:
+def _reordered(before: Project, after: Project, changed: Iterable[tuple[Tab, Tab]]) -> bool:
     """Whether tabs changed places, came or went: of two tabs with one name the first is meant."""
-    if len(before.tabs) != len(after.tabs):
-        return True
-    pairs = zip(before.tabs, after.tabs, strict=True)
-    return any(old.key != new.key for old, new in pairs if old is not new)
+    return len(before.tabs) != len(after.tabs) or any(old.key != new.key for old, new in changed)
 
 
 def _why(outcome: Outcome) -> Trouble:

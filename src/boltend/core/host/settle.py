@@ -63,20 +63,22 @@ class _Sizes:
         self.inner = {f.name: _Sizes(f.columns, how, named) for f in founds if f.kind == "rows"}
 
 
-_known: dict[tuple[object, ...], tuple[CalculatorSpec, _Sizes]] = {}
+_known: dict[int, tuple[CalculatorSpec, tuple[object, ...], _Sizes]] = {}
 _MOST_KNOWN = 1000
 
 
 def _sizes(spec: CalculatorSpec, settings: Settings) -> _Sizes:
     # By identity: hashing a whole specification costs more than settling an answer. The entry keeps the
-    # specification alive, so that its id stands for nothing else.
-    key = (id(spec), settings.system, settings.size_step, settings.cutting_step, settings.buying_step)
-    entry = _known.get(key)
-    if entry is None:
+    # specification alive, so that its id stands for nothing else. The steps are compared, not hashed: they
+    # are nearly always the very same fractions.
+    steps = settings.system, settings.size_step, settings.cutting_step, settings.buying_step
+    entry = _known.get(id(spec))
+    if entry is None or entry[1] != steps:
         if len(_known) >= _MOST_KNOWN:
             _known.clear()
-        entry = _known[key] = spec, _Sizes(spec.founds, settings.notation, settings.steps)
-    return entry[1]
+        sizes = _Sizes(spec.founds, settings.notation, settings.steps)
+        entry = _known[id(spec)] = spec, steps, sizes
+    return entry[2]
 
 
 def _settle_row(where: str, specs: Sequence[FoundSpec], row: Mapping[str, object], sizes: _Sizes) -> Settled:
@@ -128,7 +130,7 @@ def _exact(where: str, spec: FoundSpec, value: object) -> object:
 def _rounded(where: str, spec: FoundSpec, value: object, size: Fraction | None) -> int | Fraction | Surd:
     if type(value) is int:
         value = Fraction(value)
-    if not isinstance(value, Fraction | Surd):
+    if not isinstance(value, (Fraction, Surd)):
         raise WrongAnswer(f"{where}{spec.name} is {_named(value)}, not an exact number (a Fraction).")
     if size is not None and not _on_step(value, size):
         value = ROUND[spec.direction](value, size)
@@ -179,7 +181,7 @@ def _check_parts(answer: Answer) -> None:
         part = getattr(answer, name)
         if part == ():
             continue
-        if not isinstance(part, Sequence) or isinstance(part, str):
+        if type(part) not in (tuple, list) and (not isinstance(part, Sequence) or isinstance(part, str)):
             raise WrongAnswer(f"its {name} are {type(part).__name__}, not a sequence.")
         if len(part) > MOST_ROWS:
             raise WrongAnswer(f"its {name} are more than {MOST_ROWS}.")
@@ -231,4 +233,4 @@ def _is_fabric(value: object) -> bool:
 
 
 def _is_size(value: object) -> bool:
-    return type(value) in (Fraction, int) and value > 0  # type: ignore[operator]  # of these two types, it compares
+    return type(value) in (Fraction, int) and value.numerator > 0  # type: ignore[attr-defined]  # both have one

@@ -104,6 +104,19 @@ def tab_problems(data: Plain, key: int | None = None) -> tuple[Problem, ...]:
     return tuple(check.found)
 
 
+def stays_sound(before: Plain, after: Plain) -> bool:
+    """Whether a `[[tab]]` without problems has none after an edit either: nothing is new but texts of givens.
+
+    A quick answer for what is typed; where it is no, `tab_problems` knows.
+    """
+    old, new = before.get("given"), after.get("given")
+    if not (isinstance(old, dict) and isinstance(new, dict) and before.keys() == after.keys()):
+        return False
+    return all(type(value) is str or value is old.get(name) for name, value in new.items()) and all(
+        value is before[key] for key, value in after.items() if key != "given"
+    )
+
+
 def fabric_problems(data: Plain, key: int | None = None) -> tuple[Problem, ...]:
     """What is wrong with one `[[fabric]]` table."""
     check = _Checker(f'fabric "{_title(data)}"', None, key)

@@ -24,6 +24,7 @@ _VULGAR = {c: Fraction(unicodedata.numeric(c)).limit_denominator(10) for c in "�
 _SPACES = " \u00a0\u2009\u202f"  # plain, no-break, thin and narrow no-break: all come in by pasting
 _SLASHES = "/\u2044\u2215"
 _MINUS = "-\u2212"
+_MINUSES, _DIGIT = frozenset(_MINUS), frozenset("0123456789")
 _DIGITS = re.compile(r"[0-9]+")
 _WORD = re.compile(r"[^\W\d_²³]+")
 _R = TypeVar("_R")
@@ -118,14 +119,15 @@ class Scanner:
     def peek(self, ahead: int = 0) -> str:
         """Return the character at hand (or `ahead` of it), ``""`` at the end."""
         at = self.pos + ahead
-        return self.text[at] if at < len(self.text) else ""
+        return self.text[at : at + 1]
 
     def spaces(self) -> bool:
         """Go past spaces; tell whether there were any."""
-        start = self.pos
-        while self.peek() and self.peek() in _SPACES:
-            self.pos += 1
-        return self.pos > start
+        start = at = self.pos
+        while self.text[at : at + 1] in _SPACES and at < len(self.text):
+            at += 1
+        self.pos = at
+        return at > start
 
     def word(self) -> str:
         """Take the letters at hand, lower case; ``""`` if there are none."""
@@ -146,14 +148,14 @@ class Scanner:
     def starts_number(self) -> bool:
         """Tell whether a number begins here."""
         c = self.peek()
-        return bool(c) and (c in "0123456789" or c in _VULGAR or (c == "." and self.peek(1).isdigit()))
+        return c in _DIGIT or c in _VULGAR or (c == "." and self.peek(1).isdigit())
 
     def sign(self, what: str, *, may_be_negative: bool = True) -> int:
         """Take a minus sign in front of a number: -1, or 1 without one."""
         self.spaces()
         if self.peek() == "+":
             self.fail(self.pos, "a plus sign is not needed", "leave it out", self.text.replace("+", "", 1))
-        if not self.peek() or self.peek() not in _MINUS:
+        if self.peek() not in _MINUSES:
             return 1
         if not may_be_negative:
             self.fail(self.pos, f"{what} is never below 0", "write 0 or more")
@@ -209,7 +211,9 @@ class Scanner:
             return int(digits) + self._decimals(), True
         if self.peek() and self.peek() in _SLASHES and not self._says_per():
             return self._fraction(digits, at), False
-        return Fraction(self._whole(digits, at)) + self._fraction_behind(digits, at), False
+        whole, part = self._whole(digits, at), self._fraction_behind(digits, at)
+        # One fraction made, where a sum would make three.
+        return Fraction(whole * part.denominator + part.numerator, part.denominator), False
 
     def _digits(self) -> str:
         match = _DIGITS.match(self.text, self.pos)
@@ -283,7 +287,7 @@ class Scanner:
                 f"{head}{whole}{self.text[at:]}", f"{head}{whole}/{self.text[at:]}",
             )  # fmt: skip
         part = self._fraction(top, at)
-        if part >= 1:
+        if part.numerator >= part.denominator:
             good = (
                 f"{int(whole) + part.numerator // part.denominator} {part % 1}"
                 if part % 1
