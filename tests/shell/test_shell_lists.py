@@ -331,7 +331,7 @@ async def test_a_long_list_scrolls(sewing: Shell) -> None:
         await it.press("home")
         await it.sees("Tab 2 (fabric not named)")
         lines.post_message(wheel(lines))
-        await it.wait(lambda: lines.scroll_offset.y > 0, "the wheel")
+        await it.wait(lambda: 0 < lines.scroll_offset.y == lines.scroll_target_y, "the wheel")
         at = lines.scroll_offset.y
         await it.pilot.resize_terminal(70, 30)
         await it.pilot.pause()

@@ -14,6 +14,8 @@ class ListPane(Vertical):
 
     DEFAULT_CSS = """
     ListPane { height: 1fr; width: 1fr; display: none; }
+    /* A bar that comes and goes would wrap all lines anew. */
+    ListPane > #list-lines { scrollbar-gutter: stable; }
     ListPane > #list-says { height: 1; color: $text-primary; text-style: bold; }
     """
 

@@ -159,6 +159,8 @@ class View(Screen[None]):
         self.pane.display = bool(name)
         self._paint_frame()
         self.refresh_bindings()
+        if name:
+            self.call_after_refresh(self.paint_list)  # its width is known only now
 
     def back_to_tab(self) -> None:
         """From a list to the tab that was in sight before."""
