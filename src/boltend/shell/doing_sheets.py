@@ -5,7 +5,6 @@ from textual import on
 from boltend.core.project.edits import set_tab_flag
 from boltend.shell.doing_lists import ListView
 from boltend.shell.head import Head
-from boltend.shell.note_sheet import NoteSheet
 
 
 class SheetView(ListView):
@@ -40,6 +39,8 @@ class SheetView(ListView):
         tab = self.tab
         if tab is None:
             return
+        from boltend.shell.note_sheet import NoteSheet
+
         key = tab.key
 
         def keep(text: str) -> None:
