@@ -4,6 +4,9 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from runpy import run_path
+
+import pytest
 
 from boltend_shared import cases
 
@@ -30,6 +33,15 @@ def test_the_output_shown_is_the_output() -> None:
     ).stdout
     (shown,) = blocks("text")
     assert shown in told[told.index("To buy\n") :]
+
+
+async def test_the_picture_is_what_the_shell_looks_like(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("BOLTEND_STATE", "BOLTEND_CONFIG"):
+        monkeypatch.setenv(name, "")  # put back afterwards: drawing sets them
+    picture = run_path(str(ROOT / "tests" / "readme_picture.py"))
+    shown = picture["PICTURE"].read_text(encoding="utf-8")
+    assert picture["words_of"](await picture["draw"]()) == picture["words_of"](shown)
+    assert "font-face" not in shown
 
 
 def test_the_number_of_published_cases_is_right() -> None:

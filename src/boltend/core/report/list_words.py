@@ -209,7 +209,7 @@ def _buy_row(fabric: FabricPlan, how: Notation) -> BuyRow:
         amount = say_length(buy.length, how, "yd") if buy.length else ""
         notes = tuple(_length_notes(fabric, how))
     cost = say_price(buy.cost, how) if amount else ""
-    return BuyRow(title, amount or "nothing to buy", price, cost, (*troubles, *notes))
+    return BuyRow(title, amount or "nothing to buy", price if amount else "", cost, (*troubles, *notes))
 
 
 def _pack_words(fabric: FabricPlan) -> tuple[str, tuple[str, ...]]:
