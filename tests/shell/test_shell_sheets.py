@@ -96,6 +96,8 @@ async def test_a_price_typed_is_kept_checked_and_bought_with(sewing: Shell) -> N
         await it.type(".")
         assert fabric(it, "Night [/x]")["price"] == "8.50"
         await it.sees("≈ $9.30 per metre")  # 8.50 / 0.9144 m
+        await to_cell(it, "have")
+        await it.clear()  # nothing in hand any more: it is bought, and priced
         await it.press("escape", "f8")
         await it.sees("$8.50 per yard")
 
