@@ -221,6 +221,7 @@ async def test_undo_goes_back_by_bursts_and_to_the_tab(shell: Shell) -> None:
     async with shell() as it:
         before = it.desk.project
         await it.to("across")
+        await it.press("end")
         await it.type("12")
         await it.to("down")
         await it.type("7")
@@ -239,10 +240,20 @@ async def test_undo_goes_back_by_bursts_and_to_the_tab(shell: Shell) -> None:
         assert it.app.focused.value == "512"
 
 
+async def test_typing_in_a_field_that_was_gone_to_replaces_its_value(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("across")
+        await it.type("42")
+        assert it.given("Sheet")["across"] == 42  # it was 5
+        await it.press("ctrl+z")
+        assert it.given("Sheet")["across"] == 5
+
+
 async def test_rows_are_added_moved_removed_edited_and_linked(shell: Shell) -> None:
     async with shell() as it:
         await it.press("f6")
         await it.to("rings", 0, "width")
+        await it.press("end")
         await it.type("5")
         assert it.given("Frame")["rings"][0]["width"] == "2 in5"
         assert it.state("Frame") == "cannot"

@@ -98,6 +98,7 @@ async def test_metric(shell: Shell, golden: Golden, project_file: Path) -> None:
 async def test_a_very_small_terminal_still_shows_field_and_result(shell: Shell) -> None:
     async with shell(size=(60, 16)) as it:
         await it.to("across")
+        await it.press("end")
         await it.type("0")
         await it.sees("Across", "50", "300 in finished")
 

@@ -234,7 +234,7 @@ async def test_settings_are_kept_checked_and_work(sewing: Shell) -> None:
         await open_sheet(it, "shift+f1")
         await to_cell(it, "seam")
         await it.sees("! Seam", "1/4 on")
-        await it.press("left", "backspace")
+        await it.press("end", "left", "backspace")
         await it.type("i")
         assert it.desk.project.settings["seam"] == "1/4 in"
         assert it.state("Bag") == "worked out"
@@ -244,6 +244,7 @@ async def test_settings_are_kept_checked_and_work(sewing: Shell) -> None:
         assert "1/4 in" in row, "the default stands there faintly"
         assert "default" in row
         await to_cell(it, "copies")
+        await it.clear()
         await it.type("0")
         await it.sees("! it must be 1 or more")
         await it.press("backspace", "3")

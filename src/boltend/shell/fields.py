@@ -75,7 +75,7 @@ class LiveInput(Input):
     def __init__(self, place: Place, owner: Owner) -> None:
         self._fault = _Fault()
         super().__init__(
-            compact=True, select_on_focus=False, max_length=LONGEST_TYPED, highlighter=self._fault
+            compact=True, select_on_focus=True, max_length=LONGEST_TYPED, highlighter=self._fault
         )
         self.place = place
         self.owner = owner

@@ -14,7 +14,7 @@ from boltend.core.values.surd import Number
 from boltend.core.values.units import INCHES, METRIC, shown_unit
 
 FINISHED, CUT, LENGTH_KIND = "finished", "cut", "length"
-KIND_WORDS = {"finished": FINISHED, "cut": CUT, "raw": CUT, "unfinished": CUT}
+KIND_WORDS = {"finished": FINISHED, "fin": FINISHED, "cut": CUT, "raw": CUT, "unfinished": CUT}
 """Words that may follow a length, and the kind that they say."""
 
 _INCHES_FIRST = (
