@@ -366,6 +366,7 @@ def named(case: Case) -> str:
     return f"{case.id} ({case.source.title}, {case.source.publisher}, {case.source.year})"
 
 
+@pytest.mark.outside_check("borders", "binding", against="published")
 @pytest.mark.parametrize("case", [CASES[key] for key in CHECKS], ids=named)
 def test_arithmetic_gives_what_is_printed(case: Case) -> None:
     ours = CHECKS[case.id](case)

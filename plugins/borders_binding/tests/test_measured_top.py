@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString, Polygon  # type: ignore[import-untyped]  # it ships no types
 
 from boltend.plugin import Cannot, Settings
 from boltend.testing import work
@@ -56,3 +57,30 @@ def test_the_finished_size_lies_between_the_measurements(
         assert isinstance(size, Fraction)
         assert min(values) <= size + Fraction(1, 4) <= max(values)
         assert found[f"spread_{name}"] == max(values) - min(values)
+
+
+@pytest.mark.outside_check("measured_top", against="geometry")
+@given(
+    upper=st.integers(80, 900).map(lambda n: Fraction(n, 8)),
+    lower=st.integers(80, 900).map(lambda n: Fraction(n, 8)),
+    tall=st.integers(10, 100),
+)
+def test_a_top_that_tapers_measures_its_area_by_its_height(
+    upper: Fraction, lower: Fraction, tall: int
+) -> None:
+    """Measured at both ends and through the middle, a trapezoid's mean width is its area over its height."""
+    top = Polygon([(0, 0), (float(upper), 0), (float(lower), tall), (0, tall)])
+    across = [
+        Fraction(top.intersection(LineString([(-1, y), (200, y)])).length).limit_denominator(16)
+        for y in (0, tall / 2, tall)
+    ]
+    worked = work(
+        measured_top,
+        widths=[f"{width} in" for width in across],
+        heights=[f"{tall} in"],
+        ease="200 in",
+        settings={"seam": "1/4 in", "size_step": "1/16 in"},
+    )
+    width = worked.unrounded["width"]
+    assert isinstance(width, Fraction)
+    assert float(width) + 0.5 == pytest.approx(top.area / tall, abs=1e-9)

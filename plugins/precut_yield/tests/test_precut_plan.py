@@ -108,6 +108,7 @@ CUTS = st.lists(
 )
 
 
+@pytest.mark.outside_check("precut_plan", against="geometry")
 @settings(max_examples=60, deadline=None)
 @given(name=st.sampled_from(["10 in square pack", "fat quarter", "fat eighth"]), cuts=CUTS)
 def test_every_set_is_there_apart_and_inside(name: str, cuts: list[dict[str, Any]]) -> None:

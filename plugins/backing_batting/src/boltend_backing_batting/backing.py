@@ -54,8 +54,8 @@ class Found:
 
 @calculator("backing", asks="How much backing, and which way do its seams run?", found=Found)
 def backing(
-    width: Finished = given("Width of the quilt", least="1 in"),
-    height: Finished = given("Height of the quilt", least="1 in"),
+    width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
+    height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
     overage: Length = given("Overage on each side", least="0 in"),
     usable_width: Length = given(
         "Usable width of the fabric", least="1 in", help="Between the selvages; wide backs are 90 to 118 in."

@@ -43,8 +43,8 @@ class Found:
 
 @calculator("binding", asks="How much binding, and how is it cut?", found=Found)
 def binding(
-    width: Finished = given("Width of the quilt", least="1 in"),
-    height: Finished = given("Height of the quilt", least="1 in"),
+    width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
+    height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
     fold: Literal["double", "single"] = given("Fold", default="double"),
     strip_width: Cut = given(
         "Strip width", default="2 1/2 in", metric="6.5 cm", least="1/2 in", step="cutting"
@@ -52,11 +52,16 @@ def binding(
     grain: Literal["crosswise", "lengthwise", "bias"] = given("Grain", default="crosswise"),
     join: Join = given("Join", default="diagonal"),
     tail: Length = given(
-        "Tail", default="10 in", metric="25 cm", least="0 in", help="To join the two ends with."
+        "Tail",
+        default="10 in",
+        metric="25 cm",
+        least="0 in",
+        most="1000 in",
+        help="To join the two ends with.",
     ),
     thickness: Length = given("Thickness of the quilt", default="1/8 in", metric="3 mm", least="0 in"),
     bias_loss: Literal["whole turns", "10 %"] = given("What a bias square loses", default="whole turns"),
-    usable_width: Length = given("Usable width of the fabric", least="1 in"),
+    usable_width: Length = given("Usable width of the fabric", least="1 in", most="400 in"),
     fabric: Fabric | None = given("Fabric"),
     *,
     setting: Settings,

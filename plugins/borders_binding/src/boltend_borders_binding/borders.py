@@ -60,14 +60,14 @@ class Found:
 
 @calculator("borders", asks="What do my borders make, and what do I cut?", found=Found)
 def borders(
-    top_width: Finished = given("Width of the top", least="1 in"),
-    top_height: Finished = given("Height of the top", least="1 in"),
+    top_width: Finished = given("Width of the top", least="1 in", most="10000 in"),
+    top_height: Finished = given("Height of the top", least="1 in", most="10000 in"),
     borders: Rows[Border] = given("Borders, from the inside out"),
     join: Join = given("Join", default="diagonal"),
     piecing: Literal["one run", "each side"] = given(
         "Piecing", default="one run", help="Join all strips and cut the sides off, or piece each side."
     ),
-    usable_width: Length = given("Usable width of the fabric", least="1 in"),
+    usable_width: Length = given("Usable width of the fabric", least="1 in", most="400 in"),
     *,
     setting: Settings,
 ) -> Answer:

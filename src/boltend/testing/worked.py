@@ -1,26 +1,23 @@
-"""For the tests of a plugin: work a calculator out from texts, as a person would type them.
-
-worked = work(binding, width="60 in", height="72 in", strip_width="2 1/2 in")
-assert worked.found["strips"] == 7
-"""
+"""Work one calculator out from texts, as a person would type them."""
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 
 from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, GivenSpec, Line, Shown, Table
 from boltend.core.flow import Workbook
+from boltend.core.flow.results import Result
 from boltend.core.host.calls import Call, Outcome
 from boltend.core.host.invoke import invoke, prepare
 from boltend.core.host.tables import TableRows
 from boltend.core.project.edits import add_tab
 from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
+from boltend.core.project.problems import EditRefused
 from boltend.core.report.json import result_json
 from boltend.core.report.words import caution_lines, working_lines
 from boltend.core.values import Notation
-
-__all__ = ["Worked", "work"]
 
 
 @dataclass(frozen=True)
@@ -35,28 +32,32 @@ class Worked:
     json: Mapping[str, object]
 
 
-class _OneCalculator:
-    """Runs a single calculator in this process, with its tables."""
+class HereOnly:
+    """Runs a few calculators in this process, with their tables."""
 
-    def __init__(self, calculator: Calculator, tables: Sequence[Table]) -> None:
-        self.calculator = calculator
-        self.prepared = prepare(calculator)
+    def __init__(self, calculators: Sequence[Calculator], tables: Sequence[Table]) -> None:
+        self.calculators = {c.spec.name: c for c in calculators}
+        self.prepared = {c.spec.name: prepare(c) for c in calculators}
         self.tables = {table.name: table for table in tables}
         self.rows = TableRows(self.tables)
 
     def table(self, name: str) -> Table | None:
+        """The table of a name, or None."""
         return self.tables.get(name)
 
     def spec(self, calculator: str) -> CalculatorSpec | None:
-        return self.calculator.spec if calculator == self.calculator.spec.name else None
+        """What is declared of a calculator, or None."""
+        known = self.calculators.get(calculator)
+        return known.spec if known else None
 
     def why_absent(self, calculator: str) -> tuple[str, str]:
+        """Why there is no calculator of a name."""
         return f"there is no {calculator} here.", ""
 
     def start(self, call: Call, ticket: int) -> Outcome | None:
-        return invoke(
-            self.prepared, self.rows.fill(call.spec, call.args, call.settings.currency), call.settings
-        )
+        """Run a call at once."""
+        args = self.rows.fill(call.spec, call.args, call.settings.currency)
+        return invoke(self.prepared[call.spec.name], args, call.settings)
 
     def drop(self, ticket: int) -> None:
         """Nothing runs on."""
@@ -84,11 +85,23 @@ def work(
     how = Notation("cm" if units == "centimetres" else "in")
     spec = calculator.spec
     raw = {name: _raw(spec.given(name), value, how) for name, value in givens.items()}
+    project = add_tab(a_project(spec, raw, settings, units), "It", spec.name, raw)
+    return worked_of(Workbook(HereOnly([calculator], tables), project).result("It"), spec)
+
+
+def a_project(
+    spec: CalculatorSpec, raw: Mapping[str, object], settings: Mapping[str, object] | None, units: str
+) -> Project:
+    """A project with settings and every fabric that the givens name: a test need not declare them."""
     project = Project(settings={"units": units, **(settings or {})})
     for name in sorted(_fabrics(spec.givens, raw)):
-        project = add_fabric(project, name)
-    book = Workbook(_OneCalculator(calculator, tables), add_tab(project, "It", spec.name, raw))
-    result = book.result("It")
+        with suppress(EditRefused):  # a name that no fabric may have is for the given to refuse
+            project = add_fabric(project, name)
+    return project
+
+
+def worked_of(result: Result, spec: CalculatorSpec) -> Worked:
+    """What came of it. Raises as `work` does."""
     if result.answer is None:
         trouble = result.troubles[0]
         if trouble.traceback or "wrong answer" in trouble.why:
@@ -136,7 +149,6 @@ def _raw(spec: GivenSpec | None, value: object, how: Notation) -> object:
 
 
 def _fabrics(specs: Sequence[GivenSpec], raw: Mapping[str, object]) -> set[str]:
-    """The fabrics that the givens name: a test need not declare them."""
     names = set()
     for spec in specs:
         value = raw.get(spec.name)
@@ -144,5 +156,5 @@ def _fabrics(specs: Sequence[GivenSpec], raw: Mapping[str, object]) -> set[str]:
             names.add(value)
         elif spec.columns and isinstance(value, list):
             for row in value:
-                names |= _fabrics(spec.columns, row)
+                names |= _fabrics(spec.columns, row if isinstance(row, Mapping) else {})
     return names

@@ -1,0 +1,124 @@
+"""Every built-in calculator as a subject of the kit. The examples are invented."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from importlib.metadata import entry_points
+from typing import Any
+
+from boltend.core.values import KINDS, Notation
+from boltend.plugin import Calculator, Table
+from boltend.testing import Subject, Worked
+
+BLOCKS: dict[str, Any] = {"block_width": "9 in", "block_height": "9 in"}
+TOP: dict[str, Any] = {"width": "60 in", "height": "72 in"}
+
+
+def calculators() -> dict[str, Calculator]:
+    """Every calculator of the `boltend` distribution, through its own door."""
+    return {c.spec.name: c for module in _modules() for c in module.boltend_calculators()}
+
+
+def tables() -> list[Table]:
+    """Every table of the built-in plugins."""
+    return [t for module in _modules() if hasattr(module, "boltend_tables") for t in module.boltend_tables()]
+
+
+def _modules() -> list[Any]:
+    return [e.load() for e in entry_points(group="boltend.plugins") if e.dist and e.dist.name == "boltend"]
+
+
+def cloth_holds(raw: Mapping[str, object], worked: Worked) -> None:
+    """What is bought holds the area of all that is sewn from strips: joins and trimming only add to it."""
+    found: Any = worked.found
+    if found["length_to_buy"] is None:
+        return
+    said = str(raw.get("usable_width", "")).strip() or "42 in"
+    width = KINDS["length"].from_toml(said, Notation())
+    assert found["length_to_buy"] * width >= sum(run.width * sum(run.wants) for run in worked.answer.runs)
+    assert found["strips"] != 0
+
+
+def precuts_hold(wanted: str, each: str) -> Any:
+    """So many precuts, at so many each, hold what is wanted, and one fewer does not."""
+
+    def covers(raw: Mapping[str, object], worked: Worked) -> None:
+        found: Any = worked.found
+        if found["precuts_needed"] is None or not isinstance(raw.get(wanted), int):
+            return
+        need: Any = raw[wanted]
+        assert found["precuts_needed"] * found[each] >= need
+        assert (found["precuts_needed"] - 1) * found[each] < need or need == 0
+
+    return covers
+
+
+def sets_hold(raw: Mapping[str, object], worked: Worked) -> None:
+    """So many precuts hold the blocks that are wanted, and one fewer does not."""
+    found: Any = worked.found
+    wanted: Any = raw.get("blocks_wanted")
+    if found["precuts_needed"] is None or not isinstance(wanted, int) or not found["sets_each"]:
+        return  # a set that is larger than a precut comes out of several
+    each = found["sets_each"] * int(str(raw.get("blocks_per_set", "")).strip() or 1)
+    assert found["precuts_needed"] * each >= wanted
+    assert (found["precuts_needed"] - 1) * each < wanted or wanted == 0
+
+
+def panels_cover(raw: Mapping[str, object], worked: Worked) -> None:
+    """The backing is as large as the quilt and its overage, and no piece of it is bought twice."""
+    found: Any = worked.found
+    if found["length_to_buy"] is not None:
+        assert found["length_to_buy"] >= found["panels"] * (found["panel_length"] - Fraction(1, 8))
+
+
+def batting_covers(raw: Mapping[str, object], worked: Worked) -> None:
+    """The roll's length is at least the lesser side that is needed."""
+    found: Any = worked.found
+    if found["roll_length"] is not None:
+        assert found["roll_length"] >= min(found["needed_width"], found["needed_height"])
+
+
+SUBJECTS: dict[str, dict[str, Any]] = {
+    "straight_set": {"example": {**BLOCKS, "across": 4, "down": 5, "sash": "2 in"}},
+    "measured_top": {
+        "example": {"widths": "60 1/4 in; 60 3/8 in; 60 1/4 in", "heights": "72 in"},
+        "may_be_zero": ("spread_width", "spread_height"),
+    },
+    "borders": {
+        "example": {
+            "top_width": "60 in",
+            "top_height": "72 in",
+            "borders": [{"name": "inner", "width": "2 in"}, {"name": "outer", "width": "5 in"}],
+        },
+        "covers": cloth_holds,
+    },
+    "binding": {"example": TOP, "covers": cloth_holds, "own_metric": ("bias_square", "length_to_buy")},
+    "precut_yield": {
+        "example": {"precut": "10 in square pack", "piece_width": "5 in", "piece_height": "5 in"},
+        "covers": precuts_hold("pieces_wanted", "pieces_each"),
+    },
+    "precut_plan": {
+        "example": {
+            "precut": "10 in square pack",
+            "cuts": [{"name": "patch", "width": "4 1/2 in", "height": "4 1/2 in", "count": 2}],
+        },
+        "covers": sets_hold,
+        "examples": 15,  # a search, some milliseconds each
+        "seconds": 60,  # and some seconds for small pieces out of a precut of several yards each way
+    },
+    "fabric_in_hand": {"example": {**BLOCKS, "blocks": 30}},
+    "backing": {"example": TOP, "covers": panels_cover},
+    "batting": {
+        "example": TOP,
+        "covers": batting_covers,
+        "own_metric": ("needed_width", "needed_height", "roll_length", "package", "choices"),
+    },
+}
+"""By calculator: what `Subject` takes beside the calculator and the tables."""
+
+
+def subject(name: str) -> Subject:
+    """The subject of a built-in calculator."""
+    said = {**SUBJECTS[name]}
+    for key in ("may_be_zero", "own_metric"):
+        said[key] = frozenset(said.get(key, ()))
+    return Subject(calculators()[name], tables=tables(), **said)
