@@ -60,7 +60,7 @@ from boltend.core.cutting import Block as YieldBlock
 from boltend.core.cutting import Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
 from boltend.core.cutting import Plan as CuttingPlan
 from boltend.core.cutting import plan as cutting_plan
-from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, up
+from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, tex, up
 
 __all__ = [
     "CONTRACT",
@@ -127,6 +127,7 @@ __all__ = [
     "percent",
     "row",
     "stacks_of",
+    "tex",
     "up",
     "yards",
     "yield_of",
