@@ -77,6 +77,22 @@ def batting_covers(raw: Mapping[str, object], worked: Worked) -> None:
         assert found["roll_length"] >= min(found["needed_width"], found["needed_height"])
 
 
+def spools_hold(raw: Mapping[str, object], worked: Worked) -> None:
+    """The spools hold the thread above and the thread below."""
+    found: Any = worked.found
+    if found["spools"] is None:
+        return
+    said = str(raw.get("spool_length") or "").strip()
+    if said:
+        spool = KINDS["length"].read(said, Notation(), "yd")
+    else:
+        (threads,) = (table for table in tables() if table.name == "threads")
+        spool = threads.row(str(raw["thread"]))["length"]
+    assert found["spools"] * spool >= found["top_thread"] + found["bobbin_thread"]
+
+
+THREAD: dict[str, Any] = {"thickness": "1/16 in", "thread": "cotton 50/2, 1300 m", "bobbin": "L"}
+
 SUBJECTS: dict[str, dict[str, Any]] = {
     "straight_set": {"example": {**BLOCKS, "across": 4, "down": 5, "sash": "2 in"}},
     "measured_top": {
@@ -111,6 +127,37 @@ SUBJECTS: dict[str, dict[str, Any]] = {
         "example": TOP,
         "covers": batting_covers,
         "own_metric": ("needed_width", "needed_height", "roll_length", "package", "choices"),
+    },
+    "measured_blocks": {
+        "example": {"sizes": "12 1/4 in; 12 1/2 in; 12 5/8 in", "nominal": "12 1/2 in"},
+        "may_be_zero": ("coping_strip",),
+    },
+    "border_to_size": {
+        "example": {
+            "top_width": "60 in",
+            "top_height": "72 in",
+            "target_width": "84 in",
+            "target_height": "96 in",
+        }
+    },
+    "border_repeat": {
+        "example": {
+            "top_width": "50 in",
+            "top_height": "62 in",
+            "repeat": "6 in",
+            "border_width": "3 in",
+        },
+        "may_be_zero": ("spacer_sides", "spacer_ends"),
+    },
+    "quilting_thread": {
+        "example": {**TOP, **THREAD, "pattern": "square grid", "spacing": "2 in"},
+        "own_metric": ("spools", "bobbins"),
+        "covers": spools_hold,
+    },
+    "piecing_thread": {
+        "example": {**THREAD, "seam_length": "100 yd"},
+        "own_metric": ("spools", "bobbins"),
+        "covers": spools_hold,
     },
 }
 """By calculator: what `Subject` takes beside the calculator and the tables."""

@@ -2,7 +2,10 @@
 
 from boltend.plugin import Calculator, Start, hookimpl
 from boltend_borders_binding.binding import binding
+from boltend_borders_binding.border_repeat import border_repeat
+from boltend_borders_binding.border_to_size import border_to_size
 from boltend_borders_binding.borders import borders
+from boltend_borders_binding.measured_blocks import measured_blocks
 from boltend_borders_binding.measured_top import measured_top
 
 boltend_contract = 1
@@ -11,7 +14,7 @@ boltend_contract = 1
 @hookimpl
 def boltend_calculators() -> list[Calculator]:
     """The calculators of this plugin."""
-    return [measured_top, borders, binding]
+    return [measured_blocks, measured_top, borders, border_to_size, border_repeat, binding]
 
 
 @hookimpl
@@ -25,7 +28,42 @@ def boltend_starts() -> list[Start]:
                 ("Borders", "borders", _linked("Top", "top_width", "top_height")),
                 ("Binding", "binding", _linked("Borders", "width", "height")),
             ),
-        )
+        ),
+        Start(
+            question="Which borders bring my top to the size I want?",
+            tabs=(
+                ("Top", "measured_top", {}),
+                ("Widths", "border_to_size", _linked("Top", "top_width", "top_height")),
+                (
+                    "Borders",
+                    "borders",
+                    {**_linked("Top", "top_width", "top_height"), "borders": _two_borders()},
+                ),
+                ("Binding", "binding", _linked("Borders", "width", "height")),
+            ),
+        ),
+        Start(
+            question="Does a pieced border fit my top, and what spacer does it need?",
+            tabs=(
+                ("Top", "measured_top", {}),
+                ("Repeat", "border_repeat", _linked("Top", "top_width", "top_height")),
+            ),
+        ),
+        Start(
+            question="My blocks came out unequal: what do I trim them to?",
+            tabs=(("Blocks", "measured_blocks", {}),),
+        ),
+    ]
+
+
+def _two_borders() -> list[dict[str, object]]:
+    return [
+        {
+            "name": name,
+            "width": {"from": "Widths", "take": f"border_{number}_sides"},
+            "width_ends": {"from": "Widths", "take": f"border_{number}_ends"},
+        }
+        for number, name in ((1, "inner"), (2, "outer"))
     ]
 
 

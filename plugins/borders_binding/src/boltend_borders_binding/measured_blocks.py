@@ -1,0 +1,134 @@
+"""Blocks that came out unequal: what to trim to, and what they finish at."""
+
+from fractions import Fraction
+from typing import Literal
+
+from boltend.plugin import (
+    Answer,
+    Cannot,
+    Count,
+    Cut,
+    Finished,
+    Length,
+    Line,
+    Measured,
+    Settings,
+    calculator,
+    cut,
+    finished,
+    found,
+    given,
+    length,
+    line,
+)
+
+
+class Found:
+    """What is found."""
+
+    trim_to: Cut = found("Trim to", down="size", help="Raw edge to raw edge; never more than there is.")
+    finished_size: Finished = found("Finishes at", down="size")
+    short: Count = found("Short ones", help="Below the nominal size.")
+    long: Count = found("Long ones", help="Above the nominal size.")
+    coping_strip: Finished = found(
+        "Coping strip", nearest="size", help="On each side, to bring the smallest up to the nominal size."
+    )
+    spread: Length = found("Spread", nearest="size", help="The largest less the smallest.")
+
+
+@calculator(
+    "measured_blocks",
+    asks="My blocks came out unequal: what do I trim to, and what do they finish at?",
+    found=Found,
+)
+def measured_blocks(
+    sizes: Measured = given(
+        "Sizes, raw edge to raw edge", least="1/2 in", most="400 in", help="One for each block."
+    ),
+    nominal: Cut = given("Nominal size", least="1 in", most="400 in", help="Cut: what they should measure."),
+    trim: Literal["smallest", "nominal"] = given("Trim to the", default="smallest"),
+    coping_most: Finished | None = given(
+        "Widest coping strip", least="0 in", most="12 in", help="A wider one is warned of."
+    ),
+    *,
+    setting: Settings,
+) -> Answer:
+    """What blocks are trimmed to so that they fit each other.
+
+    All in inches; `sizes` and `nominal` are cut. Trimmed to the smallest, all blocks are alike and finish at
+    that less two seams. Trimmed to the nominal size, each short block first gets a coping strip on its four
+    sides: half of what it lacks, finished. Blocks of 12 1/4, 12 1/2 and 12 5/8 in that should be 12 1/2 in:
+    trim to 12 1/4 in, they finish at 11 3/4 in; or a strip of 1/8 in round the short one. Common practice,
+    no source.
+    """
+    smallest, largest = min(sizes), max(sizes)
+    seams = 2 * setting.seam
+    for name, size in (("sizes", smallest), ("nominal", nominal)):
+        if size <= seams:
+            why = "a block is no more than its two seam allowances."
+            raise Cannot(name, why, "Check the unit, or the seam.")
+    trim_to = smallest if trim == "smallest" else nominal
+    coping = max(nominal - smallest, Fraction(0)) / 2
+    short, long = sum(s < nominal for s in sizes), sum(s > nominal for s in sizes)
+    return Answer(
+        found={
+            "trim_to": trim_to,
+            "finished_size": trim_to - seams,
+            "short": short,
+            "long": long,
+            "coping_strip": coping,
+            "spread": largest - smallest,
+        },
+        working=_working(sizes, nominal, trim, trim_to, setting.seam),
+        cautions=_cautions(
+            sizes, trim_to, coping, coping_most, short if trim == "nominal" else 0, setting.seam
+        ),
+    )
+
+
+def _working(
+    sizes: tuple[Fraction, ...], nominal: Fraction, trim: str, trim_to: Fraction, seam: Fraction
+) -> list[Line]:
+    smallest, largest, many = min(sizes), max(sizes), len(sizes)
+    short, long = sum(s < nominal for s in sizes), sum(s > nominal for s in sizes)
+    measured = "{} blocks measured, from {} to {}: they differ by {}."
+    trimmed = "Trim to the {}: {}; finished {} − 2 seams of {} = {}."
+    return [
+        line(measured, many, cut(smallest), cut(largest), length(largest - smallest)),
+        line("{} below {}, {} above it, {} just so.", short, cut(nominal), long, many - short - long),
+        line(trimmed, trim, cut(trim_to), cut(trim_to), length(seam), finished(trim_to - 2 * seam)),
+        *_coping(nominal, smallest),
+    ]
+
+
+def _coping(nominal: Fraction, smallest: Fraction) -> list[Line]:
+    if smallest >= nominal:
+        return [line("None is short, so no coping strip is needed.")]
+    words = "A coping strip on each side of the smallest: ({} − {}) ÷ 2 = {} finished."
+    return [line(words, cut(nominal), cut(smallest), finished((nominal - smallest) / 2))]
+
+
+def _cautions(
+    sizes: tuple[Fraction, ...],
+    trim_to: Fraction,
+    coping: Fraction,
+    coping_most: Fraction | None,
+    to_cope: int,
+    seam: Fraction,
+) -> list[Line]:
+    said = []
+    if to_cope:
+        words = "{} short blocks get a coping strip before they are trimmed; the smallest one of {} a side."
+        said.append(line(words, to_cope, finished(coping)))
+    if coping_most is not None and coping > coping_most:
+        words = (
+            "A coping strip of {} is wider than {}: it shows. Make the block anew, or trim to the smallest."
+        )
+        said.append(line(words, finished(coping), finished(coping_most)))
+    lost = (max(sizes) - trim_to) / 2
+    if lost > 0:
+        words = "The largest loses {} on each side: points that end {} from its edge lose their seam."
+        said.append(line(words, length(lost), length(seam)))
+    if len(sizes) == 1:
+        said.append(line("Only one block is measured: measure all, or at least one of every make."))
+    return said
