@@ -88,7 +88,8 @@ def test_the_finest_steps_stay_bounded() -> None:
     with pytest.raises(Cannot) as told:
         work(
             border_repeat,
-            top_width="900 in", top_height="800 in", repeat="60 in", repeat_least="1/4 in", border_width="3 in",
+            top_width="900 in", top_height="800 in",
+            repeat="60 in", repeat_least="1/4 in", border_width="3 in",
             step="1/16 in", spacer_most="24 in",
         )  # fmt: skip
     assert told.value.given == "step"
@@ -110,7 +111,7 @@ def test_blocks_brought_up_to_the_nominal_size() -> None:
     )
     assert (worked.found["trim_to"], worked.found["finished_size"]) == (Fr(25, 2), 12)
     assert worked.found["coping_strip"] == Fr(1, 4)
-    assert any("1 short blocks get a coping strip" in said for said in worked.cautions)
+    assert any("Short blocks (1) get a coping strip" in said for said in worked.cautions)
     assert any("it shows" in said for said in worked.cautions)
 
 

@@ -118,7 +118,7 @@ def _cautions(
 ) -> list[Line]:
     said = []
     if to_cope:
-        words = "{} short blocks get a coping strip before they are trimmed; the smallest one of {} a side."
+        words = "Short blocks ({}) get a coping strip before they are trimmed; the smallest one of {} a side."
         said.append(line(words, to_cope, finished(coping)))
     if coping_most is not None and coping > coping_most:
         words = (
