@@ -42,14 +42,14 @@ def test_the_example_is_a_plugin(tmp_path: Path) -> None:
     assert "42 in ÷ 2 1/2 in = 16 whole squares" in done.stdout
 
 
-def test_its_test_passes(tmp_path: Path) -> None:
-    test = "from my_squares import squares_from_strip\n" + blocks("python")[1]
+def test_its_tests_pass(tmp_path: Path) -> None:
+    test = "from my_squares import squares_from_strip\n" + "\n".join(blocks("python")[1:])
     (tmp_path / "test_squares.py").write_text(test, encoding="utf-8")
     done = run(
         tmp_path, "-m", "pytest", "-q", "-c", "/dev/null", "--rootdir", str(tmp_path), "test_squares.py"
     )
     assert done.returncode == 0, done.stdout
-    assert "2 passed" in done.stdout
+    assert "3 passed" in done.stdout
 
 
 def test_the_project_is_worked_out(tmp_path: Path) -> None:

@@ -1,6 +1,7 @@
 """Settings as one tab sees them, and steps in one project."""
 
 import pickle
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -84,3 +85,11 @@ def test_the_size_of_a_step(step: Step | None, kind: str, system: str, size: Fra
 def test_a_step_that_is_no_number_is_refused() -> None:
     with pytest.raises(ContractError, match="is no number"):
         step_size(Step(inches="3 USD", metric="3 USD"), KINDS["price"], Notation(), {})
+
+
+def test_on_a_fabric_its_colour_is_known_and_elsewhere_there_is_none() -> None:
+    base = Settings(fabrics={"Moss": {"colour": "#5d6b4a"}, "Slate": {"usable_width": Fraction(40)}})
+    assert base.on("Moss").colour == "#5d6b4a"
+    assert base.colour == base.on(None).colour == base.on("Slate").colour == base.on("Fern").colour == ""
+    of_moss = replace(base.on("Moss"), plain=base)  # a tab of which Moss speaks
+    assert (of_moss.colour, of_moss.on("Slate").colour, of_moss.on(None).colour) == ("#5d6b4a", "", "")

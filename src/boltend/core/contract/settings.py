@@ -43,7 +43,7 @@ class Settings:
 
     `fabrics` holds what each fabric says of its own; `fixed` names the settings that the tab itself
     says, which no fabric changes; `plain` is set where a fabric speaks for the tab, and holds what is so
-    without it.
+    without it. `colour` is a fabric's (`setting.on(fabric).colour`), as `#rrggbb`; empty where it says none.
     """
 
     system: Literal["in", "cm"] = "in"
@@ -60,6 +60,7 @@ class Settings:
     buying_step: Fraction = Fraction(9, 2)
     fabrics: Mapping[str, Mapping[str, object]] = field(default_factory=dict)
     fixed: frozenset[str] = frozenset()
+    colour: str = ""
     plain: "Settings | None" = None
 
     def on(self, fabric: str | None) -> "Settings":

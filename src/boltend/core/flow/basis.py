@@ -94,10 +94,21 @@ def _read_fabrics(project: Project, how: Notation) -> tuple[dict[str, dict[str, 
         said = dict(_read(row.data, f"fabric “{row.name}”:", FABRIC_SETTINGS, how, own))
         if row.form and row.form.strip().casefold() != "bolt":
             said.setdefault("squaring", Fraction(0))  # a bolt is squared; of a precut nothing is lost
+        colour = _colour(row.data.get("colour"), how)
+        if colour:
+            said["colour"] = colour
         fabrics[name] = said
         if own:
             wrong[name] = own[0]
     return fabrics, wrong
+
+
+def _colour(raw: object, how: Notation) -> str:
+    """A fabric's colour, or nothing where it cannot be read: the lists say so, and no cut depends on it."""
+    try:
+        return "" if raw is None else str(KINDS["colour"].from_toml(raw, how))
+    except NotationError:
+        return ""
 
 
 def _as_read(name: str) -> str:
