@@ -1,4 +1,4 @@
-"""A published pattern in straight rows worked out by our calculators, for test_pattern_cases."""
+"""A published pattern, in straight rows or on point, worked out by our calculators."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -8,7 +8,7 @@ from typing import Any
 
 from boltend.core.contract import Settings
 from boltend.core.cutting import Bolt, Part, Stock, plan
-from boltend.core.values import KINDS, Notation
+from boltend.core.values import KINDS, Notation, nearest
 from boltend.testing import Worked, work
 from boltend_backing_batting.backing import backing
 from boltend_backing_batting.batting import batting
@@ -16,6 +16,7 @@ from boltend_borders_binding.binding import binding
 from boltend_borders_binding.borders import borders
 from boltend_precut_yield.precut_yield import precut_yield
 from boltend_precut_yield.precuts import PRECUTS
+from boltend_quilt_setting.on_point import on_point
 from boltend_quilt_setting.straight_set import straight_set
 from boltend_shared import Case
 
@@ -28,7 +29,8 @@ class Stated:
     """What a pattern leaves open: overage, tail, joins, how borders are pieced, cloth, shop's step, strip.
 
     `grid` is the block (width, height), across and down where the inputs tell it otherwise; `raw` whether the
-    printed size has its outer seams, where the inputs do not say.
+    printed size has its outer seams, where the inputs do not say; `size_step` the step to which print rounds
+    a size that has a root in it, `edge` where an on-point top's edge lies, `corners` how its borders meet.
     """
 
     overage: str = "4 in"
@@ -40,6 +42,14 @@ class Stated:
     strip: str = "2 1/2 in"
     grid: tuple[str, str, int, int] | None = None
     raw: bool | None = None
+    size_step: str | None = None
+    edge: str | None = None
+    corners: str = "sides first"
+
+
+def is_on_point(case: Case) -> bool:
+    """Whether a pattern sets its blocks on point."""
+    return str(case.inputs.get("setting", "")).startswith("on point")
 
 
 @dataclass(frozen=True)
@@ -56,8 +66,14 @@ class Quilt:
 
     @cached_property
     def top(self) -> Worked:
-        """The straight set; with cornerstones wherever a sash is printed without long ones."""
+        """The setting; with cornerstones wherever a sash is printed without long ones."""
         given = self.inputs
+        if is_on_point(self.case):
+            return work(
+                on_point, block=Fraction(given["block"]), across=given["across"], down=given["down"],
+                sash=Fraction(given.get("sash", 0)), cornerstones=self.case.id not in LONG_SASHES,
+                **({"edge": self.said.edge} if self.said.edge else {}),
+            )  # fmt: skip
         wide, high, across, down = self.said.grid or (
             f"{given['block']} in", f"{given['block']} in", given["across"], given["down"]
         )  # fmt: skip
@@ -69,12 +85,12 @@ class Quilt:
 
     @cached_property
     def bordered(self) -> Worked:
-        """The top with its borders, sides first."""
+        """The top with its borders."""
         if "center_raw" in self.inputs:
             width, height = (f"{side} in cut" for side in self.inputs["center_raw"])
         else:
             width, height = (f"{side} in" for side in size_of(self.top))
-        rows = [{"width": f"{w} in"} for w in self.inputs["borders_finished"]]
+        rows = [{"width": f"{w} in", "corners": self.said.corners} for w in self.inputs["borders_finished"]]
         return work(
             borders, top_width=width, top_height=height, borders=rows, join=self.said.join,
             piecing=self.said.piecing, usable_width=f"{self.said.usable} in",
@@ -90,7 +106,8 @@ class Quilt:
         """The size in the pattern's own way: raw, or finished."""
         said = self.inputs.get("size_convention") in ("raw", "approx")
         raw = said if self.said.raw is None else self.said.raw
-        return [side + SEAMS if raw else side for side in self.size]
+        sides = [side + SEAMS if raw else side for side in self.size]
+        return [nearest(side, read(self.said.size_step)) for side in sides] if self.said.size_step else sides
 
     @cached_property
     def bound(self) -> Worked:
@@ -124,7 +141,7 @@ class Quilt:
         return count(self.bound, "strips") * read(self.said.strip)
 
 
-LONG_SASHES = ("pat-mccalls", "pat-4h-sash", "pat-4h-both", "pat-pq-bom", "pat-delaware")
+LONG_SASHES = ("pat-mccalls", "pat-4h-sash", "pat-4h-both", "pat-pq-bom", "pat-delaware", "pat-call-me")
 
 
 def size_of(worked: Worked) -> list[Fraction]:

@@ -34,6 +34,7 @@ from pattern_quilt import (
     fabrics,
     finished,
     from_bolt,
+    is_on_point,
     of_tens,
     printed_input,
     read,
@@ -56,7 +57,7 @@ from boltend_precut_yield.precuts import PRECUTS
 from boltend_quilt_setting.straight_set import straight_set
 from boltend_shared import Case, cases
 
-CASES = {case.id: case for case in cases("pattern")}
+CASES = {case.id: case for case in cases("pattern") if not is_on_point(case)}
 SIDES = ("width", "height")
 
 

@@ -10,6 +10,7 @@ from boltend.plugin import Calculator, Table
 from boltend.testing import Subject, Worked
 
 BLOCKS: dict[str, Any] = {"block_width": "9 in", "block_height": "9 in"}
+UNIT: dict[str, Any] = {"finished_size": "3 in", "count": 20}
 TOP: dict[str, Any] = {"width": "60 in", "height": "72 in"}
 
 
@@ -75,6 +76,13 @@ def batting_covers(raw: Mapping[str, object], worked: Worked) -> None:
     found: Any = worked.found
     if found["roll_length"] is not None:
         assert found["roll_length"] >= min(found["needed_width"], found["needed_height"])
+
+
+def units_come_out(raw: Mapping[str, object], worked: Worked) -> None:
+    """At least as many units come out as are wanted, and less than a set of eight more."""
+    found: Any = worked.found
+    wanted: Any = raw["count"]
+    assert wanted <= found["made"] < wanted + 8
 
 
 def spools_hold(raw: Mapping[str, object], worked: Worked) -> None:
@@ -148,6 +156,32 @@ SUBJECTS: dict[str, dict[str, Any]] = {
             "border_width": "3 in",
         },
         "may_be_zero": ("spacer_sides", "spacer_ends"),
+    },
+    **{
+        name: {"example": example, "examples": 25, "covers": units_come_out}
+        for name, example in {
+            "half_square_triangles": UNIT,
+            "quarter_square_triangles": UNIT,
+            "flying_geese": {"finished_width": "4 in", "count": 10},
+            "square_in_square": UNIT,
+            "framed_square": {"centre": "4 in", "count": 4, "rounds": [{"width": "1 1/4 in"}]},
+            "strip_pieced_grid": {"finished_size": "6 in", "count": 20},
+        }.items()
+    },
+    "on_point": {"example": {"block": "9 in", "across": 3, "down": 4}},
+    "grid_for_size": {
+        "example": {"target_width": "86 in", "target_height": "93 in", "block_width": "9 in"},
+        "may_be_zero": ("border_sides", "border_ends"),
+        "examples": 25,
+    },
+    "bed_size": {"example": {"bed": "US queen", "drop": "13 in"}},
+    "fabric_mix": {
+        "example": {
+            "fabrics": [{"fabric": name, "cuts": 9} for name in ("Slate", "Moss", "Chalk", "Rust")],
+            "blocks": 8,
+        },
+        "examples": 20,  # a search
+        "seconds": 60,
     },
     "quilting_thread": {
         "example": {**TOP, **THREAD, "pattern": "square grid", "spacing": "2 in"},

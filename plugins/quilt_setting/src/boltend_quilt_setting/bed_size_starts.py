@@ -1,0 +1,43 @@
+"""From a bed to all that its quilt takes."""
+
+from boltend.plugin import Start
+
+
+def _linked(tab: str, **takes: str) -> dict[str, object]:
+    return {given: {"from": tab, "take": take} for given, take in takes.items()}
+
+
+def _for_a_bed(question: str, top: str, grid: dict[str, object]) -> Start:
+    size = _linked("Borders", width="width", height="height")
+    border: dict[str, object] = {
+        "name": "border", **_linked("Grid", width="border_sides", width_ends="border_ends")
+    }  # fmt: skip
+    # A border of nothing would leave the tab of borders without an answer, so the narrowest is 1 in here.
+    wanted = {**_linked("Bed", target_width="width", target_height="height"), "border_least": "1 in"}
+    return Start(
+        question=question,
+        tabs=(
+            ("Bed", "bed_size", {}),
+            ("Grid", "grid_for_size", {**wanted, **grid}),
+            ("Top", top, _linked("Grid", across="across", down="down")),
+            ("Borders", "borders", {
+                **_linked("Top", top_width="width", top_height="height"), "borders": [border]
+            }),
+            ("Binding", "binding", dict(size)),
+            ("Backing", "backing", dict(size)),
+            ("Batting", "batting", dict(size)),
+        ),
+    )  # fmt: skip
+
+
+FOR_A_BED = _for_a_bed(
+    "How many of my blocks cover this bed, and what for borders, binding and backing?", "straight_set", {}
+)
+"""The person types the bed and its drop, and the block: once for the grid, once for the top."""
+
+FOR_A_BED_ON_POINT = _for_a_bed(
+    "How many of my blocks on point cover this bed, and what for all the rest?",
+    "on_point",
+    {"blocks_set": "on point"},
+)
+"""The same with the blocks on point."""
