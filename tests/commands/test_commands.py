@@ -330,7 +330,7 @@ def test_calculators_tells_all_of_one() -> None:
     assert said.returncode == 0
     assert said.stdout.startswith("borders: ")
     for part in (
-        "top_width  (finished; at least 1 in)",
+        "top_width  (finished; at least 1 in; at most 10000 in)",
         "borders.1.width",
         "usable_width",
         "the project's unless given",

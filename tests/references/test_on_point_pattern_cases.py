@@ -59,7 +59,10 @@ def long_sash_strips(q: Quilt) -> int:
 
 
 def cornerstones_and_binding(q: Quilt) -> Fraction:
-    corners = [*inches_of(q, "cornerstone", "half cornerstones"), (Fraction(5, 2), Fraction(5, 2), 4)]
+    corners = [
+        *inches_of(q, "cornerstone", "square for half cornerstones"),
+        (Fraction(5, 2), Fraction(5, 2), 4),
+    ]
     return from_bolt(corners) + q.binding_inches
 
 
@@ -76,8 +79,7 @@ def red_floral(q: Quilt) -> Fraction:
     """Triangles, 44 plain squares and the binding."""
     plain = q.case.expected["plain_blocks"][0]
     return (
-        from_bolt([*inches_of(q, "side triangles", "corner triangles"), *block_squares(plain)])
-        + q.binding_inches
+        from_bolt([*inches_of(q, "side square", "corner square"), *block_squares(plain)]) + q.binding_inches
     )
 
 
@@ -101,7 +103,7 @@ PATTERNS: dict[str, Pattern] = {
          "inner_border_strips": lambda q: each(q.bordered)[0]["strips"],
          "outer_corner_square": outer_corner},
         {"yards.sashing": sash_inches, "yards.dark pink (cornerstones, binding)": cornerstones_and_binding,
-         "yards.triangles": lambda q: from_bolt(inches_of(q, "side triangles", "corner triangles")),
+         "yards.triangles": lambda q: from_bolt(inches_of(q, "side square", "corner square")),
          "yards.inner border + outer corners": inner_border_and_outer_corners,
          "yards.outer border": lambda q: q.strips(1), "yards.backing": backing_inches},
         {"yards.block prints": FABRICS},
