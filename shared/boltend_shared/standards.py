@@ -1,4 +1,4 @@
-"""Published facts and figures of thread, beds, batting, fabric, safety, colour and units, each with its source."""
+"""Published facts and figures of thread, beds, batting, fabric, safety, colour and units, with sources."""
 
 import tomllib
 from collections.abc import Mapping

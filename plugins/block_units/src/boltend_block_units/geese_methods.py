@@ -66,7 +66,7 @@ def four_at_a_time(width: Fraction, oversize: Fraction, count: int, setting: Set
     # Half of the large square + a seam is h + s(2 + √2) while it is exact; rounded, the point lies higher.
     small = sized(large.cut / 2 + seam, setting)
     each = 2 * chord(large.cut, seam) + 4 * chord(small.cut, seam)
-    # The two seams meet √2 seams below the middle of the large square, and the trim is a seam above that point.
+    # The two seams meet √2 seams below the middle of the large square; the trim is a seam above that point.
     room = (large.cut - 2 * seam * ROOT2, large.cut / 2 + seam - seam * ROOT2)
     return Gaggle(
         "four at a time",
