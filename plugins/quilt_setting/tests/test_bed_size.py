@@ -56,6 +56,10 @@ def test_a_footboard_a_tuck_and_what_quilting_takes_up() -> None:
     assert worked.cautions == []
 
 
+def test_without_a_drop_no_corner_hangs() -> None:
+    assert "√2" not in " ".join(quilt(bed="US queen", drop="0 in").working)
+
+
 def test_what_is_given_of_the_mattress_speaks_before_the_table() -> None:
     both = quilt(**QUEEN, mattress_width="61 in", mattress_length="82 in")
     assert size(both) == (87, 95)
@@ -128,7 +132,7 @@ def test_small_is_within_thirty_by_sixty() -> None:
     [
         (
             {"drop": "8 in"},
-            ["A drop of 8 in all round is less than the mattress usually is (up to) deep, 9 in"],
+            ["A drop of 8 in all round is less than such a mattress may be deep, 9 in"],
         ),
         ({"drop": "9 in"}, []),
         ({"drop": "8 in", "foot_drop": "0 in"}, ["at the sides"]),

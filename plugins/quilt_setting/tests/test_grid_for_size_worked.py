@@ -263,3 +263,10 @@ def test_within_the_limits_there_is_an_answer_in_bounded_time(said: dict[str, An
 )  # fmt: skip
 def test_lengths_in_a_refusal(inches: Fr, system: Any, step: Fr, text: str) -> None:
     assert say(inches, Settings(system=system, size_step=step)) == text
+
+
+def test_five_hundred_blocks_in_a_row_are_the_most() -> None:
+    said: dict[str, Any] = {"target_height": "1 in", "block_width": "1/2 in", "border_most": "0 in"}
+    assert work(grid_for_size, target_width="250 in", **said).found["across"] == 500
+    with pytest.raises(Cannot, match="more than 500 blocks"):
+        work(grid_for_size, target_width="250 1/2 in", **said)

@@ -99,3 +99,8 @@ def test_within_the_limits_there_is_an_answer_or_a_cannot(
     cannot = cannot_of(said, project)
     assert cannot is None or cannot.given in ("across", "sash", "float")
     assert cannot is None or cannot.way_out
+
+
+def test_a_top_as_large_as_its_seams_may_be_is_answered() -> None:
+    found: Any = work(on_point, block="9 in", across=500, down=500).found
+    assert 9 * 10**6 < found["seam_length"] < 10**7

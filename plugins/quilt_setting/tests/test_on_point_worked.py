@@ -95,18 +95,18 @@ def test_what_is_cut_for_a_top_with_cornerstones() -> None:
         sash="2 in", setting_fabric="ink", sash_fabric="oat", cornerstone_fabric="rust", inner_fabric="milk"
     )
     assert worked.answer.pieces == [
-        Piece("side triangles", Fr(14), Fr(14), 3, "ink", made_from="quarter"),
-        Piece("corner triangles", Fr(29, 4), Fr(29, 4), 2, "ink", made_from="half"),
+        Piece("side square", Fr(14), Fr(14), 3, "ink", made_from="quarter"),
+        Piece("corner square", Fr(29, 4), Fr(29, 4), 2, "ink", made_from="half"),
         Piece("inner block", Fr(19, 2), Fr(19, 2), 6, "milk"),
         Piece("sash", Fr(5, 2), Fr(19, 2), 48, "oat"),
         Piece("cornerstone", Fr(5, 2), Fr(5, 2), 17, "rust"),
-        Piece("half cornerstones", Fr(33, 8), Fr(33, 8), 4, "rust", made_from="quarter"),
+        Piece("square for half cornerstones", Fr(33, 8), Fr(33, 8), 4, "rust", made_from="quarter"),
     ]
     assert said(worked, "squares of 2 7/8 in cut once (7 of them) would put the bias on the quilt's edge")
 
 
 def test_blocks_of_ones_own_are_not_cut() -> None:
-    assert {piece.name for piece in top().answer.pieces} == {"side triangles", "corner triangles"}
+    assert {piece.name for piece in top().answer.pieces} == {"side square", "corner square"}
 
 
 def test_long_sashes_without_cornerstones() -> None:
@@ -134,6 +134,13 @@ def test_sashes_that_run_out_at_the_points_are_cut_longer() -> None:
     assert any("on the slant" in each for each in worked.cautions)
 
 
+def test_short_sashes_between_long_ones_run_out_at_the_points_too() -> None:
+    # 18 blocks and 6 rows make 24 short sashes; the two at each row's ends run out.
+    worked = top(sash="2 in", edge="points", cornerstones=False)
+    assert Piece("sash", Fr(5, 2), Fr(19, 2), 12) in worked.answer.pieces
+    assert Piece("sash to the edge", Fr(5, 2), Fr(41, 4), 12) in worked.answer.pieces
+
+
 @pytest.mark.parametrize(
     ("edge", "floating", "whole", "halves"),
     [
@@ -152,6 +159,7 @@ def test_cornerstones_at_the_edge_by_where_it_lies(edge: str, floating: str, who
 def test_an_edge_through_whole_cornerstones_says_so() -> None:
     assert any("cuts through the cornerstones" in each for each in top(sash="2 in", float="1/2 in").cautions)
     assert not any("cuts through" in each for each in top(sash="2 in", float="2 in").cautions)
+    assert not any("cuts through" in each for each in top(sash="2 in", edge="sash all round").cautions)
     assert not any("slant" in each for each in top(sash="2 in").cautions)
     # Long sashes run out at the edge; half cornerstones 0.414 in inside their centres leave sashes that do.
     assert any("slant" in each for each in top(sash="2 in", cornerstones=False).cautions)
@@ -169,7 +177,7 @@ def test_a_single_block() -> None:
     )
     assert found["diagonal_rows"] == 1
     assert any("side square has no value" in each for each in worked.cautions)
-    assert [piece.name for piece in worked.answer.pieces] == ["corner triangles"]
+    assert [piece.name for piece in worked.answer.pieces] == ["corner square"]
     # Four sides of 9 in finished, 9 1/2 raw.
     assert (found["ditch_length"], found["seam_length"]) == (36, 38)
 
@@ -207,6 +215,17 @@ def test_which_row_holds_what() -> None:
     assert said(long, "rows 3 to 5: 3, 3, 3 blocks; a side triangle at each end")
     assert said(long, "rows 3 to 5 need one of each: sew one of them with a partial seam")
     assert said(long, "1, 3, 4, 4, 4, 4, 3, 1 sashes, a cornerstone between two of them, one at each end too")
+
+
+def test_triangles_over_a_row_and_a_sash_row_only_outside_the_crossings() -> None:
+    words = "sewn to its row and the end of one sash row"
+    assert not said(top(sash="2 in"), words)
+    assert not said(top(sash="2 in", edge="points", float="1 in"), words)
+    assert not said(top(float="1 in"), words)
+    outside = top(sash="2 in", edge="sash all round")
+    assert said(outside, words, "before row 3 and at lower left ends before row 4")
+    assert not said(outside, "partial seam")
+    assert said(top(across=2, sash="2 in", edge="sash all round"), "row 3 needs one of each")
 
 
 def test_many_rows_are_listed_short() -> None:

@@ -121,8 +121,8 @@ def cautions(covers: Covers) -> list[Line | str]:
 def _shows(covers: Covers) -> list[Line | str]:
     if covers.depth is None:
         return []
-    whose = "is" if covers.depth_measured else "usually is (up to)"
-    words = f"A drop of {{}} {{}} is less than the mattress {whose} deep, {{}}: some of it will show."
+    deep = "the mattress is deep, {}" if covers.depth_measured else "such a mattress may be deep, {}"
+    words = f"A drop of {{}} {{}} is less than {deep}: some of it will show."
     # A foot without any drop is meant: there is a footboard.
     places = [("at the sides", covers.drop, True), ("at the foot", covers.foot_drop, covers.foot_drop > 0)]
     if covers.drop == covers.foot_drop:

@@ -98,8 +98,8 @@ def pieces(
     """The pieces and the runs to cut; of the blocks only the inner ones, where their fabric is named."""
     whole = setting.cut_up(layout.block + 2 * setting.seam)
     cut = [
-        *_triangles("side triangles", side.size, layout.side_triangles, 4, fabrics.setting),
-        *_triangles("corner triangles", corner.size, 4, 2, fabrics.setting),
+        *_triangles("side square", side.size, layout.side_triangles, 4, fabrics.setting),
+        *_triangles("corner square", corner.size, 4, 2, fabrics.setting),
     ]
     if fabrics.inner is not None:
         cut.append(Piece("inner block", whole, whole, layout.inner_blocks, fabrics.inner))
@@ -125,7 +125,7 @@ def _sashing(layout: OnPoint, setting: Settings, fabrics: Fabrics) -> list[Piece
         Piece("sash", thick, plain, layout.sashes - layout.slanted_sashes, fabrics.sash),
         Piece("sash to the edge", thick, slanted, layout.slanted_sashes, fabrics.sash),
         Piece("cornerstone", thick, thick, layout.cornerstone_count, fabrics.cornerstone),
-        *_triangles("half cornerstones", half, layout.half_cornerstones, 4, fabrics.cornerstone),
+        *_triangles("square for half cornerstones", half, layout.half_cornerstones, 4, fabrics.cornerstone),
     ]
 
 
