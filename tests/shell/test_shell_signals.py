@@ -152,4 +152,4 @@ def test_the_real_calculators_come_in(quilt: Path, terminals: list[Terminal]) ->
     terminals.append(terminal)
     terminal.until("How large is a top of straight rows")
     terminal.type("\x1b[18~")  # F7
-    terminal.until("What do you want to know?", "How much binding")
+    terminal.until("What do you want to know?", "How much backing")
