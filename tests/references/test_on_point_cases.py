@@ -11,15 +11,14 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from on_point_published import on_point_cases
 
 from boltend.core.values import ROOT2, nearest, up
 from boltend.testing import Worked, work
 from boltend_quilt_setting.on_point import on_point
-from boltend_shared import Case
+from boltend_shared import Case, cases
 
 KINDS = ("block_diagonal", "on_point_layout", "on_point_triangle", "on_point_triangle_table")
-CASES = {case.id: case for case in on_point_cases(*KINDS)}
+CASES = {case.id: case for case in cases(*KINDS)}
 SEAMS = Fraction(1, 2)
 
 

@@ -9,7 +9,6 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from on_point_published import on_point_cases
 from pattern_quilt import (
     BACKED,
     BATTED,
@@ -29,9 +28,9 @@ from pattern_quilt import (
 )  # fmt: skip
 
 from boltend_borders_binding.strips import strips_for
-from boltend_shared import Case
+from boltend_shared import Case, cases
 
-CASES = {case.id: case for case in on_point_cases("pattern")}
+CASES = {case.id: case for case in cases("pattern") if is_on_point(case)}
 
 
 def of(name: str) -> Callable[[Quilt], object]:

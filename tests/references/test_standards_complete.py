@@ -1,7 +1,6 @@
 """Every table of the file of standards is run by a test or said to be no check; so is every kind of case."""
 
 import ast
-import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
@@ -89,15 +88,7 @@ def test_every_source_that_a_table_names_is_there(table: str) -> None:
     assert [key for key in used_sources(standards()[table]) if key not in standards()["sources"]] == []
 
 
-def kinds_of_cases() -> set[str]:
-    """The kinds of case in the shared file, and in the files beside the tests."""
-    kinds = {case.kind for case in cases()}
-    for file in HERE.glob("*_cases.toml"):
-        kinds |= {entry["kind"] for entry in tomllib.loads(file.read_text(encoding="utf-8"))["case"]}
-    return kinds
-
-
-@pytest.mark.parametrize("kind", sorted(kinds_of_cases()))
+@pytest.mark.parametrize("kind", sorted({case.kind for case in cases()}))
 def test_every_kind_of_published_case_is_run(kind: str) -> None:
     """Its name stands in the code of a test that reads the cases, and tells why where it runs one not."""
     runs = [file.name for file in sorted(HERE.glob("test_*_cases.py")) if kind in words(file)]

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from boltend.shell.actions import ACTIONS
+from boltend.shell.doing_tabs import carried
 from boltend.shell.project_screen import ProjectScreen
 
 Shell = Any
@@ -206,3 +207,14 @@ async def test_a_run_is_stopped_and_worked_anew(shell: Shell) -> None:
         await it.sees("[~ S]")
         it.bench.finish()
         await it.sees("[S]")
+
+
+def test_the_links_of_a_question_follow_its_tabs_new_names_also_within_rows() -> None:
+    link = {"from": "Widths", "take": "border_1_sides"}
+    given = [{"name": "inner", "width": link}, {"name": "outer"}]
+    assert carried(given, {"Widths": "Widths 2"}) == [
+        {"name": "inner", "width": {"from": "Widths 2", "take": "border_1_sides"}},
+        {"name": "outer"},
+    ]
+    assert carried(link, {"Top": "Top 2"}) == link
+    assert carried("12 in", {"Top": "Top 2"}) == "12 in"

@@ -91,7 +91,7 @@ def test_the_pick_is_what_the_founds_are() -> None:
 
 def test_alike_it_cannot_be_exact_and_the_nearest_is_told() -> None:
     said = {"top_width": "60 in", "top_height": "72 in", "target_width": "84 in", "target_height": "100 in"}
-    with pytest.raises(Cannot, match=r"1 \+ 12 in \(2 in over in width, 2 in short in height\)"):
+    with pytest.raises(Cannot, match=r"1 in \+ 12 in \(2 in over in width, 2 in short in height\)"):
         # 13 in all round make 86 × 98; 12 in would be just so and 4 in short: the larger miss
         work(border_to_size, **said, reach="exactly")
 
@@ -115,6 +115,33 @@ def test_many_borders_by_a_fine_step_are_quick_and_listed_in_part() -> None:
     )  # fmt: skip
     assert len(worked.found["choices"]) == MOST_CHOICES  # type: ignore[arg-type]  # rows
     assert any("the best of more" in said for said in worked.working)
+
+
+def test_the_nearest_is_told_in_the_projects_own_unit() -> None:
+    said = {
+        "top_width": "150 cm",
+        "top_height": "180 cm",
+        "target_width": "210 cm",
+        "target_height": "250 cm",
+    }
+    # 30 cm of sides and 35 cm of ends are needed: 33 cm all round make 216 × 246, 6 cm over and 4 short
+    with pytest.raises(Cannot, match=r"cm over in width, \d cm short in height"):
+        work(border_to_size, units="centimetres", reach="exactly", **said)
+
+
+@pytest.mark.parametrize(
+    ("widths", "short"), [(("1 in", "5 1/2 in"), False), (("1 in", "5 7/16 in"), False), (("1 in",), True)]
+)
+def test_borders_that_do_not_reach_what_is_wanted_say_so(widths: tuple[str, ...], short: bool) -> None:
+    # 60 × 72 and 6 1/2 in all round make 73 × 85; 1 in alone makes 62 × 74, 11 in short each way
+    worked = work(
+        borders,
+        top_width="60 in", top_height="72 in", target_width="73 in", target_height="85 in",
+        borders=[{"width": width} for width in widths],
+    )  # fmt: skip
+    told = [said for said in worked.cautions if "is wanted" in said]
+    assert len(told) == (2 if short else 0)
+    assert all("11 in short" in said for said in told)
 
 
 def test_its_widths_feed_the_borders() -> None:

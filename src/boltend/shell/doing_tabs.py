@@ -87,7 +87,7 @@ class TabView(View):
         def make(project: Project) -> Project:
             for name, calculator, givens in start.tabs:
                 project = add_tab(
-                    project, names[name], calculator, {k: _carried(v, names) for k, v in givens.items()}
+                    project, names[name], calculator, {k: carried(v, names) for k, v in givens.items()}
                 )
             return project
 
@@ -210,8 +210,12 @@ def _founds(spec: CalculatorSpec) -> str:
     return ", ".join(labels) + (" …" if len(spec.founds) > 3 else "")
 
 
-def _carried(value: object, names: dict[str, str]) -> object:
+def carried(value: object, names: dict[str, str]) -> object:
     """A given of a start, with the tab that a link names under its new name."""
+    if isinstance(value, list):
+        return [carried(row, names) for row in value]
     if isinstance(value, dict) and "from" in value:
         return {**value, "from": names.get(str(value["from"]), value["from"])}
+    if isinstance(value, dict):  # a row, of which each cell may be a link
+        return {column: carried(cell, names) for column, cell in value.items()}
     return value

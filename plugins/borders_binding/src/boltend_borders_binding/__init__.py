@@ -37,7 +37,11 @@ def boltend_starts() -> list[Start]:
                 (
                     "Borders",
                     "borders",
-                    {**_linked("Top", "top_width", "top_height"), "borders": _two_borders()},
+                    {
+                        **_linked("Top", "top_width", "top_height"),
+                        **_linked("Widths", "target_width", "target_height"),
+                        "borders": _two_borders(),
+                    },
                 ),
                 ("Binding", "binding", _linked("Borders", "width", "height")),
             ),

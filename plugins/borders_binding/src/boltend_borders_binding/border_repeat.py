@@ -9,6 +9,7 @@ from boltend.plugin import (
     Finished,
     Length,
     Rows,
+    Settings,
     calculator,
     floor_div,
     found,
@@ -83,6 +84,8 @@ def border_repeat(
     ),
     step: Length = given("Spacers go by", default="1/8 in", metric="5 mm", least="1/16 in", most="12 in"),
     pick: Count = given("Pick", default="1", least="1", help="The number of the choice to go on with"),
+    *,
+    setting: Settings,
 ) -> Answer:
     """Every spacer with which whole repeats go round a top, best first.
 
@@ -106,7 +109,7 @@ def border_repeat(
     _check(asked)
     choices = fits(asked, MOST_CHOICES)
     if not choices:
-        raise none_fits(nearest_miss(asked))
+        raise none_fits(nearest_miss(asked), setting)
     if pick > len(choices):
         there = f"There are {len(choices)} choices, no number {pick}."
         raise Cannot("pick", there, f"Pick 1 to {len(choices)}.")

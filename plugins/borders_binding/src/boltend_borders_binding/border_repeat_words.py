@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Line, finished, length, line
+from boltend.plugin import Cannot, Line, Settings, finished, length, line, nearest
 from boltend_borders_binding.repeat_fits import Asked, Fit, Side
 
 
@@ -56,9 +56,9 @@ def cautions(asked: Asked, fit: Fit) -> list[Line]:
     return said
 
 
-def none_fits(near: Fit) -> Cannot:
+def none_fits(near: Fit, setting: Settings) -> Cannot:
     """Why none is within the easing, with the nearest."""
-    said = f"{_side_miss('across', near.across)}, {_side_miss('down', near.down)}"
+    said = f"{_side_miss('across', near.across, setting)}, {_side_miss('down', near.down, setting)}"
     return Cannot(
         "repeat",
         f"no spacer makes it fit. Nearest: {said}.",
@@ -66,5 +66,7 @@ def none_fits(near: Fit) -> Cannot:
     )
 
 
-def _side_miss(name: str, side: Side) -> str:
-    return f"{side.repeats} repeats {name} with ≈ {float(side.each):.3f} in to ease in each"
+def _side_miss(name: str, side: Side, setting: Settings) -> str:
+    unit, size = ("cm", Fraction(127, 50)) if setting.system == "cm" else ("in", Fraction(1))
+    each = nearest(side.each * size, Fraction(1, 1000))
+    return f"{side.repeats} repeats {name} with ≈ {float(each):g} {unit} to ease in each"

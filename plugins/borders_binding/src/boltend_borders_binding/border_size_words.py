@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from boltend.plugin import Line, finished, length, line
+from boltend.plugin import Line, Settings, finished, length, line, nearest
 from boltend_borders_binding.border_totals import Plan, Totals
 
 Size = tuple[Fraction, Fraction]
@@ -44,26 +44,32 @@ def order_words(pick: int, shown: int, more: bool) -> list[Line | str]:
     ]
 
 
-def misses(nearest: Sequence[tuple[Totals, Plan]], step: Fraction) -> str:
-    """The nearest plans and by how much they miss, in inches: a reason is plain words."""
-    return "; ".join(_miss(totals, plan, step) for totals, plan in nearest)
+def misses(plans: Sequence[tuple[Totals, Plan]], step: Fraction, setting: Settings) -> str:
+    """The nearest plans and by how much they miss: a reason is plain words, so the unit is said here."""
+    return "; ".join(_miss(totals, plan, step, setting) for totals, plan in plans)
 
 
-def _miss(totals: Totals, plan: Plan, step: Fraction) -> str:
-    sides = " + ".join(_inches(x * step) for x, _ in plan)
-    ends = " + ".join(_inches(y * step) for _, y in plan)
+def _miss(totals: Totals, plan: Plan, step: Fraction, setting: Settings) -> str:
+    sides = " + ".join(said_length(x * step, setting) for x, _ in plan)
+    ends = " + ".join(said_length(y * step, setting) for _, y in plan)
     widths = sides if sides == ends else f"sides {sides}, ends {ends}"
-    return f"{widths} in ({_by(totals.over_width)} in width, {_by(totals.over_height)} in height)"
+    wide, high = _by(totals.over_width, setting), _by(totals.over_height, setting)
+    return f"{widths} ({wide} in width, {high} in height)"
 
 
-def _by(over: Fraction) -> str:
+def _by(over: Fraction, setting: Settings) -> str:
     if over == 0:
         return "just so"
-    return f"{_inches(abs(over))} in {'over' if over > 0 else 'short'}"
+    return f"{said_length(abs(over), setting)} {'over' if over > 0 else 'short'}"
 
 
-def _inches(value: Fraction) -> str:
-    whole, rest = divmod(value, 1)
-    if not rest:
-        return str(whole)
-    return f"{whole} {rest}" if whole else str(rest)
+def said_length(value: Fraction, setting: Settings) -> str:
+    """A length in words, in the project's unit: to the sixteenth of an inch or the millimetre, exact or ≈."""
+    if setting.system == "cm":
+        tenths = nearest(value * Fraction(127, 50), Fraction(1, 10))
+        about = "" if tenths == value * Fraction(127, 50) else "≈ "
+        return f"{about}{float(tenths):g} cm"
+    shown = nearest(value, Fraction(1, 16))
+    whole, rest = divmod(shown, 1)
+    number = f"{whole} {rest}" if whole and rest else str(rest or whole)
+    return f"{'' if shown == value else '≈ '}{number} in"

@@ -11,6 +11,7 @@ from boltend.plugin import (
     Finished,
     Length,
     Rows,
+    Settings,
     calculator,
     ceil_div,
     floor_div,
@@ -90,6 +91,8 @@ def border_to_size(
     reach: Literal["exactly", "at least", "nearest"] = given("Reach", default="at least"),
     sides_and_ends: Literal["alike", "may differ"] = given("Sides and ends", default="alike"),
     pick: Count = given("Pick", default="1", least="1", help="The number of the choice to go on with"),
+    *,
+    setting: Settings,
 ) -> Answer:
     """Every plan of one to four borders that reaches a size, best first.
 
@@ -113,7 +116,7 @@ def border_to_size(
 
     choices = ranked(reach)
     if not choices:
-        raise _none(reach, alike, ranked("nearest")[:3], step)
+        raise _none(reach, alike, misses(ranked("nearest")[:3], step, setting))
     if pick > len(choices):
         raise Cannot(
             "pick", f"There are {len(choices)} choices, no number {pick}.", f"Pick 1 to {len(choices)}."
@@ -141,8 +144,7 @@ def _limits(many: int, step: Fraction, least: Fraction, most: Fraction, order: O
     return Limits(many, low, high, order)
 
 
-def _none(reach: Reach, alike: bool, nearest: list[tuple[Totals, Plan]], step: Fraction) -> Cannot:
-    said = misses(nearest, step)
+def _none(reach: Reach, alike: bool, said: str) -> Cannot:
     if reach == "exactly":
         way_out = (
             "Let sides and ends differ, take a finer step, or reach at least."

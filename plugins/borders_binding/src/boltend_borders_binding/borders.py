@@ -15,8 +15,10 @@ from boltend.plugin import (
     Settings,
     Text,
     calculator,
+    finished,
     found,
     given,
+    length,
     line,
     row,
 )
@@ -68,6 +70,12 @@ def borders(
         "Piecing", default="one run", help="Join all strips and cut the sides off, or piece each side."
     ),
     usable_width: Length = given("Usable width of the fabric", least="1 in", most="400 in"),
+    target_width: Finished | None = given(
+        "Wanted width", least="1 in", most="10000 in", help="Borders that do not reach it are warned of."
+    ),
+    target_height: Finished | None = given(
+        "Wanted height", least="1 in", most="10000 in", help="Borders that do not reach it are warned of."
+    ),
     *,
     setting: Settings,
 ) -> Answer:
@@ -98,9 +106,21 @@ def borders(
             ),
             line("Squaring the fabric is not counted here: To buy counts it, once for each fabric."),
         ],
-        cautions=cautions,
+        cautions=[*_short_of((target_width, target_height), laid, setting.size_step), *cautions],
         picture=picture(laid),
     )
+
+
+def _short_of(
+    target: tuple[Fraction | None, Fraction | None], laid: list[Laid], step: Fraction
+) -> list[Line]:
+    """What the borders do not reach; each width may have been rounded to the size step before it came."""
+    said = []
+    for way, wanted, made in zip(("wide", "high"), target, laid[-1].outer, strict=True):
+        if wanted is not None and wanted - made > 2 * len(laid) * step:
+            words = "The quilt is {} {} where {} is wanted, {} short: a border is missing, or too narrow."
+            said.append(line(words, finished(made), way, finished(wanted), length(wanted - made)))
+    return said
 
 
 def _row(laid: Laid, taken: Taken) -> dict[str, object]:
