@@ -1,6 +1,7 @@
 """The shell's way of calling: outcomes come later under their tickets; searches are stopped and dropped."""
 
 import os
+import signal
 import subprocess
 import sys
 import threading
@@ -252,11 +253,16 @@ def test_a_blocking_call_that_is_interrupted_leaves_no_call_behind(maker, load, 
     maker.simple("slow", "time.sleep(60)")
     maker.simple("loom")
     host = load()
-    timer = threading.Timer(0.7, lambda: os.kill(os.getpid(), 2))
-    timer.start()
-    with pytest.raises(KeyboardInterrupt):
-        host.start(Call(host.specs["slow_twice"], {"many": 1}, Settings()), "tab")
-    timer.join()
+    timer = threading.Timer(0.7, lambda: os.kill(os.getpid(), signal.SIGINT))
+    # A shell starts what runs in its background with this signal ignored; a person's Ctrl-C never is.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    try:
+        timer.start()
+        with pytest.raises(KeyboardInterrupt):
+            host.start(Call(host.specs["slow_twice"], {"many": 1}, Settings()), "tab")
+        timer.join()
+    finally:
+        signal.signal(signal.SIGINT, before)
     begin = time.monotonic()
     assert host.start(Call(host.specs["loom_twice"], {"many": 1}, Settings()), "other").answer is not None
     assert time.monotonic() - begin < 20  # the interrupted call would hold the line for sixty
