@@ -208,6 +208,19 @@ async def test_a_linked_given_is_read_only_followed_and_unlinked(shell: Shell) -
         assert it.given("Frame")["width"] == {"from": "Sheet", "take": "width"}
 
 
+async def test_a_linked_value_too_long_for_its_field_shows_its_beginning(shell: Shell) -> None:
+    """`1/2 in finished` is not `37 1/2 in finished`: where only a part shows, it is the first."""
+    async with shell(size=(46, 20)) as it:
+        await it.to("size")
+        await it.clear()
+        await it.type("7 1/2")
+        await it.press("f6")
+        await it.to("width")
+        row = next(row for row in it.rows() if row.startswith("  Width"))
+        assert "37 1/2 in" in row
+        assert "finished" not in row, "the field is too narrow for all of it"
+
+
 async def test_clicking_on_a_source_and_on_a_user_goes_there(shell: Shell) -> None:
     async with shell() as it:
         await it.press("f6")

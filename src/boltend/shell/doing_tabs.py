@@ -23,6 +23,9 @@ from boltend.shell.head import Head
 from boltend.shell.tab_bar import TabBar
 from boltend.shell.view import View
 
+MOST_BELOW = 54
+"""Letters of a name and its founds that fit a line of the list at 80 columns."""
+
 
 class TabView(View):
     """A view whose tabs can be changed."""
@@ -206,8 +209,10 @@ class TabView(View):
 
 
 def _founds(spec: CalculatorSpec) -> str:
-    labels = [found.label.lower() for found in spec.founds[:3]]
-    return ", ".join(labels) + (" …" if len(spec.founds) > 3 else "")
+    """The first founds, as many as stand in one line of the list beside the calculator's name."""
+    labels = [found.label.lower() for found in spec.founds]
+    fit = max((n for n in (1, 2, 3) if len(spec.name) + len(", ".join(labels[:n])) <= MOST_BELOW), default=1)
+    return ", ".join(labels[:fit]) + (" …" if len(labels) > fit else "")
 
 
 def carried(value: object, names: dict[str, str]) -> object:

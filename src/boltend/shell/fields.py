@@ -95,6 +95,7 @@ class LiveInput(Input):
                 self.placeholder = visible(look.faint)
                 if self.value != visible(look.text):
                     self.value = look.text
+                    self._from_its_start()
         finally:
             self._showing = False
 
@@ -117,6 +118,12 @@ class LiveInput(Input):
     def on_focus(self) -> None:
         """Tell the form."""
         self.owner.entered(self.place)
+        self.call_later(self._from_its_start)  # after Textual has put the cursor at the end
+
+    def _from_its_start(self) -> None:
+        """A linked value that is too long shows its beginning: `11/16 in` is not `46 11/16 in`."""
+        if self.linked:
+            self.cursor_position = 0
 
     def on_blur(self) -> None:
         """Tell the form."""

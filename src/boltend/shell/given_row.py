@@ -17,8 +17,8 @@ from boltend.shell.looks import Look, Place
 from boltend.shell.texts import clipped, padded
 
 _WIDE_KINDS = {"measured": 34, "text": 34, "fabric": 24, "table_row": 30}
-_USUAL = 19
-"""Cells of a field: `1 yd 4 3/16 in` and `148 1/2 in finished` fit."""
+_USUAL = 21
+"""Cells of a field: `1 yd 4 3/16 in` and `46 11/16 in finished` fit."""
 
 _LEAST_BESIDE = 13
 """Cells that are left for what stands beside a field: its kind, or `the project's`."""

@@ -57,8 +57,8 @@ MOST_SEAMS = 10**7
 )
 def on_point(
     block: Finished = given("Block, its side", least="1/2 in", most="120 in", step="1/2 in"),
-    across: Count = given("Blocks across, along the edge", least="1", most="500"),
-    down: Count = given("Blocks down, along the edge", least="1", most="500"),
+    across: Count = given("Blocks across", least="1", most="500", help="Along the edge"),
+    down: Count = given("Blocks down", least="1", most="500", help="Along the edge"),
     sash: Finished = given(
         "Sash width", default="0 in", metric="0 cm", least="0 in", most="36 in", step="1/4 in"
     ),
@@ -74,8 +74,8 @@ def on_point(
         "Oversize", default="0 in", metric="0 cm", least="0 in", most="12 in", step="1/8 in",
         help="Added to the setting squares, and trimmed off when the top is sewn",
     ),
-    setting_fabric: Fabric | None = given("Fabric of the setting triangles"),
-    inner_fabric: Fabric | None = given("Fabric of plain inner blocks", help="Empty: blocks of your own"),
+    setting_fabric: Fabric | None = given("Setting fabric", help="Of the triangles at the edges"),
+    inner_fabric: Fabric | None = given("Inner fabric", help="Of plain blocks; empty: blocks of your own"),
     sash_fabric: Fabric | None = given("Sash fabric"),
     cornerstone_fabric: Fabric | None = given("Cornerstone fabric"),
     *,
