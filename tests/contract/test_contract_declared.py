@@ -12,7 +12,7 @@ from boltend.core.contract import (
     GivenSpec,
     row_class_of,
 )
-from boltend.core.values import Notation
+from boltend.core.values import KINDS, Notation
 from boltend.plugin import (
     Answer,
     Area,
@@ -27,6 +27,7 @@ from boltend.plugin import (
     Money,
     Percent,
     PlainNumber,
+    Price,
     Rate,
     Rows,
     Settings,
@@ -39,6 +40,7 @@ from boltend.plugin import (
     found,
     given,
     row,
+    tex,
 )
 
 ONE = given("One")
@@ -140,6 +142,19 @@ def test_each_annotation_says_its_kind() -> None:
     assert every.takes_setting
     assert not every.takes_job
     assert not every.spec.searches
+
+
+def test_values_of_more_than_a_number_are_made_by_what_a_plugin_imports() -> None:
+    made = {
+        "rate": Rate(Fraction(10), "per in"),
+        "thread_number": ThreadNumber(Fraction(50), "Ne"),
+        "price": Price(Fraction(25, 2), "USD", "yard"),
+    }
+    for kind, value in made.items():
+        assert KINDS[kind].check(value) is None
+    shown = [KINDS[kind].show(value, Notation()) for kind, value in made.items()]
+    assert shown == ["10 per in", "50 Ne", "$12.50 per yard"]
+    assert tex(ThreadNumber(Fraction(25), "tex")) == 25
 
 
 def test_what_given_says_is_kept() -> None:

@@ -82,6 +82,9 @@ def found_class(hint: Any, said: Any) -> type:
         (Literal["a", "A"], given("X"), ("two options are written alike",)),
         (Literal[1, 2], given("X"), ("a choice is among texts", "in quotes")),
         (Literal["double", "single"], given("X", default="dubble"), ("default “dubble”", "“double”")),
+        (Count, given("X", step="fine"), ("'fine' is no step", "size, cutting, buying", '"1/2 in"')),
+        (Length, given("X", step="sise"), ("'sise' is no step", "Did you mean 'size'?")),
+        (Length, given("X", was="old"), ('was= takes a tuple of names. Write was=("old",)',)),  # type: ignore[arg-type]  # as written
         (Count, given("X", step="cutting"), ("the cutting step is a length, and this is a count", '"1"')),
     ],
 )  # fmt: skip
@@ -115,7 +118,13 @@ def test_a_given_with_a_settings_name_is_that_setting_or_refused(name: str) -> N
         (Money, found("X", up="1"), "a price cannot be rounded"),
         (Rows[Laid], found("X", nearest="size"), "rows cannot be rounded"),
         (Count, found("X", up="size"), "the size step is a length"),
-        (Count, found("X", grows_with=("y",)), "grows with 'y', which is no given"),
+        (Count, found("X", grows_with=("y",)), "grows with 'y', which is no given. It takes z."),
+        (Count, found("X", grows_with=("zz",)), "'zz', which is no given. Did you mean 'z'?"),
+        (Count, found("X", grows_with="z"), 'grows_with= takes a tuple of names. Write grows_with=("z",).'),  # type: ignore[arg-type]  # as written
+        (Finished, found("X", up="cuting"), "'cuting' is no step. Did you mean 'cutting'?"),
+        (Finished, found("X", up="Buying"), "'Buying' is no step. Did you mean 'buying'?"),
+        (Finished, found("X", up=("cutting", "1 cm")), "A pair is of two sizes, as (\"1/2 in\", \"1 cm\")."),
+        (Finished, found("X", up=3), "3 is no step."),  # type: ignore[arg-type]  # that is what is wrong
         (list, found("X"), "no kind of value"),
     ],
 )  # fmt: skip

@@ -1,8 +1,10 @@
 """Settings as one tab sees them, and steps in one project."""
 
+import copy
 import pickle
 from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -93,3 +95,12 @@ def test_on_a_fabric_its_colour_is_known_and_elsewhere_there_is_none() -> None:
     assert base.colour == base.on(None).colour == base.on("Slate").colour == base.on("Fern").colour == ""
     of_moss = replace(base.on("Moss"), plain=base)  # a tab of which Moss speaks
     assert (of_moss.colour, of_moss.on("Slate").colour, of_moss.on(None).colour) == ("#5d6b4a", "", "")
+
+
+def test_a_misspelt_setting_is_told_with_the_nearest_right_one() -> None:
+    setting: Any = Settings()  # mypy tells it before, where a plugin is checked
+    with pytest.raises(AttributeError, match=r"setting\.cuting_step\. Did you mean setting\.cutting_step\?"):
+        _ = setting.cuting_step
+    with pytest.raises(AttributeError, match=r"^there is no setting\.zzz\.$"):
+        _ = setting.zzz
+    assert pickle.loads(pickle.dumps(setting)) == copy.deepcopy(setting) == setting

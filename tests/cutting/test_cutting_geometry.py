@@ -89,7 +89,7 @@ def test_the_same_at_equal_steps_in_centimetres(demand: list[Part], stock: Stock
     first = plan(demand, stock, effort=EFFORT)
     second = plan(other, scaled(stock, by), effort=EFFORT)
     assert second.length_used == first.length_used * by
-    assert second.bound == first.bound * (by if first.goal == "length" else 1)
+    assert second.bound == first.bound * {"length": by, "area": by * by, "sheets": 1}[first.goal]
     grown = [
         (name, number, p.part, p.across_from * by, p.along_from * by, p.across * by, p.along * by)
         for name, number, p in first.placements()

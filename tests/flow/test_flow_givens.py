@@ -46,6 +46,9 @@ def why(bench: Any, made: Project, name: str = "T") -> list[str]:
         ("cloth", {"fabric": "Zz"},
          "Fabric: the project has no fabric “Zz”. Add it to the project's fabrics first."),
         ("cloth", {"usable_width": "0 in"}, "Usable width: it must be more than nothing."),
+        ("cloth", {"usable_width": "1200 in"},
+         "Usable width: it must be at most 150 in (381 cm): the widest cloth, for backings, is some 118 in "
+         "(3 m)."),
         ("cloth", {"prewash_along": "100 %"}, "Loss in the wash: it must be from 0 to 99 %."),
     ],
 )  # fmt: skip
@@ -152,6 +155,11 @@ def test_a_precut_loses_nothing_to_squaring_unless_it_says_so(small: Any, bench:
         ("seam", 0.25, 'write it in quotes: "1/4 in"'),
         ("seam", "-1/4 in", "the project's seam is -1/4 in: it must not be negative. Change it there."),
         ("usable_width", "0 in", "the project's usable width is 0 in: it must be more than nothing."),
+        (
+            "usable_width",
+            "10000 in",
+            "the project's usable width is 10000 in: it must be at most 150 in (381 cm): the widest cloth",
+        ),
         ("prewash_along", "100 %", "the project's prewash along is 100 %: it must be from 0 to 99 %."),
         ("size_step", "0 in", "the project's size step is 0 in: it must be more than nothing."),
         (
@@ -183,6 +191,25 @@ def test_a_wrong_setting_of_a_fabric_harms_only_the_tabs_on_that_fabric(small: A
     book = Workbook(bench, made)
     assert [r.state for r in book.results.values()] == ["cannot", "worked out", "worked out"]
     assert book.result("T").why.startswith("Fabric: fabric “Moss”: usable width “wide”")
+
+
+@pytest.mark.parametrize(
+    ("units", "raw", "state"),
+    [
+        ("inches", "118 in", "worked out"),
+        ("inches", "150 in", "worked out"),
+        ("inches", "150 1/8 in", "cannot"),
+        ("centimetres", "381 cm", "worked out"),
+        ("centimetres", "4200 mm", "cannot"),
+    ],
+)
+def test_no_cloth_is_wider_than_any_that_is_sold(
+    small: Any, bench: Any, units: str, raw: str, state: str
+) -> None:
+    made = small.project(("T", "cloth", {"fabric": "Moss"}), units=units)
+    result = Workbook(bench, add_fabric(made, "Moss", {"usable_width": raw})).result("T")
+    assert result.state == state
+    assert ("it must be at most 150 in (381 cm)" in result.why) == (state == "cannot")
 
 
 def test_a_key_that_no_fabric_has_is_no_setting_of_it(small: Any, bench: Any) -> None:

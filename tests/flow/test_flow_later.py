@@ -104,7 +104,7 @@ def test_stopped_before_any_answer(small: Any, slow: Any) -> None:
     [
         (Outcome(fault=Fault("it took longer than 60 s.", "Traceback …")), "it took longer than 60 s."),
         (Outcome(cannot=Cannot("width", "too wide.", "Take less.")), "too wide. Take less."),
-        (Outcome(Answer(found={})), "panel gave a wrong answer"),
+        (Outcome(Answer(found={})), "it gave a wrong answer"),
     ],
 )
 def test_a_late_failure_is_kept_as_one(small: Any, slow: Any, outcome: Outcome, why: str) -> None:

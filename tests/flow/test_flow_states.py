@@ -95,8 +95,7 @@ def test_what_a_calculator_says_or_does_wrong_harms_its_own_tab(small: Any, benc
     assert "ZeroDivisionError" in why[1]
     assert "ZeroDivisionError" in book.result("N1").troubles[0].traceback
     assert why[2] == (
-        "naughty gave a wrong answer: width is 2.5, not an exact number (a Fraction). "
-        "Tell the people who made it."
+        "it gave a wrong answer: width is 2.5, not an exact number (a Fraction). Tell the people who made it."
     )
     assert "width is missing, widht is not declared" in why[3]
     assert why[5] == "five is too many. Take four."

@@ -55,7 +55,18 @@ BAD = {
         HEAD + "def plain(): pass\n" + BRINGS + "return [plain]",
         "returned a function (plain) where a Calculator is wanted",
     ),
-    "contract error": (HEAD + FOUND + "def c(many: float = given('Many')): pass", "is no kind of value"),
+    "contract error": (
+        HEAD + FOUND + "def c(many: float = given('Many')): pass",
+        "c, given many: <class 'float'> is no kind of value.",
+    ),
+    "step that is none": (
+        HEAD + FOUND + "def c(wide: Cut = given('Wide', step='cuting')): pass",
+        "c, given wide: 'cuting' is no step. Did you mean 'cutting'?",
+    ),
+    "grows with letters": (
+        HEAD + FOUND.replace("'N'", "'N', grows_with='many'") + "def c(many: Count = given('Many')): pass",
+        'c, found n: grows_with= takes a tuple of names. Write grows_with=("many",).',
+    ),
     "name that is none": (
         HEAD + FOUND.replace("'c'", "'Big C'") + "def c(): pass\n" + BRINGS + "return [c]",
         "a calculator is named 'Big C'. Small letters",
@@ -69,8 +80,8 @@ BAD = {
         "c, wide: '3 zz' cannot be read as cut",
     ),
     "unreadable step": (
-        HEAD + FOUND + "def c(wide: Cut = given('Wide', step='fine')): pass\n" + BRINGS + "return [c]",
-        "c, wide: 'fine' cannot be read as cut",
+        HEAD + FOUND + "def c(wide: Cut = given('Wide', step='3 zz')): pass\n" + BRINGS + "return [c]",
+        "c, wide: '3 zz' cannot be read as cut",
     ),
     "default that is no choice": (
         HEAD + FOUND + "def c(a: Choice['x', 'y'] = given('A', default='z')): pass\n" + BRINGS + "return [c]",
@@ -125,6 +136,26 @@ def test_a_bad_stranger_is_kept_with_its_fault_and_the_others_go_on(what, maker,
         assert outcome.answer is not None
         assert outcome.answer.found == {"made": 6}
     assert not [m for m in maker.modules if m in sys.modules]
+
+
+@pytest.mark.parametrize(
+    ("plugin", "calculator", "told"),
+    [
+        ("bent", "bent", "given many: <class 'float'> is no kind of value."),
+        ("bent", "rod", "rod, given many: <class 'float'> is no kind of value."),
+    ],
+)
+@pytest.mark.parametrize("own", [False, True])
+def test_a_wrong_declaration_begins_with_its_place_and_no_name_is_said_twice(
+    maker, load, plugin, calculator, told, own
+):
+    source = HEAD + FOUND.replace("'c'", repr(calculator)) + "def c(many: float = given('Many')): pass"
+    maker.plugin(plugin, source, distribution="boltend" if own else "")
+    bent = load().plugins.named(plugin)
+    assert bent.error.why.startswith(f"{calculator}, given many: ")
+    assert "boltend.core" not in bent.error.why  # where our classes live tells an author nothing
+    assert "ContractError" in bent.error.traceback
+    assert bent.told.startswith(told)
 
 
 @pytest.mark.parametrize("what", [what for what in BAD if not what.startswith(STRANGERS_ONLY)])

@@ -1,11 +1,13 @@
 """What is bought: in the shop's step, after what is in hand, priced to the cent."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
 
 from boltend.core.contract import Goods
+from boltend.core.report.list_json import lists_json
 from boltend.core.report.list_words import buy_sheet, list_notes
 from boltend.core.values import Notation, Price
 
@@ -108,6 +110,48 @@ def test_prices_by_the_yard_by_the_metre_by_the_pack_and_each() -> None:
     assert found.total == Price(Fraction(1406 + 1461 + 3990 + 3499, 100), "USD")
     assert found.unpriced == ("D", "spool")
     assert "The total leaves out what has no price: D, spool." in list(list_notes(found))
+
+
+def test_goods_that_several_tabs_want_are_bought_together() -> None:
+    dear, cheap = Price(Fraction(8), "USD"), Price(Fraction(749, 100), "USD")
+    grey = Goods("thread, grey", Fraction(2), "spool", dear)
+    found = lists(
+        Made("Piecing", goods=[grey, Goods("pins", Fraction(1), "pack")]),
+        Made("Off", goods=[grey], flags={"aside": True}),
+        Made("Quilting", goods=[replace(grey, amount=Fraction(3)), grey]),
+        Made("Sale", goods=[replace(grey, price_each=cheap), replace(grey, price_each=None)]),
+        Made("Cones", goods=[replace(grey, unit="cone")]),
+        copies=2,
+    )
+    # (2 + 3 + 2) twice; what differs in price or unit is another thing.
+    assert [(line.tabs, line.goods.name, line.goods.amount, line.goods.unit) for line in found.goods] == [
+        (("Piecing", "Quilting"), "thread, grey", 14, "spool"),
+        (("Piecing",), "pins", 2, "pack"),
+        (("Sale",), "thread, grey", 4, "spool"),
+        (("Sale",), "thread, grey", 4, "spool"),
+        (("Cones",), "thread, grey", 4, "cone"),
+    ]
+    assert [line.cost and line.cost.amount for line in found.goods] == [
+        112,
+        None,
+        Fraction(2996, 100),
+        None,
+        32,
+    ]
+    rows = buy_sheet(found, HOW).rows
+    assert (rows[0].amount, rows[0].cost, rows[0].notes) == (
+        "14 spool",
+        "$112.00",
+        ("for “Piecing”, “Quilting”",),
+    )
+    assert lists_json(found, HOW)["to_buy"][0]["tabs"] == ["Piecing", "Quilting"]
+
+
+def test_a_length_off_the_roll_is_added_too_and_priced_as_one() -> None:
+    roll = Goods("batting, off the roll", Fraction(15, 8), "yard", Price(Fraction(999, 100), "USD", "yard"))
+    found = lists(Made("A", goods=[roll]), Made("B", goods=[replace(roll, amount=Fraction(9, 8))]))
+    (line,) = found.goods
+    assert (line.goods.amount, line.cost) == (3, Price(Fraction(2997, 100), "USD"))
 
 
 def test_goods_priced_in_other_money_are_left_out_of_the_total() -> None:

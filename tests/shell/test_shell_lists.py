@@ -2,6 +2,7 @@
 
 import threading
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -75,7 +76,7 @@ class Gate:
         self.ended = threading.Event()
         self.pools: set[int] = set()
 
-    def plan(self, pool: Any, snapshot: Any, wanted: Any, real: Callable[..., Any]) -> Any:
+    def plan(self, pool: Any, snapshot: Any, wanted: Any, *rest: Any, real: Callable[..., Any]) -> Any:
         self.begun += 1
         self.pools.add(id(pool))
         assert threading.current_thread() is not threading.main_thread(), "planned on the screen's thread"
@@ -84,14 +85,14 @@ class Gate:
                 break
         self.done += 1
         self.ended.set()
-        return real(pool, snapshot, wanted)
+        return real(pool, snapshot, wanted, *rest)
 
 
 @pytest.fixture
 def gate(monkeypatch: pytest.MonkeyPatch) -> Iterator[Gate]:
     held = Gate()
     real = planning.plan_lists
-    monkeypatch.setattr(planning, "plan_lists", lambda p, s, w: held.plan(p, s, w, real))
+    monkeypatch.setattr(planning, "plan_lists", partial(held.plan, real=real))
     yield held
     held.open.set()
 

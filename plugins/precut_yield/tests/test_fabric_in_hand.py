@@ -1,6 +1,5 @@
-"""Blocks in hand: the choices by hand, and against every grid there is."""
+"""Blocks in hand: the choices by hand, and what holds for any blocks."""
 
-from collections.abc import Callable
 from fractions import Fraction as Fr
 from typing import Any
 
@@ -77,73 +76,6 @@ def test_no_square_from_one_oblong_block() -> None:
 def test_oblong_blocks_make_a_square() -> None:
     # 12 × 8 blocks: 2 across and 3 down are 24 × 24; four times that takes 24 blocks.
     assert choices(quilts(24, block_height=Fr(8), shape="square")) == [(4, 6, 0)]
-
-
-def brute_grids(blocks: int, **said: Any) -> list[tuple[int, int, Fr, Fr]]:
-    """All grids of the shape within the blocks that no other beats both ways, by looking at each."""
-    width, height, sash, border = said["block_width"], said["block_height"], said["sash"], said["border"]
-    of_shape: dict[str, Callable[[Fr, Fr], bool]] = {
-        "any": lambda w, h: True,
-        "square": lambda w, h: w == h,
-        "near square": lambda w, h: 4 * w <= 5 * h and 4 * h <= 5 * w,
-        "tall": lambda w, h: h > w,
-        "wide": lambda w, h: w > h,
-    }
-    fits = of_shape[said["shape"]]
-    grids = []
-    for across in range(1, blocks + 1):
-        for down in range(1, blocks // across + 1):
-            w = width * across + sash * (across - 1) + border * 2
-            h = height * down + sash * (down - 1) + border * 2
-            spare = blocks - across * down
-            if fits(w, h) and (said["leave_at_most"] is None or spare <= said["leave_at_most"]):
-                grids.append((across, down, w, h))
-    return [
-        g for g in grids
-        if not any(o[0] >= g[0] and o[1] >= g[1] and o[:2] != g[:2] for o in grids)
-    ]  # fmt: skip
-
-
-INCHES = st.integers(2, 80).map(lambda n: Fr(n, 4))
-
-
-@pytest.mark.outside_check("fabric_in_hand", against="brute force")
-@settings(max_examples=200, deadline=None)
-@given(
-    blocks=st.integers(1, 90), block_width=INCHES, block_height=INCHES, sash=st.just(Fr(0)) | INCHES,
-    border=st.just(Fr(0)) | INCHES, shape=st.sampled_from(SHAPES),
-    leave_at_most=st.none() | st.integers(0, 6),
-)  # fmt: skip
-@example(
-    blocks=36,
-    block_width=Fr(6),
-    block_height=Fr(6),
-    sash=Fr(0),
-    border=Fr(0),
-    shape="near square",
-    leave_at_most=None,
-)
-def test_the_choices_are_those_that_nothing_beats(blocks: int, **said: Any) -> None:
-    expected = brute_grids(blocks, **said)
-    try:
-        answer = quilts(blocks, **said)
-    except Cannot:
-        assert expected == []
-        return
-    rows: Any = answer.found["choices"]
-    offered = [(row["across"], row["down"], row["width"], row["height"]) for row in rows]
-    assert len(expected) <= MOST_CHOICES
-    assert sorted(offered) == sorted(expected)
-    ranks = []
-    for across, down, w, h in offered:
-        longer = max(w / h, h / w)
-        spare = blocks - across * down
-        if longer > 2:
-            ranks.append((2, longer, Fr(spare), w > h))
-        else:
-            ranks.append((int(longer * 4 > 5), Fr(spare), longer, w > h))
-    assert ranks == sorted(ranks)
-    assert {name: answer.found[name] for name in rows[0]} == rows[0]
 
 
 @settings(max_examples=60, deadline=None)

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from boltend.core.values import ThreadNumber, tex
+from boltend.plugin import ThreadNumber, tex
 from boltend.testing import work
 from boltend_quilting_thread.bobbins import BOBBINS
 from boltend_quilting_thread.lockstitch import READING, SAMPLE, by_thickness, by_unpicking

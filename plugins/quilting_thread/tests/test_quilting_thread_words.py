@@ -111,3 +111,30 @@ def test_piecing_in_words() -> None:
     assert said[0] == "Seams, raw edge to raw edge, each once: 100 yd."
     assert "1 + 1/40 in × 12 per in = 1.3 times as much" in said[1]
     assert said[2].startswith("Top thread and bobbin thread, each: 100 yd × 1.3 × (1 + 10 % waste) = 143 yd")
+
+
+SMALL = "small spool, 100 m"
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ({"thread": SMALL}, "thread, small spool, 100 m"),
+        ({"thread": SMALL, "spool_length": "100 m"}, "thread, small spool, 100 m"),
+        ({"thread": SMALL, "spool_length": "215 yd"}, "thread, small spool, 100 m, 215 yd a spool"),
+        ({"thread": SMALL, "thread_number": "50 Ne"}, "thread, small spool, 100 m, 50 Ne"),
+        ({"thread": "cotton 50/2, 1300 m", "thread_number": "50 Ne 2 ply"}, "thread, cotton 50/2, 1300 m"),
+        ({"spool_length": "215 yd"}, "thread, 215 yd a spool"),
+        (
+            {"spool_length": "215 yd", "thread_number": "40 wt Nm"},
+            "thread, 40 wt Nm, 215 yd a spool",
+        ),
+        ({"spool_length": "500 m", "units": "centimetres"}, "thread, 500 m a spool"),
+    ],
+)
+def test_two_threads_bear_one_name_on_a_list_only_if_they_are_alike(said: dict[str, Any], name: str) -> None:
+    """What bears one name is bought together, whichever calculator asks for it."""
+    sewn = work(piecing_thread, tables=TABLES, seam_length="100 yd", thickness="0.025 in", **said)
+    for worked in (quilt(pattern="meander", **said), sewn):
+        (goods,) = worked.answer.goods
+        assert goods.name == name

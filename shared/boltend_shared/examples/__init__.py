@@ -3,8 +3,8 @@
 from importlib.resources import as_file, files
 from pathlib import Path
 
-NAMES = ("harbour-steps", "orchard-cloth", "mistakes")
-"""A whole chain in inches, one in centimetres, and one with deliberate mistakes."""
+NAMES = ("harbour-steps", "lantern-row", "tidewater", "short-measure", "orchard-cloth", "mistakes")
+"""Whole chains in inches, the first four; one in centimetres, and one with deliberate mistakes."""
 
 
 def path(name: str) -> Path:

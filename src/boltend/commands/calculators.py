@@ -31,7 +31,7 @@ def calculators(said: argparse.Namespace) -> Exit:
         specs = host.specs
         for plugin in host.plugins:
             if plugin.error is not None:
-                complain(f"plugin {plugin.name}: {plugin.error.why}")
+                complain(f"plugin {plugin.name}: {plugin.told}")
         if said.name is None:
             return _list(specs, said.form)
         spec = host.spec(said.name)

@@ -27,7 +27,7 @@ def check_project(said: argparse.Namespace) -> Exit:
     with Host.load() as host:
         opened = open_project(said.file, host)
     book = opened.book
-    fabrics = Pool(effort=0).lists(book).fabrics  # the first plan will do: nothing is bought by it
+    fabrics = Pool(effort=0, units=0).lists(book).fabrics  # the first plan will do: nothing is bought by it
     for line in (*complaints(opened), *cloth_complaints(opened, fabrics)):
         print(visible(line))
     well = opened.all_well and all(fabric.whole and not fabric.troubles for fabric in fabrics)

@@ -13,7 +13,7 @@ from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
-from boltend.shell.looks import Place
+from boltend.shell.looks import NOT_CHOSEN, Place
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
 from boltend.shell.waits import carried
@@ -101,7 +101,8 @@ class GivenView(TabView):
         if spec.kind == "fabric":
             offers += [Offer("", "(none)"), Offer(NEW_FABRIC, "(a new fabric …)")]
         elif not spec.required:
-            offers.append(Offer("", "(default)" if not spec.optional else "(none)"))
+            empty = NOT_CHOSEN if spec.options else "none"
+            offers.append(Offer("", f"({empty if spec.optional else 'default'})"))
         choose = Choose(spec.label, offers, filtered=len(offers) > 12)
         self.app.push_screen(choose, lambda chosen: self._choose(place, spec, chosen))
 

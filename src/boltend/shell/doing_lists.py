@@ -13,7 +13,7 @@ from boltend.shell.tab_bar import LISTS, TabBar
 if TYPE_CHECKING:  # imported when a list is first asked for: the cutting engine is no part of the first paint
     from boltend.core.pool import Pool, Snapshot
     from boltend.shell.list_lines import ListSheets
-    from boltend.shell.planning import Planned, Wanted
+    from boltend.shell.planning import Planned, Proving, Wanted
 
 
 class ListView(FileView):
@@ -25,6 +25,8 @@ class ListView(FileView):
     _planned: "Snapshot | None" = None
     _sheets: "ListSheets | None" = None
     _fault = ""
+    _more = False
+    _at = ""
 
     def action_to_cut(self) -> None:
         """To cut, or back to the tab."""
@@ -63,8 +65,8 @@ class ListView(FileView):
         # Below a dialog nobody sees it: what is typed there has the machine to itself.
         if book is None or not self.list_in_sight or not self.is_current:
             return
-        from boltend.core.pool import Pool, snapshot_of
-        from boltend.shell.planning import Wanted, in_thread, same_lists
+        from boltend.core.pool import snapshot_of
+        from boltend.shell.planning import Wanted, in_thread, new_pool, same_lists
 
         snapshot = snapshot_of(book)
         if self._planning is not None and same_lists(self._planning, snapshot):
@@ -73,7 +75,8 @@ class ListView(FileView):
             self._wanted.stop()
             self._wanted = self._planning = None
         if not same_lists(self._planned, snapshot):
-            self._pool = self._pool or Pool()
+            self._pool = self._pool or new_pool()
+            self._more, self._at = False, ""
             self._wanted, self._planning = Wanted(), snapshot
             work = partial(in_thread, self._pool, snapshot, self._wanted, self.post_message)
             self.run_worker(work, thread=True, exclusive=True, group="lists")
@@ -83,14 +86,31 @@ class ListView(FileView):
         """Lists came from the thread."""
         if event.snapshot is not self._planning:
             return  # of a project that has changed since
-        self._wanted = self._planning = None
+        self._more = event.more
+        if not event.more:
+            self._wanted = self._planning = None
         self._planned, self._sheets, self._fault = event.snapshot, event.sheets, event.fault
         self._paint_list(from_top=False)
 
+    def on_proving(self, event: "Proving") -> None:
+        """A long search has come to another fabric."""
+        if event.snapshot is self._planning:
+            self._at = event.fabric
+            self._paint_list(from_top=False)
+
+    def stop_proving(self) -> bool:
+        """Let the best plans so far do; tell whether better ones were looked for."""
+        if not self._more or self._wanted is None or not self.list_in_sight:
+            return False
+        self._wanted.enough()
+        return True
+
     def on_unmount(self) -> None:
-        """Let the thread end: the interpreter waits for it."""
+        """Let the thread and its process end: the interpreter waits for it."""
         if self._wanted is not None:
             self._wanted.stop()
+        if self._pool is not None:
+            self._pool.close()
 
     def paint_list(self) -> None:
         """Paint the list in sight for another width."""
@@ -106,6 +126,9 @@ class ListView(FileView):
         back = f"Esc or {key} goes back to “{tab.name}”" if tab is not None else f"Esc or {key} leaves"
         if self._planning is None:
             return f"{title} · ↑ ↓ PgUp PgDn scroll · {back}"
+        if self._more:
+            at = f" for {self._at}" if self._at else ""
+            return f"{title} · looking for a shorter plan{at} … Esc is content with this one"
         below = " (below: as it was before)" if self._sheets is not None else ""
         return f"{title} · working it out …{below} · {back}"
 

@@ -72,8 +72,14 @@ def _kind(spec: GivenSpec) -> str:
     return spec.kind if spec.kind in ("finished", "cut") else "cut" if spec.kind == "measured" else ""
 
 
+NOT_CHOSEN = "not chosen"
+"""An optional choice left empty: none of its words, and yet no “none”, for the calculator then chooses."""
+
+
 def _faint(spec: GivenSpec) -> str:
-    return "none" if spec.optional else ""
+    if not spec.optional:
+        return ""
+    return NOT_CHOSEN if spec.options else "none"
 
 
 def _pointed(state: GivenState, how: Notation) -> tuple[str, int | None]:

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from textual.message import Message
 
-from boltend.core.pool import Pool, Snapshot
+from boltend.core.pool import Lists, Pool, Snapshot
+from boltend.core.pool.elsewhere import Elsewhere
 from boltend.core.report.list_words import buy_sheet, cut_sheets, list_notes
 from boltend.shell.list_lines import ListSheets
 
@@ -16,31 +17,77 @@ median while twelve tabs of borders were planned, by this 1.3 ms (3.11, two core
 
 
 class Wanted:
-    """Whether a plan is still wanted: what the engine asks now and then."""
+    """Whether a plan is still wanted, and whether what there is will do: the engine asks now and then."""
 
     def __init__(self) -> None:
-        self._stopped = False
+        self._dropped = self._enough = False
 
     def stop(self) -> None:
         """Nobody wants it any more."""
-        self._stopped = True
+        self._dropped = True
+
+    def enough(self) -> None:
+        """The best so far will do."""
+        self._enough = True
+
+    @property
+    def dropped(self) -> bool:
+        """Whether nobody wants it any more."""
+        return self._dropped
 
     def stopped(self) -> bool:
         """Tell the engine whether to stop."""
-        return self._stopped
+        return self._dropped or self._enough
 
 
 class Planned(Message):
-    """Lists that are ready, or why there are none. Posted from the thread, where posting is safe."""
+    """Lists that are ready, or why there are none. Posted from the thread, where posting is safe.
 
-    def __init__(self, snapshot: Snapshot, sheets: ListSheets | None, fault: str = "") -> None:
-        self.snapshot, self.sheets, self.fault = snapshot, sheets, fault
+    `more` tells that shorter plans are looked for; of these another message comes.
+    """
+
+    def __init__(
+        self, snapshot: Snapshot, sheets: ListSheets | None, fault: str = "", more: bool = False
+    ) -> None:
+        self.snapshot, self.sheets, self.fault, self.more = snapshot, sheets, fault, more
         super().__init__()
 
 
-def plan_lists(pool: Pool, snapshot: Snapshot, wanted: Wanted) -> ListSheets:
-    """Plan and say it. `pool` remembers what it planned; takes what time it takes."""
-    lists, how = pool.lists_of(snapshot, wanted), snapshot.basis.how
+class Proving(Message):
+    """A word on a long search: the fabric that it is at."""
+
+    def __init__(self, snapshot: Snapshot, fabric: str) -> None:
+        self.snapshot, self.fabric = snapshot, fabric
+        super().__init__()
+
+
+def new_pool() -> Pool:
+    """A pool whose long searches run in a process of their own."""
+    return Pool(cutter=Elsewhere())
+
+
+def plan_lists(
+    pool: Pool,
+    snapshot: Snapshot,
+    wanted: Wanted,
+    tell: Callable[[ListSheets], object],
+    hear: Callable[[str], None],
+) -> ListSheets:
+    """Plan and say it: first what is found at once, told to `tell` where there may be better; then the best.
+
+    `pool` remembers what it planned; takes what time it takes. `hear` gets the name of each fabric when a
+    long search turns to it.
+    """
+    lists = pool.lists_of(snapshot, wanted, first=True)
+    if not lists.open:
+        return _said(lists, snapshot)
+    if not wanted.stopped():
+        tell(_said(lists, snapshot))
+    return _said(pool.lists_of(snapshot, wanted, hear=hear), snapshot)
+
+
+def _said(lists: Lists, snapshot: Snapshot) -> ListSheets:
+    how = snapshot.basis.how
     # What has no price does not matter at the cutting table.
     cut_notes = tuple(list_notes(replace(lists, unpriced=())))
     return ListSheets(cut_sheets(lists, how), cut_notes, buy_sheet(lists, how))
@@ -61,10 +108,14 @@ def same_lists(one: Snapshot | None, other: Snapshot) -> bool:
 def in_thread(pool: Pool, snapshot: Snapshot, wanted: Wanted, tell: Callable[[Message], object]) -> None:
     """The whole of a thread's work. A fault of ours is told, not raised: it must not take the form along."""
     sys.setswitchinterval(min(TURN, sys.getswitchinterval()))
+
+    def first(sheets: ListSheets) -> None:
+        tell(Planned(snapshot, sheets, more=True))
+
     try:
-        sheets = plan_lists(pool, snapshot, wanted)
+        sheets = plan_lists(pool, snapshot, wanted, first, lambda fabric: tell(Proving(snapshot, fabric)))
     except Exception as error:
         tell(Planned(snapshot, None, f"{type(error).__name__}: {error}"))
         return
-    if not wanted.stopped():
+    if not wanted.dropped:
         tell(Planned(snapshot, sheets))

@@ -37,6 +37,8 @@ class ProjectScreen(SheetView):
         """Put a notice away, leave a list, or stop the run of the tab in sight."""
         if self.notice.words:
             self.notice.show("")
+        elif self.stop_proving():
+            pass  # the lists say so
         elif self.list_in_sight:
             self.back_to_tab()
         elif self.current is not None and self.desk.stop(self.current):

@@ -25,6 +25,8 @@ def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
     if look.linked:
         return f"{head}{look.beside}: F3 goes there, F4 takes another, Shift+F4 unlinks"
     hint = "" if spec.columns else _HINTS.get("choice" if spec.options else spec.kind, "")
+    if spec.options and spec.optional:
+        hint = hint.replace("takes the default", "empties it")
     if spec.kind == "rows":
         hint = "^o adds a row, F4 links all of it"
     limits = ", ".join(

@@ -61,7 +61,7 @@ def binding(
     ),
     thickness: Length = given("Thickness of the quilt", default="1/8 in", metric="3 mm", least="0 in"),
     bias_loss: Literal["whole turns", "10 %"] = given("What a bias square loses", default="whole turns"),
-    usable_width: Length = given("Usable width of the fabric", least="1 in", most="400 in"),
+    usable_width: Length = given("Usable width of the fabric", least="1 in", most="150 in"),
     fabric: Fabric | None = given("Fabric"),
     *,
     setting: Settings,

@@ -69,7 +69,7 @@ def borders(
     piecing: Literal["one run", "each side"] = given(
         "Piecing", default="one run", help="Join all strips and cut the sides off, or piece each side."
     ),
-    usable_width: Length = given("Usable width of the fabric", least="1 in", most="400 in"),
+    usable_width: Length = given("Usable width of the fabric", least="1 in", most="150 in"),
     target_width: Finished | None = given(
         "Wanted width", least="1 in", most="10000 in", help="Borders that do not reach it are warned of."
     ),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Goods, Price, Settings, ThreadNumber, ceil_div, down, tex, up
+from boltend.plugin import Cannot, Price, Settings, ThreadNumber, ceil_div, down, tex, up
 from boltend_quilting_thread.lockstitch import Take
 
 YARD = Fraction(36)
@@ -56,11 +56,6 @@ class Supply:
     bobbin: Row | None
     number: ThreadNumber | None
     spool: Fraction | None
-
-    @property
-    def name(self) -> str:
-        """What the thread is called on a list."""
-        return f"thread, {self.thread['name']}" if self.thread is not None else "thread"
 
     @property
     def price(self) -> Price | None:
@@ -116,8 +111,3 @@ def _an_inch(row: Row, column: str, given: str) -> Fraction | None:
 def spools(inches: Fraction, spool: Fraction | None) -> int | None:
     """Whole spools that hold so much thread, or None where no spool is known."""
     return None if spool is None else ceil_div(inches, spool)
-
-
-def spool_goods(count: int | None, of: Supply) -> list[Goods]:
-    """The spools to buy, with the price of the thread's row; none where there is nothing to sew."""
-    return [Goods(of.name, Fraction(count), "spool", of.price)] if count else []

@@ -15,11 +15,12 @@ from boltend.plugin import (
     given,
     line,
 )
-from boltend_quilting_thread.amounts import spool_goods, spools, supply, thread_for
+from boltend_quilting_thread.amounts import spools, supply, thread_for
 from boltend_quilting_thread.lockstitch import stitches_an_inch, taken
 from boltend_quilting_thread.say import long
 from boltend_quilting_thread.thread_words import (
     bobbin_lines,
+    spool_goods,
     spool_lines,
     take_lines,
     thread_cautions,
@@ -95,7 +96,7 @@ def piecing_thread(
             "spools": count,
             "bobbins": None if of.on_a_bobbin is None else ceil_div(shown.mid, of.on_a_bobbin),
         },
-        goods=spool_goods(count, of),
+        goods=spool_goods(count, of, setting),
         working=[
             line("Seams, raw edge to raw edge, each once: {}.", long(seam_length, setting)),
             *take_lines(take, take, thickness, stitches, setting),

@@ -21,7 +21,7 @@ from boltend.plugin import (
     given,
     line,
 )
-from boltend_quilting_thread.amounts import spool_goods, spools, supply, thread_for
+from boltend_quilting_thread.amounts import spools, supply, thread_for
 from boltend_quilting_thread.lockstitch import stitches_an_inch, taken
 from boltend_quilting_thread.path_words import band_line, gap_lines, path_cautions, path_lines
 from boltend_quilting_thread.paths import Pattern, Quilting
@@ -30,6 +30,7 @@ from boltend_quilting_thread.say import decimal, density, long
 from boltend_quilting_thread.thread_words import (
     MEASURE,
     bobbin_lines,
+    spool_goods,
     spool_lines,
     take_lines,
     thread_cautions,
@@ -141,7 +142,7 @@ def quilting_thread(
             "bobbins": None if of.on_a_bobbin is None else ceil_div(shown[1].mid, of.on_a_bobbin),
             "hours": minutes,
         },
-        goods=spool_goods(count, of),
+        goods=spool_goods(count, of, setting),
         working=[
             *path_lines(quilting, setting),
             *take_lines(*takes, thickness, stitches, setting),

@@ -10,8 +10,14 @@ _EIGHTH = YARD / 8
 
 def long(inches: Fraction, setting: Settings) -> object:
     """A length of path or thread: in yards (metres), to the hundredth where it is no whole eighth."""
+    exact = setting.system == "in" and inches % _EIGHTH == 0
+    return yards(inches) if exact else yards_text(inches, setting)
+
+
+def yards_text(inches: Fraction, setting: Settings) -> str:
+    """A long length in yards (metres) as a text, to the hundredth: for a name, which holds no values."""
     if setting.system == "in":
-        return yards(inches) if inches % _EIGHTH == 0 else f"{decimal(inches / YARD, 2)} yd"
+        return f"{decimal(inches / YARD, 2)} yd"
     return f"{decimal(inches / METRE, 2)} m"
 
 

@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
-from boltend.plugin import Line, Settings, ceil_div, length, line, percent
+from boltend.plugin import Goods, Line, Settings, ceil_div, length, line, percent
 from boltend_quilting_thread.amounts import Supply, Thread, spools
 from boltend_quilting_thread.lockstitch import Take
-from boltend_quilting_thread.say import decimal, density, long, number_text
+from boltend_quilting_thread.say import decimal, density, long, number_text, yards_text
 
 _STITCHED = (
     "For each length of seam, {}: 1 + thickness × stitches = 1 + {} × {} = {} times as much. "
@@ -97,6 +97,25 @@ def bobbin_lines(bobbin: Thread, of: Supply, how: Settings) -> list[Line]:
     filled = of.bobbin["name"], long(own, how), number_text(of.filled_with), long(holds, how)
     count = decimal(bobbin.mid / holds, 2), ceil_div(bobbin.mid, holds)
     return [line(_BOBBINS, *filled, number_text(of.number), long(bobbin.mid, how), long(holds, how), *count)]
+
+
+def spool_goods(count: int | None, of: Supply, how: Settings) -> list[Goods]:
+    """The spools to buy, with the price of the thread's row; none where there is nothing to sew."""
+    return [Goods(_bought_as(of, how), Fraction(count), "spool", of.price)] if count else []
+
+
+def _bought_as(of: Supply, how: Settings) -> str:
+    """A name that two threads share only if they are alike: spools of one name are bought together.
+
+    So it says what a tab says of number and spool otherwise than the thread's row.
+    """
+    number, spool = (of.thread["number"], of.thread["length"]) if of.thread is not None else (None, None)
+    words = ["thread", str(of.thread["name"])] if of.thread is not None else ["thread"]
+    if of.number is not None and of.number != number:
+        words.append(number_text(of.number))
+    if of.spool is not None and of.spool != spool:
+        words.append(f"{yards_text(of.spool, how)} a spool")
+    return ", ".join(words)
 
 
 def thread_cautions(takes: tuple[Take, Take], of: Supply, top: Thread, bobbin: Thread) -> list[Line]:

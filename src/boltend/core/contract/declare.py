@@ -22,7 +22,7 @@ from typing import (
 )
 
 from boltend.core.contract.answer import Answer
-from boltend.core.contract.kinds import Is
+from boltend.core.contract.kinds import KIND_OF_CLASS, Is
 from boltend.core.contract.settings import SETTING_KINDS
 from boltend.core.contract.sound import check_found, check_given, check_names
 from boltend.core.contract.specs import STEPS, CalculatorSpec, ContractError, FoundSpec, GivenSpec, Step
@@ -251,6 +251,8 @@ def _kind_of(where: str, hint: object) -> tuple[str, tuple[str, ...], list[tuple
         for mark in get_args(hint)[1:]:
             if isinstance(mark, Is):
                 return mark.kind, (), []
+    if isinstance(hint, type) and hint in KIND_OF_CLASS:
+        return KIND_OF_CLASS[hint], (), []
     if get_origin(hint) is Literal:
         if not all(isinstance(a, str) for a in get_args(hint)):
             raise ContractError(f"{where}: a choice is among texts. Write each option in quotes.")

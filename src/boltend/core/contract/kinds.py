@@ -2,7 +2,7 @@
 
 Every alias is a plain Python type with its kind attached, so a calculator works with ordinary exact
 numbers and mypy sees just those: lengths are ``Fraction`` inches, counts ``int``, percents the number
-of percent, times minutes.
+of percent, times minutes. A rate and a thread number are values of a class of their own, which is the kind.
 """
 
 from collections.abc import Mapping
@@ -26,9 +26,9 @@ Area = Annotated[Fraction, Is("area")]
 Count = Annotated[int, Is("count")]
 Percent = Annotated[Fraction, Is("percent")]
 Money = Annotated[values.Price, Is("price")]
-Rate = Annotated[values.Rate, Is("rate")]
+Rate = values.Rate
 Time = Annotated[Fraction, Is("time")]
-ThreadNumber = Annotated[values.ThreadNumber, Is("thread_number")]
+ThreadNumber = values.ThreadNumber
 PlainNumber = Annotated[Fraction, Is("number")]
 YesNo = Annotated[bool, Is("yes_no")]
 Fabric = Annotated[str, Is("fabric")]
@@ -36,6 +36,9 @@ Text = Annotated[str, Is("text")]
 Colour = Annotated[str, Is("colour")]
 TableRow = Annotated[Mapping[str, object], Is("table_row")]
 """A choice from a table: the person picks the row's name, the calculator gets the whole row."""
+
+KIND_OF_CLASS: Mapping[object, str] = {Rate: "rate", ThreadNumber: "thread_number"}
+"""Classes that are a kind by themselves: they annotate a given, and make a value of it when called."""
 
 R = TypeVar("R")
 Rows: TypeAlias = tuple[R, ...]

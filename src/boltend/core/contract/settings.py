@@ -1,9 +1,10 @@
 """Settings: what holds for a whole project unless a fabric, a tab or a calculator says otherwise."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
+from difflib import get_close_matches
 from fractions import Fraction
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from boltend.core.values import Notation, Number, up
 
@@ -74,6 +75,16 @@ class Settings:
         if not own:
             return start
         return replace(start, **{k: v for k, v in own.items() if k not in self.fixed})  # type: ignore[arg-type]  # checked by kind when the fabric was read
+
+    if not TYPE_CHECKING:  # for a plugin that is checked, mypy says so
+
+        def __getattr__(self, name: str) -> object:
+            """Never anything: a misspelt setting is told with the nearest right one."""
+            if name.startswith("__"):  # what Python itself looks for, as pickle does
+                raise AttributeError(name)
+            near = get_close_matches(name, [each.name for each in fields(self)], 1)
+            hint = f" Did you mean setting.{near[0]}?" if near else ""
+            raise AttributeError(f"there is no setting.{name}.{hint}")
 
     def cut_up(self, inches: Number | int) -> Fraction:
         """A cut length rounded up to the cutting step."""

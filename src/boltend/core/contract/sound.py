@@ -3,7 +3,9 @@
 Only what costs nothing is looked at here; whether every text can be read is the host's to try.
 """
 
-from boltend.core.contract.specs import LENGTH_KINDS, ContractError, FoundSpec, GivenSpec, Valued
+from difflib import get_close_matches
+
+from boltend.core.contract.specs import LENGTH_KINDS, STEPS, ContractError, FoundSpec, GivenSpec, Valued
 from boltend.core.values import ChoiceKind, NotationError
 from boltend.core.values.notation import Notation
 
@@ -17,6 +19,7 @@ ROUNDED = LENGTH_KINDS | {"area", "count", "percent", "time", "number"}
 def check_given(where: str, spec: GivenSpec) -> None:
     """Raise ContractError where the parts of a given do not go together."""
     _check_options(where, spec)
+    _check_tuple(where, "was", spec.was)
     if spec.kind == "table_row" and spec.table is None:
         raise ContractError(f"{where}: a TableRow needs table=….")
     if spec.table is not None and spec.kind != "table_row":
@@ -35,6 +38,7 @@ def check_given(where: str, spec: GivenSpec) -> None:
 def check_found(where: str, spec: FoundSpec) -> None:
     """Raise ContractError where the parts of a found do not go together."""
     _check_options(where, spec)
+    _check_tuple(where, "grows_with", spec.grows_with)
     if spec.kind == "table_row":
         raise ContractError(f"{where}: a row of a table is chosen, not found. Use Text for its name.")
     if spec.kind in LENGTH_KINDS | {"area"} and not spec.direction:
@@ -52,7 +56,11 @@ def check_names(name: str, givens: tuple[GivenSpec, ...], founds: tuple[FoundSpe
     for spec in founds:
         for grower in spec.grows_with:
             if grower not in names:
-                raise ContractError(f"{name}: found {spec.name} grows with {grower!r}, which is no given.")
+                near = get_close_matches(str(grower), names, 1)
+                hint = f" Did you mean {near[0]!r}?" if near else f" It takes {', '.join(sorted(names))}."
+                raise ContractError(
+                    f"{name}, found {spec.name}: it grows with {grower!r}, which is no given.{hint}"
+                )
     former: dict[str, str] = {}
     for given in givens:
         for was in given.was:
@@ -80,8 +88,31 @@ def _check_choice(where: str, spec: GivenSpec, default: str) -> None:
         raise ContractError(f"{where}: default {error}") from None
 
 
+def _check_tuple(where: str, what: str, names: object) -> None:
+    """Names in a tuple: a bare text would be taken letter by letter."""
+    if isinstance(names, str):
+        raise ContractError(f'{where}: {what}= takes a tuple of names. Write {what}=("{names}",).')
+
+
 def _check_step(where: str, spec: GivenSpec | FoundSpec) -> None:
     step = spec.step
+    if step is not None and not step.name:
+        pair = step.inches != step.metric
+        for text in (step.inches, step.metric):
+            _check_size(where, text, pair)
     if step is not None and step.name and spec.kind not in LENGTH_KINDS:
         why = f"{where}: the {step.name} step is a length, and this is {_said(spec)}."
         raise ContractError(f'{why} Write a step of its own, as "1".')
+
+
+def _check_size(where: str, text: object, pair: bool) -> None:
+    """A step of its own has a number in it; whether that can be read is the host's to try."""
+    if isinstance(text, str) and any(letter.isnumeric() for letter in text):
+        return
+    if pair:
+        way_out = 'A pair is of two sizes, as ("1/2 in", "1 cm").'
+    else:
+        near = get_close_matches(str(text).casefold().strip(), STEPS, 1)
+        way_out = f"Did you mean {near[0]!r}? " if near else ""
+        way_out += f'A step is one of {", ".join(STEPS)}, or a size of its own, as "1/2 in".'
+    raise ContractError(f"{where}: {text!r:.60} is no step. {way_out}")

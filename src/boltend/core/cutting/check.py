@@ -17,8 +17,8 @@ def check_plan(plan: Plan, demand: Sequence[Part], stock: Stock) -> None:
     Looked at: every part stands in one kind of its own size; strips side by side lie inside the cloth, stacks
     side by side inside their strip, and pieces above each other inside its width (so nothing overlaps, and
     every cut runs from edge to edge: strips, then stacks, then pieces); pieces are turned only where they may
-    be; every piece is cut or named as not placed; no more cloth is used than there is; the bound is not above
-    the answer, and `proved` is said only where they are equal.
+    be; every piece is cut or named as not placed; no more cloth is used than there is; no bound is above the
+    answer, and `proved` is said only where they are equal.
     """
     checker = _Checker(plan, demand, stock)
     checker.kinds()
@@ -168,3 +168,6 @@ class _Checker:
             raise PlanError(f"the bound {self.plan.bound} is above the answer {self.plan.answer}")
         if self.plan.proved and self.plan.bound != self.plan.answer:
             raise PlanError("called proved, and the bound is not the answer")
+        least = self.plan.least
+        if least is not None and not (self.plan.bound <= least <= self.plan.answer or lacking):
+            raise PlanError(f"the least {least} is not between the bound and the answer {self.plan.answer}")

@@ -7,13 +7,12 @@ from typing import Literal
 
 from boltend.core.cutting.bound import length_bound, sheets_bound
 from boltend.core.cutting.check import check_plan
-from boltend.core.cutting.claims import claim_of
 from boltend.core.cutting.convert import Converted, convert, sheetplan
 from boltend.core.cutting.engine import EFFORT, Task, Used, solve
 from boltend.core.cutting.guillotine import Piece, most_pieces
 from boltend.core.cutting.leftovers import leftovers_of
-from boltend.core.cutting.plans import Plan, Unplaced
-from boltend.core.cutting.shapes import Job, Part, Stock
+from boltend.core.cutting.plans import NOT_ENOUGH, Plan, Unplaced
+from boltend.core.cutting.shapes import Bolt, Job, Part, Sheet, Stock
 from boltend.core.cutting.sheets import pieces
 from boltend.core.cutting.task import Size, options
 
@@ -35,7 +34,7 @@ def plan(
     """
     made = convert(demand, stock)
     if job is not None:
-        first = finish(demand, stock, made, _solved(made, stacks, 0, None), stacks)
+        first = finish(demand, stock, made, solved(made, stacks, 0), stacks)
         job.better(first, first.bound)
     task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort, job)
     used = solve(task, [size.wanted for size in made.sizes])
@@ -46,16 +45,16 @@ def plan(
     return found
 
 
-def _solved(made: Converted, stacks: bool, effort: int, job: Job | None) -> list[Used]:
-    task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort, job)
+def solved(made: Converted, stacks: bool, effort: int) -> list[Used]:
+    """Solve a task in whole numbers with so much effort."""
+    task = Task(list(made.sizes), list(made.cloths), made.run, stacks, effort)
     return solve(task, [size.wanted for size in made.sizes])
 
 
 def finish(demand: Sequence[Part], stock: Stock, made: Converted, used: Sequence[Used], stacks: bool) -> Plan:
-    """Give cuts in whole numbers as a checked plan in inches, with its bound, claim, leftovers and notes."""
+    """Give cuts in whole numbers as a checked plan in inches, with its bound, leftovers and notes."""
     sheetplans = tuple(sheetplan(index, cut, stock, made) for index, cut in used)
-    unplaced = _unplaced(demand, made, used)
-    goal: Literal["length", "sheets"] = "sheets" if stock.bolt is None else "length"
+    goal = goal_of(stock)
     bound = _bound(made, goal)
     draft = Plan(
         tuple(demand),
@@ -65,24 +64,27 @@ def finish(demand: Sequence[Part], stock: Stock, made: Converted, used: Sequence
         goal,
         bound,
         False,
-        "",
+        leftovers_of(sheetplans),
+        _unplaced(demand, made, used),
+        _notes(made),
         stacks=stacks,
         exact=made.grid.exact,
     )
-    lacking = any(each.why == NOT_ENOUGH for each in unplaced)
-    found = replace(
-        draft,
-        proved=draft.answer == bound and not lacking,
-        claim=claim_of(goal, draft.answer, bound, lacking),
-        leftovers=leftovers_of(sheetplans),
-        unplaced=unplaced,
-        notes=_notes(made),
-    )
+    found = replace(draft, proved=draft.answer == bound and not draft.lacking)
     check_plan(found, demand, stock)
     return found
 
 
-NOT_ENOUGH = "not enough cloth in hand"
+def goal_of(stock: Stock) -> Literal["length", "sheets", "area"]:
+    """Tell what a plan from this stock makes small."""
+    if stock.bolt is not None:
+        return "length"
+    sizes = {
+        (item.across, item.along) for item in stock.sheets if isinstance(item, Sheet) and item.count != 0
+    }
+    pieces = sum(1 for item in stock.sheets if isinstance(item, Bolt))
+    return "sheets" if len(sizes) + pieces <= 1 else "area"
+
 
 KINDS_BY_YIELD = 6
 
@@ -106,13 +108,17 @@ def _fits_bolt(size: Size, made: Converted) -> bool:
 
 
 def _bound(made: Converted, goal: str) -> Fraction:
-    """Bound what is to be bought, in inches or sheets; pieces that fit nothing are left out of it."""
+    """Bound what the plan makes small; pieces that fit nothing are left out of it."""
     in_hand = [_fits_cloth(size, made) for size in made.sizes]
     if goal == "sheets":
         left = [size.wanted if fits else 0 for size, fits in zip(made.sizes, in_hand, strict=True)]
         kept = [(cloth.across, cloth.along, cloth.copies) for cloth in made.cloths if cloth.copies != 0]
         least = sheets_bound(made.sizes, left, kept)
         return Fraction(max(least, _by_yield(made.sizes, left, kept)))
+    if goal == "area":
+        fits = zip(made.sizes, in_hand, strict=True)
+        area = sum(size.across * size.along * size.wanted for size, fit in fits if fit)
+        return area * made.grid.unit**2
     ways = Task(list(made.sizes), [], made.run, True).bolt_ways()
     on_bolt = [size.wanted if ways[kind] else 0 for kind, size in enumerate(made.sizes)]
     only_bolt = [0 if fits else count for count, fits in zip(on_bolt, in_hand, strict=True)]

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Literal
 
 from boltend.core.cutting.shapes import Bolt, Direction, Part, Sheet, Stock
+from boltend.core.cutting.steps import Steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,30 +145,39 @@ class Unplaced:
     why: str
 
 
+NOT_ENOUGH = "not enough cloth in hand"
+
+
 @dataclass(frozen=True)
 class Plan:
     """A whole cutting plan for a demand, with what is certain about it.
 
-    `goal` says what was made small: the `length` of the endless bolt (inches), or the number of `sheets`.
-    `bound` is a certified lower bound on the same, for *any* way of cutting from edge to edge;
-    `proved` is set only where the answer equals it. `demand` and `stock` are those it was made for; `exact`
-    is no where sizes had to be rounded (pieces up, cloth down) to a common grid, and `notes` say so.
+    `goal` says what was made small: the `length` of the endless bolt (inches), or the number of `sheets`, or
+    the `area` of those that are cut into (square inches) where there are several sizes of them.
+    `bound` is a certified lower bound on the same, for *any* way of cutting from edge to edge; `least`, where
+    a proof was looked for, one for plans of strips only: simple ones, or with `stacks` of equal pieces, and
+    no wider than `widest` where that is a limit. `proved` is set only where the answer equals `bound`.
+    `steps` tell how the length is bought, where that was part of the proof. `demand` and `stock` are those it
+    was made for; `exact` is no where sizes had to be rounded (pieces up, cloth down) to a common grid, and
+    `notes` say so.
     """
 
     demand: tuple[Part, ...]
     stock: Stock
     sheetplans: tuple[Sheetplan, ...]
     kinds: tuple[Kind, ...]
-    goal: Literal["length", "sheets"]
+    goal: Literal["length", "sheets", "area"]
     bound: Fraction
     proved: bool
-    claim: str
     leftovers: tuple[Leftover, ...] = ()
     unplaced: tuple[Unplaced, ...] = ()
     notes: tuple[str, ...] = ()
     stacks: bool = True
     stopped: bool = False
     exact: bool = True
+    least: Fraction | None = None
+    widest: Fraction | None = None
+    steps: Steps | None = None
 
     @cached_property
     def length_used(self) -> Fraction:
@@ -187,10 +197,18 @@ class Plan:
 
     @cached_property
     def answer(self) -> Fraction:
-        """What `goal` names: inches of bolt, or number of sheets in all."""
+        """What `goal` names: inches of bolt, number of sheets in all, or their square inches."""
         if self.goal == "length":
             return self.length_used
-        return Fraction(sum(self.sheets_used.values()))
+        if self.goal == "sheets":
+            return Fraction(sum(self.sheets_used.values()))
+        whole = (each.across * (each.along or 0) * each.copies for each in self.sheetplans)
+        return sum(whole, Fraction(0))
+
+    @property
+    def lacking(self) -> bool:
+        """Whether pieces that fit the cloth are not cut, since there is not enough of it."""
+        return any(each.why == NOT_ENOUGH for each in self.unplaced)
 
     @cached_property
     def cut_counts(self) -> dict[str, int]:

@@ -6,6 +6,7 @@ from boltend.core.cutting.convert import Converted, convert, cuts_of
 from boltend.core.cutting.engine import EFFORT, Used
 from boltend.core.cutting.planner import finish, plan
 from boltend.core.cutting.plans import Plan
+from boltend.core.cutting.proofs import Proof, prove
 from boltend.core.cutting.shapes import Bolt, Job, Part, Sheet, Stock
 from boltend.core.cutting.sheets import Cut
 from boltend.core.cutting.task import Column, Level, merged
@@ -38,12 +39,21 @@ def plan_pooled(
     *,
     stacks: bool = True,
     effort: int = EFFORT,
+    proof: Proof | None = None,
 ) -> Plan:
     """Cut all groups together: never more than the groups one after the other.
 
     The better of two plans: all parts at once, and each group by itself from what the groups before it left
-    in hand, joined on one bolt. So the pooled length is at most the sum of the separate lengths.
+    in hand, joined on one bolt. So the pooled length is at most the sum of the separate lengths (of plans
+    as they are before a proof). With `proof` the better one is then improved and proved: see `prove`.
     """
+    best = _better(groups, stock, job, stacks, effort)
+    return best if proof is None else prove(best, job, proof)
+
+
+def _better(
+    groups: Sequence[Sequence[Part]], stock: Stock, job: Job | None, stacks: bool, effort: int
+) -> Plan:
     demand = [part for group in groups for part in group]
     joint = plan(demand, stock, job, stacks=stacks, effort=effort)
     if joint.proved or sum(1 for group in groups if group) < 2:

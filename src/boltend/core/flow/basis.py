@@ -20,6 +20,11 @@ UNITS: Mapping[str, System] = {"inches": "in", "centimetres": "cm"}
 FABRIC_SETTINGS = ("usable_width", "squaring", "prewash_across", "prewash_along")
 """The settings that a fabric may say for itself."""
 
+WIDEST = 150
+"""Inches of usable width: a quarter over the widest cloth that is sold for backings, 118 in (`fabric`,
+`wider_backing_in`, in the reference standards). More is a slip of the keyboard or of the unit, and by it
+everything would come out of one strip."""
+
 
 class Basis(NamedTuple):
     """The settings of a project as every tab starts from them.
@@ -125,6 +130,8 @@ def default_of(name: str, how: Notation) -> Any:
 
 def setting_trouble(name: str, value: object) -> str:
     """Why a value cannot be this setting, or nothing."""
+    if name == "usable_width" and _above(value, WIDEST):
+        return "it must be at most 150 in (381 cm): the widest cloth, for backings, is some 118 in (3 m)"
     if name in STEP_SETTINGS or name in ("usable_width", "layers"):
         return "" if _above(value, 0) else "it must be more than nothing"
     if name.startswith("prewash"):

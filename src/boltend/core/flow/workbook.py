@@ -299,7 +299,7 @@ class Workbook:
         try:
             settled = settle(spec, outcome.answer, settings)
         except WrongAnswer as error:
-            trouble = Trouble(f"{spec.name} gave a wrong answer: {error}", "Tell the people who made it.")
+            trouble = Trouble(f"it gave a wrong answer: {error}", "Tell the people who made it.")
             return Result(key, "cannot", spec, settings, notes=notes, args=args, troubles=(trouble,))
         return Result(
             key, "worked out", spec, settings, settled.found, settled.unrounded, outcome.answer, notes,

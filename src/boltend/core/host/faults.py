@@ -3,6 +3,7 @@
 import signal
 import traceback
 
+from boltend.core.contract import ContractError
 from boltend.core.host.calls import Fault
 
 _MOST_WHY = 300
@@ -10,7 +11,10 @@ _MOST_TRACEBACK = 20_000
 
 
 def fault_of(error: BaseException, what: str = "it raised") -> Fault:
-    """A fault from an exception: `what` (`it raised`) followed by the exception's own words."""
+    """A fault from an exception: `what` (`it raised`) followed by the exception's own words.
+
+    A `ContractError` begins with its place, and tells all by itself: nothing is said before it.
+    """
     try:
         words = "".join(traceback.format_exception_only(error)).strip()
         lines = "".join(traceback.format_exception(error))
@@ -18,7 +22,9 @@ def fault_of(error: BaseException, what: str = "it raised") -> Fault:
         words, lines = type(error).__name__, ""
     if isinstance(error, SystemExit):
         words = f"SystemExit({error.code!r}), as if it were the program"
-    return Fault(one_line(f"{what} {words}").rstrip(".") + ".", shown_text(lines)[-_MOST_TRACEBACK:])
+    said = str(error) if isinstance(error, ContractError) else f"{what} {words}"
+    said = one_line(said)
+    return Fault(said if said.endswith((".", "?", "!")) else f"{said}.", shown_text(lines)[-_MOST_TRACEBACK:])
 
 
 def one_line(text: str) -> str:

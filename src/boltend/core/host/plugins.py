@@ -52,6 +52,14 @@ class LoadedPlugin:
         return self.faults[0] if self.faults else None
 
     @property
+    def told(self) -> str:
+        """Its first fault, to stand behind its name: a calculator that is named alike is not named again."""
+        why = self.error.why if self.error is not None else ""
+        for after in (", ", ": "):
+            why = why.removeprefix(self.name + after)
+        return why
+
+    @property
     def origin(self) -> str:
         """Words for where it comes from: `the plugin loom (of loom-tools 1.2)`."""
         of = f" (of {self.distribution} {self.version}".rstrip() + ")" if self.distribution else ""
@@ -126,7 +134,7 @@ class Plugins:
         off = [p.name for p in self.all if p.off]
         if off:
             ways.append(f"Switched off: {', '.join(off)}; `boltend plugins --on NAME` switches one on.")
-        failed = [f"{p.name} ({p.error.why.rstrip('.')})" for p in self.all if p.error and not p.off]
+        failed = [f"{p.name} ({p.told.rstrip('.')})" for p in self.all if p.error and not p.off]
         if failed:
             ways.append(f"Not whole: {', '.join(failed)}.")
         if not ways:

@@ -1,4 +1,4 @@
-"""One worker process as the main process holds it: started, spoken to, listened to, ended."""
+"""A process of ours as the main process holds it: started, spoken to, listened to, ended."""
 
 import contextlib
 import os
@@ -6,14 +6,18 @@ import signal
 import subprocess
 import sys
 import threading
+from collections.abc import Callable
 from queue import Empty, SimpleQueue
 from time import monotonic
+from typing import Generic, TypeVar
 
 from boltend.core.host.faults import how_it_ended
 from boltend.core.host.frames import FrameError, read_frame, read_reply, write_frame
-from boltend.core.host.messages import Hello, Ready, Reply, Request
+from boltend.core.host.messages import Hello, Ready, Reply
 
-COMMAND = (sys.executable, "-P", "-m", "boltend.core.host.worker_main")
+WORKER = "boltend.core.host.worker_main"
+
+COMMAND = (sys.executable, "-P", "-m")
 """-P: a file in the folder where Boltend was started never stands for one of our modules."""
 
 START_TIMEOUT = 30.0
@@ -31,15 +35,20 @@ class Gone(Exception):
         self.code = code
 
 
-class Process:
-    """A running worker process. Used by one thread, but for `wake`, which any thread may call.
+R = TypeVar("R")
 
-    A thread of its own reads the pipe, so that waiting for a reply can be ended by a clock or a call.
+
+class Process(Generic[R]):
+    """A running process of `module`. Used by one thread, but for `wake`, which any thread may call.
+
+    A thread of its own reads the pipe, so that waiting for a reply can be ended by a clock or a call; `read`
+    makes replies of what it brings.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, module: str, read: Callable[[bytes], R]) -> None:
+        self._make = read
         self._child = subprocess.Popen(
-            COMMAND,
+            (*COMMAND, module),
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
@@ -75,7 +84,7 @@ class Process:
         except (EOFError, OSError, ValueError, FrameError):
             self._inbox.put("end")
 
-    def send(self, request: Request) -> None:
+    def send(self, request: object) -> None:
         """Say something. Raises `Gone`, or `FrameError` where the request cannot be sent."""
         try:
             write_frame(self._to, request)
@@ -86,7 +95,7 @@ class Process:
         """End a `receive` that is waiting, or the next one."""
         self._inbox.put("wake")
 
-    def receive(self, seconds: float) -> Reply | None:
+    def receive(self, seconds: float) -> R | None:
         """The next reply, or None after `seconds`, or when woken.
 
         Raises `Gone` when the process ended, `FrameError` when a reply is none.
@@ -104,7 +113,7 @@ class Process:
                 continue
             if item == "end":
                 raise Gone(self._exit_code())
-            return None if isinstance(item, str) else read_reply(item)
+            return None if isinstance(item, str) else self._make(item)
 
     def _exit_code(self) -> int | None:
         with contextlib.suppress(subprocess.TimeoutExpired):
@@ -131,3 +140,8 @@ class Process:
         self._reader.join(1)
         if not self._reader.is_alive():  # else a process that left its group still holds the pipe
             self._from.close()
+
+
+def worker_process() -> Process[Reply]:
+    """Start a process that runs plugins. Raises `OSError` where it does not come up."""
+    return Process(WORKER, read_reply)

@@ -9,8 +9,8 @@ from boltend.core.contract import Answer
 from boltend.core.host.calls import Fault, Outcome
 from boltend.core.host.faults import how_it_ended, one_line
 from boltend.core.host.frames import FrameError
-from boltend.core.host.messages import Better, CallRequest, Describe, Described, Done, PluginRef, Stop
-from boltend.core.host.process import Gone, Process
+from boltend.core.host.messages import Better, CallRequest, Describe, Described, Done, PluginRef, Reply, Stop
+from boltend.core.host.process import Gone, Process, worker_process
 
 STOP_GRACE = 1.0
 """Seconds that a search gets to answer with its best once it was asked to stop."""
@@ -80,7 +80,7 @@ class Worker:
     """One worker process, started when first needed. Used by one thread, but for `wake`."""
 
     def __init__(self) -> None:
-        self._process: Process | None = None
+        self._process: Process[Reply] | None = None
         self._ran: set[PluginRef] = set()
 
     def describe(self, plugin: PluginRef, timeout: float) -> Described:
@@ -160,9 +160,9 @@ class Worker:
         """Whether the process is new, or has run this plugin only: then nobody else can have harmed it."""
         return self._process is None or self._ran <= {plugin}
 
-    def _running(self, plugin: PluginRef) -> Process:
+    def _running(self, plugin: PluginRef) -> Process[Reply]:
         if self._process is None:
-            self._process = Process()
+            self._process = worker_process()
             self._ran.clear()
         self._ran.add(plugin)
         return self._process

@@ -7,7 +7,6 @@ straight to the file descriptors, goes to the null device.
 import faulthandler
 import os
 import pickle
-import sys
 import threading
 from collections.abc import Mapping
 from dataclasses import replace
@@ -17,6 +16,7 @@ from typing import BinaryIO
 
 from boltend.core.contract import Answer, Start, Table
 from boltend.core.host.calls import Fault, Outcome
+from boltend.core.host.child import take_pipes
 from boltend.core.host.faults import one_line
 from boltend.core.host.frames import FrameError, read_frame, write_frame
 from boltend.core.host.invoke import invoke
@@ -26,7 +26,6 @@ from boltend.core.host.messages import (
     Describe,
     Described,
     Done,
-    Hello,
     PluginRef,
     Ready,
     Reply,
@@ -44,26 +43,8 @@ WATCHDOG_GRACE = 10.0
 
 def main() -> None:
     """Serve requests until the pipe ends."""
-    requests, replies = _take_pipes()
-    hello = pickle.loads(read_frame(requests))
-    assert isinstance(hello, Hello)
-    sys.path[:] = hello.path
-    child = Child(requests, replies)
+    child = Child(*take_pipes())
     child.serve()
-
-
-def _take_pipes() -> tuple[BinaryIO, BinaryIO]:
-    """Private copies of stdin and stdout; the first three descriptors become the null device."""
-    requests, replies = os.dup(0), os.dup(1)
-    null = os.open(os.devnull, os.O_RDWR)
-    for fd in (0, 1, 2):
-        os.dup2(null, fd)
-    os.close(null)
-    sys.stdin = open(0, encoding="utf-8", closefd=False)  # noqa: SIM115 - open as long as the process lives
-    # "replace": a plugin that prints what the locale cannot write must not fail for it
-    sys.stdout = open(1, "w", encoding="utf-8", errors="replace", closefd=False)  # noqa: SIM115
-    sys.stderr = open(2, "w", encoding="utf-8", errors="replace", closefd=False)  # noqa: SIM115
-    return os.fdopen(requests, "rb"), os.fdopen(replies, "wb")
 
 
 class Child:

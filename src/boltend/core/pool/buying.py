@@ -1,6 +1,7 @@
 """From a cutting plan to what is bought: squaring, prewash loss, the shop's step, packs and money."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from boltend.core.contract import Goods
@@ -83,6 +84,24 @@ def _cost_of_length(cloth: Cloth, length: Fraction) -> Price | None:
         return None
     yard = per_length(cloth.price, "yard")
     return _money(cloth.price, yard.amount * length / YARD)
+
+
+def pooled_goods(wanted: Iterable[tuple[str, Goods]]) -> list[tuple[tuple[str, ...], Goods]]:
+    """Goods of one name, unit and price made one, their amounts added; with the tabs that want them.
+
+    An amount is all that goods tell, already whole where they are sold whole: what two tabs leave on their
+    last spools is not shared.
+    """
+    kinds: dict[tuple[str, str, Price | None], list[tuple[str, Goods]]] = {}
+    for tab, goods in wanted:
+        kinds.setdefault((goods.name, goods.unit, goods.price_each), []).append((tab, goods))
+    return [
+        (
+            tuple(dict.fromkeys(tab for tab, _ in alike)),
+            replace(alike[0][1], amount=sum((Fraction(goods.amount) for _, goods in alike), Fraction(0))),
+        )
+        for alike in kinds.values()
+    ]
 
 
 def goods_cost(goods: Goods) -> Price | None:

@@ -1,13 +1,15 @@
 """Plans for heaps of fabric, remembered as long as nothing of them changes."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
-from typing import Protocol
 
-from boltend.core.cutting import Bolt, Part, Plan, Sheet, Stock, plan_pooled
+from boltend.core.cutting import Aim, AtMost, Bolt, Plan, Proof, Sheet, Steps, Stock, plan_pooled
 from boltend.core.cutting.engine import EFFORT
+from boltend.core.cutting.proofs import USUAL
 from boltend.core.pool.buying import least_length, needed_length
 from boltend.core.pool.cloths import Cloth, at_width
+from boltend.core.pool.cutter import CutTask, Cutter, Groups, Quiet, Stopping, cut_here
 from boltend.core.pool.demand import Demand, demand_of
 from boltend.core.pool.heaps import Heap
 from boltend.core.pool.printed import Printed, compare
@@ -19,34 +21,28 @@ IN_HAND = "in hand"
 SHORT_SEARCH = 15_000
 """Steps of a search (see `boltend.core.cutting.plan`): about a sixteenth of a whole one."""
 
-Groups = Sequence[Sequence[Part]]
-
-
-class Stopping(Protocol):
-    """One who may want the lists no longer."""
-
-    def stopped(self) -> bool:
-        """Tell whether to stop."""
-
-
-class _Quiet:
-    """A wish to stop, for the engine: plans of single fabrics are not reported."""
-
-    def __init__(self, job: Stopping) -> None:
-        self.stopped = job.stopped
-
-    def better(self, answer: object, bound: object) -> None:
-        pass
-
 
 class Planner:
-    """Makes plans; `known` holds those of before by what they were made from, `used` those of this time."""
+    """Makes plans; `known` holds those of before by what they were made from, `used` those of this time.
+
+    `effort` and `units` stand for time: for good plans, and for the proof of each (0: none is looked for).
+    With `first` no long search is made; `open` then tells that one would be.
+    """
 
     def __init__(
-        self, known: dict[object, object], job: Stopping | None = None, effort: int = EFFORT
+        self,
+        known: dict[object, object],
+        job: Stopping | None = None,
+        effort: int = EFFORT,
+        units: int = USUAL,
+        cutter: Cutter = cut_here,
+        first: bool = False,
     ) -> None:
-        self.known, self.used, self.effort = known, dict[object, object](), effort
-        self.job = None if job is None else _Quiet(job)
+        self.known, self.used = known, dict[object, object]()
+        self.effort, self.units, self.cutter = effort, units, cutter
+        self.first, self.open = first, False
+        self.job = job
+        self.quiet = None if job is None else Quiet(job)
 
     def pooled(self, demand: Demand, stock: Stock, cloth: Cloth) -> Plan:
         """The plan of all tabs together. Where a yardage is printed the plan must be good to the inch."""
@@ -87,17 +83,17 @@ class Planner:
 
     def _is_enough(self, groups: Groups, stock: Stock, cloth: Cloth) -> bool:
         printed = cloth.printed or Fraction(0)
-        quick = plan_pooled(groups, stock, self.job, effort=0)
+        quick = plan_pooled(groups, stock, self.quiet, effort=0)
         if quick.unplaced or needed_length(cloth, quick.bound) > printed:
             return False
         if needed_length(cloth, quick.length_used) <= printed:
             return True
-        best = plan_pooled(groups, stock, self.job, effort=self.effort)
+        best = self._long(groups, stock, AtMost(printed * cloth.kept - cloth.squaring)) or quick
         return needed_length(cloth, best.length_used) <= printed
 
     def _plan(self, groups: Groups, stock: Stock, cloth: Cloth, *, to_the_inch: bool = False) -> Plan:
         key = (tuple(map(tuple, groups)), stock, to_the_inch, cloth.squaring, cloth.kept,
-               cloth.settings.buying_step)  # fmt: skip
+               cloth.settings.buying_step, self.units)  # fmt: skip
         found = self._once(key, lambda: self._search(groups, stock, cloth, to_the_inch))
         assert isinstance(found, Plan)  # the key is a plan's
         return found
@@ -107,20 +103,33 @@ class Planner:
 
         The short search comes first all the same: shorter plans leave larger pieces over.
         """
+        steps = None if cloth.precut else Steps(cloth.settings.buying_step, cloth.squaring, cloth.kept)
         for effort in (0, min(SHORT_SEARCH, self.effort)):
-            quick = plan_pooled(groups, stock, self.job, effort=effort)
+            quick = plan_pooled(groups, stock, self.quiet, effort=effort)
             if quick.proved or (effort and not to_the_inch and _buys_least(quick, cloth)):
-                return quick
-        return plan_pooled(groups, stock, self.job, effort=self.effort)
+                return replace(quick, steps=steps)
+        best = self._long(groups, stock, None if to_the_inch else steps) or quick
+        return replace(best, steps=steps)
+
+    def _long(self, groups: Groups, stock: Stock, aim: Aim | None) -> Plan | None:
+        """Search as long as it may take; not in a first round, which only notes that there is more to do."""
+        if self.first:
+            self.open = True
+            return None
+        proof = Proof(self.units, aim) if self.units else None
+        return self.cutter(CutTask(tuple(map(tuple, groups)), stock, self.effort, proof), self.job)
 
     def _once(self, key: object, make: Callable[[], object]) -> object:
         found = self.used.get(key)
         if found is None:
             found = self.known.get(key)
         if found is None:
+            before, self.open = self.open, False
             found = make()
-            if self.job is not None and self.job.stopped():
-                return found  # a stopped answer is shown, not kept
+            more, self.open = self.open, self.open or before
+            early = isinstance(found, Plan) and found.stopped
+            if more or early or (self.job is not None and self.job.stopped()):
+                return found  # it is shown, not kept
         self.used[key] = found
         return found
 

@@ -1,18 +1,20 @@
 """One pool of fabric: all tabs' pieces on the same cloth are cut together."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from boltend.core.contract import Goods, Line
 from boltend.core.cutting import Plan, Unplaced
 from boltend.core.cutting.engine import EFFORT
+from boltend.core.cutting.proofs import USUAL
 from boltend.core.flow import Workbook
-from boltend.core.pool.buying import Purchase, goods_cost, purchase
+from boltend.core.pool.buying import Purchase, goods_cost, pooled_goods, purchase
 from boltend.core.pool.cloths import Cloth, cloth_of
+from boltend.core.pool.cutter import Cutter, Stopping, cut_here
 from boltend.core.pool.demand import Demand, demand_of
 from boltend.core.pool.heaps import Gathered, Heap, gather
-from boltend.core.pool.planner import Planner, Stopping, stock_of
+from boltend.core.pool.planner import Planner, stock_of
 from boltend.core.pool.printed import Printed
 from boltend.core.pool.snapshot import Snapshot, snapshot_of
 from boltend.core.project.model import Tab
@@ -55,9 +57,13 @@ class FabricPlan:
 
 @dataclass(frozen=True)
 class GoodsLine:
-    """Something bought by the piece, for one tab."""
+    """Something bought by the piece, for all the tabs that want the very same of it.
 
-    tab: str
+    The same is what has one name, unit and price. The amount is the sum of the tabs', each of which has
+    made its own whole.
+    """
+
+    tabs: tuple[str, ...]
     goods: Goods
     cost: Price | None
 
@@ -67,7 +73,8 @@ class Lists:
     """To cut and To buy of a whole project.
 
     `left_out` are the tabs aside or done, `missing` those that are not worked out: the lists are not whole
-    without them; `stopped` are those whose search was stopped early. `total` adds what has a price in the
+    without them; `stopped` are those whose search was stopped early; `open` tells that a longer search may
+    find less to buy. `total` adds what has a price in the
     project's currency; `unpriced` names what has none.
     """
 
@@ -80,6 +87,7 @@ class Lists:
     unpriced: tuple[str, ...]
     troubles: tuple[str, ...] = ()
     stopped: tuple[str, ...] = ()
+    open: bool = False
 
 
 class Pool:
@@ -87,34 +95,53 @@ class Pool:
 
     A plan follows from the project alone, never from what was planned before: the same project always has
     the same lists. So plans of two projects are not set beside each other here; whoever does so (a ladder)
-    takes `boltend.core.cutting.at_least` for the smaller one. `effort` stands for time, as in `plan`.
+    takes `boltend.core.cutting.at_least` for the smaller one. `effort` and `units` stand for
+    time, as in `plan` and `Proof`: for good plans, and for proofs (with 0 none is looked for).
+    `cutter` makes the plans that may take long.
     """
 
-    def __init__(self, effort: int = EFFORT) -> None:
-        self.effort = effort
+    def __init__(self, effort: int = EFFORT, units: int = USUAL, cutter: Cutter = cut_here) -> None:
+        self.effort, self.units, self.cutter = effort, units, cutter
         self._known: dict[object, object] = {}
 
     def lists(self, book: Workbook, tabs: Iterable[Tab] | None = None) -> Lists:
         """To cut and To buy as the project stands, or as these tabs alone would have them."""
         return self.lists_of(snapshot_of(book, tabs))
 
-    def lists_of(self, snapshot: Snapshot, job: Stopping | None = None) -> Lists:
+    def lists_of(
+        self,
+        snapshot: Snapshot,
+        job: Stopping | None = None,
+        *,
+        first: bool = False,
+        hear: Callable[[str], None] = lambda _: None,
+    ) -> Lists:
         """The same from a snapshot: safe in another thread, for it reads nothing that ever changes.
 
-        With `job` it can be stopped: the plans are then the best so far, and are not remembered.
+        With `job` it can be stopped: the plans are then the best so far, and are not remembered. With `first`
+        it makes no long search, and `Lists.open` tells whether one could buy less. `hear` gets the name of
+        each fabric when its turn comes.
         """
         copies, trouble = _copies(snapshot)
         gathered = gather(snapshot, copies)
-        planner = Planner(self._known, job, self.effort)
-        fabrics = tuple(_fabric(heap, snapshot, planner) for heap in gathered.heaps)
+        planner = Planner(self._known, job, self.effort, self.units, self.cutter, first)
+        fabrics = tuple(_fabric(heap, snapshot, planner, hear) for heap in gathered.heaps)
         self._known = planner.used  # at once, so that two threads at most plan something twice
-        goods = tuple(GoodsLine(tab, g, goods_cost(g)) for tab, g in gathered.goods)
+        goods = tuple(GoodsLine(tabs, g, goods_cost(g)) for tabs, g in pooled_goods(gathered.goods))
         currency = snapshot.basis.settings.currency
-        return _with_total(fabrics, goods, gathered, copies, trouble, currency)
+        lists = _with_total(fabrics, goods, gathered, copies, trouble, currency)
+        return replace(lists, open=planner.open)
+
+    def close(self) -> None:
+        """Let go of what the cutter holds; the pool can still be used."""
+        end = getattr(self.cutter, "end", None)
+        if end is not None:
+            end()
 
 
-def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner) -> FabricPlan:
+def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner, hear: Callable[[str], None]) -> FabricPlan:
     cloth, named = cloth_of(heap, snapshot), heap.fabric is not None
+    hear(cloth.name)
     if cloth.hinders:
         return FabricPlan(cloth, named, Demand(), troubles=(*cloth.hinders, *cloth.troubles))
     stock = stock_of(cloth)

@@ -106,7 +106,7 @@ def _goods(line: GoodsLine, how: Notation) -> dict[str, Any]:
     return _row(
         what="goods",
         name=line.goods.name,
-        tab=line.tab,
+        tabs=list(line.tabs),
         amount=KINDS["number"].to_json(Fraction(line.goods.amount), how),
         unit=line.goods.unit,
         price=_price(line.goods.price_each, how),
@@ -116,7 +116,7 @@ def _goods(line: GoodsLine, how: Notation) -> dict[str, Any]:
 
 
 KEYS = (
-    "what", "name", "named", "tab", "length", "needed", "separate", "have_used", "packs", "pieces",
+    "what", "name", "named", "tabs", "length", "needed", "separate", "have_used", "packs", "pieces",
     "separate_pieces", "have_used_pieces", "amount", "unit", "price", "cost", "printed", "whole",
 )  # fmt: skip
 """The keys of every row of `to_buy`."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.cutting import Kind, Leftover, Plan
+from boltend.core.cutting import Kind, Leftover, Plan, claim_of, standing_of
 from boltend.core.pool import FabricPlan, Lists
 from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
@@ -148,25 +148,24 @@ def _standing(fabric: FabricPlan, plan: Plan, how: Notation) -> Iterator[str]:
     if not plan.sheetplans:
         return
     some = "" if fabric.whole else " Pieces that are not cut are not counted."
-    if plan.goal == "sheets":
-        used, least = (f"{n} piece" if n == 1 else f"{n} pieces" for n in (plan.answer, plan.bound))
-        proved = f"no way of cutting from edge to edge takes fewer than {used}"
-    elif not plan.length_used:
+    if plan.goal == "length" and not plan.length_used:
         yield f"All of it comes out of what is in hand.{some}"
         return
-    else:
-        used, least = say_length(plan.answer, how), say_length(plan.bound, how)
-        proved = f"no way of cutting from edge to edge takes less than {used} off the bolt"
-    good = f"A good plan of {used}"
-    if plan.proved:
-        yield f"Proved least: {proved}.{some}"
-    elif fabric.buy.least and plan.goal == "length":
-        bought = say_length(fabric.buy.length, how, "yd")
-        yield f"{good}; proved: no way of cutting from edge to edge buys less than {bought}.{some}"
-    else:
-        yield f"{good}; the least possible is at least {least}.{some}"
+    used = _amount(plan, plan.answer, how)
+    claim = claim_of(
+        standing_of(plan),
+        lambda amount: _amount(plan, amount, how),
+        lambda amount: say_length(amount, how, "yd") if plan.goal == "length" else _amount(plan, amount, how),
+    )
+    yield f"A plan of {used}: {claim}.{some}"
     if plan.stopped:
         yield "Stopped early: the best found so far."
+
+
+def _amount(plan: Plan, amount: Fraction, how: Notation) -> str:
+    if plan.goal == "sheets":
+        return f"{amount} {'piece' if amount == 1 else 'pieces'}"
+    return say_length(amount, how)
 
 
 def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
@@ -176,7 +175,9 @@ def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
         goods = line.goods
         amount = f"{KINDS['number'].show(Fraction(goods.amount), how)} {goods.unit}".strip()
         price, cost = say_price(goods.price_each, how), say_price(line.cost, how)
-        rows.append(BuyRow(goods.name, amount, price, cost, (f"for “{line.tab}”",)))
+        rows.append(
+            BuyRow(goods.name, amount, price, cost, (f"for {', '.join(f'“{tab}”' for tab in line.tabs)}",))
+        )
     return BuySheet(tuple(rows), say_price(lists.total, how), tuple(list_notes(lists)))
 
 

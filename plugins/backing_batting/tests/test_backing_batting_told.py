@@ -1,0 +1,122 @@
+"""What a backing and a batting say of their own arithmetic: each number of a line worked by hand."""
+
+from typing import Any
+
+import pytest
+
+from boltend.plugin import Cannot
+from boltend.testing import Worked, work
+from boltend_backing_batting.backing import backing
+from boltend_backing_batting.batting import batting
+from boltend_backing_batting.battings import BATTINGS
+
+
+def test_the_working_of_a_washed_backing() -> None:
+    worked = work(backing, width="60 in", height="80 in", prewash_across="10 %", prewash_along="5 %")
+    # 42 · 0.9 = 37.8, pitch 37.3. Down: 68 ÷ 37.3 = 1.8, 68.5 − 37.3 = 31.2; 88.5 ÷ 0.95 = 1770/19 each.
+    # Across: 88 ÷ 37.3 = 2.4, 88.5 − 74.6 = 13.9; 68.5 ÷ 0.95 = 1370/19 each.
+    assert worked.working[:10] == [
+        "Backing width: 60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in.",
+        "Backing height: 80 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 88 1/2 in.",
+        "Washing first takes 10 % of the width: 42 in leaves 37 4/5 in.",
+        "Washing first takes 5 % of the length: each panel as bought is ÷ (1 − 5 %).",
+        "Seams down the quilt: (68 1/2 in − 2 × 1/4 in) ÷ (37 4/5 in − 2 × 1/4 in) makes 2 panels of "
+        "88 1/2 in, joined without their selvages.",
+        "2 × 93 3/19 in makes 186 6/19 in.",
+        "The last panel is 31 1/5 in wide.",
+        "Seams across the quilt: (88 1/2 in − 2 × 1/4 in) ÷ (37 4/5 in − 2 × 1/4 in) makes 3 panels of "
+        "68 1/2 in, joined without their selvages.",
+        "3 × 72 2/19 in makes 216 6/19 in.",
+        "The last panel is 13 9/10 in wide.",
+    ]
+
+
+def test_without_washing_nothing_is_said_of_it() -> None:
+    worked = work(backing, width="60 in", height="80 in", usable_width="108 in")
+    assert not any("Washing" in said for said in worked.working)
+    # 68 1/2 and 88 1/2 both lie within 108.
+    lies = "lie within one width of 108 in"
+    assert f"Cloth down the quilt: 68 1/2 in {lies}; 88 1/2 in makes 88 1/2 in." in worked.working
+    assert f"Cloth across the quilt: 88 1/2 in {lies}; 68 1/2 in makes 68 1/2 in." in worked.working
+
+
+def test_the_working_of_a_repeat() -> None:
+    worked = work(backing, width="60 in", height="80 in", repeat="24 in", seams="down")
+    # 88 1/2 up to four repeats is 96; 88 1/2 + 96 = 184 1/2 in, which is 5 1/8 yd.
+    said = "88 1/2 in and 1 × 96 in, a whole number of repeats of 24 in, make 5 1/8 yd."
+    assert said in worked.working
+
+
+@pytest.mark.parametrize(
+    ("width", "left"),
+    [
+        (
+            "79 1/2 in",
+            "1 3/4 in",
+        ),  # 80 raw, 88 with the overage: three. Two: 42 + 41 1/2 − 80 = 3 1/2, halved
+        ("83 in", "0 in"),  # 83 1/2 raw: two panels are as wide, and leave nothing
+        ("83 1/8 in", None),
+    ],
+)
+def test_what_one_panel_less_of_three_would_leave(width: str, left: str | None) -> None:
+    worked = work(backing, width=width, height="100 in", seams="down")
+    assert worked.found["panels"] == 3
+    said = f"With 2 of these panels, {left} would be left for overage on a side, instead of 4 in."
+    assert (said in worked.working) == (left is not None)
+    assert any(each.startswith("With ") for each in worked.working) == (left is not None)
+
+
+def test_an_overage_that_is_little_is_told_beside_what_is_usual() -> None:
+    worked = work(backing, width="60 in", height="80 in", overage="1 in")
+    said = "An overage of 1 in on a side is little: quilting by hand asks 2 in, a long-arm frame 4 in."
+    assert said in worked.cautions
+
+
+def test_nearly_158_miles_of_cloth_are_worked_out_and_no_more() -> None:
+    # Strips 1 in wide without seam: 1000 of 9999 in are 9 999 000 in; 1001 of 10000 in are over 10 000 000.
+    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in", "seams": "down"}
+    worked = work(backing, width="1000 in", height="9999 in", **plain)
+    assert worked.unrounded["length_to_buy"] == 9_999_000
+    with pytest.raises(Cannot, match="158 miles"):
+        work(backing, width="1001 in", height="10000 in", **plain)
+
+
+def batted(**said: Any) -> Worked:
+    return work(batting, tables=[BATTINGS], width="60 in", height="80 in", **said)
+
+
+def test_the_working_of_a_batting_that_shrinks() -> None:
+    worked = batted(shrinkage="5 %")
+    # 68 1/2 ÷ 0.95 = 1370/19 = 72 2/19; 88 1/2 ÷ 0.95 = 1770/19 = 93 3/19: full is 81 × 96.
+    assert worked.working[:3] == [
+        "Batting width: 60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in, ÷ (1 − 5 %) "
+        "makes 72 2/19 in: 73 in needed.",
+        "Batting height: 80 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 88 1/2 in, ÷ (1 − 5 %) "
+        "makes 93 3/19 in: 94 in needed.",
+        "The package of least area that covers 73 in × 94 in either way round: full, 81 in × 96 in.",
+    ]
+
+
+def test_the_working_of_a_batting_that_does_not_shrink() -> None:
+    said = "60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in: 69 in needed."
+    assert batted().working[0] == f"Batting width: {said}"
+
+
+@pytest.mark.parametrize(
+    ("roll", "across", "along"),
+    [("96 in", "89 in", "69 in"), ("70 in", "69 in", "89 in"), ("69 in", "69 in", "89 in")],
+)
+def test_what_lies_across_a_roll(roll: str, across: str, along: str) -> None:
+    worked = batted(roll_width=roll)
+    assert f"Off a roll {roll} wide: {across} lie across it, so {along} of its length." in worked.working
+
+
+def test_a_roll_of_a_kind_is_bought_by_its_name_in_the_systems_unit() -> None:
+    (goods,) = batted(batting="wool", roll_width="96 in").answer.goods
+    assert (goods.name, goods.unit) == ("batting, wool, off the roll", "yd")
+    (goods,) = batted(roll_width="96 in", units="centimetres").answer.goods
+    assert (goods.name, goods.unit) == ("batting, off the roll", "m")
+
+
+def test_a_batting_without_a_gap_says_nothing_of_one() -> None:
+    assert not any("apart" in said for said in batted(batting="bamboo and cotton").working)
