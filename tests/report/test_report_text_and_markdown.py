@@ -178,6 +178,15 @@ def test_values_in_a_line_of_words() -> None:
     assert say_line(line("{}", cut(9 * ROOT2)), how) == "≈ 12.728 in"
     assert say_line(line("{}", cut(Fraction(1, 3))), how) == "1/3 in"
     assert say_line(line("{}", cut(Fraction(100, 129))), how) == "≈ 0.775 in"  # finer than a ruler reads
+    # 2985.84 in are no whole sixteenths of anything: 82.94 of the 36 in that they are asked for in.
+    assert say_line(line("{}", yards(Fraction(298584, 100))), how) == "≈ 82.940 yd"
+    assert say_line(line("{}", yards(Fraction(1239, 16))), how) == "77 7/16 in"  # a ruler has them
+    assert say_line(line("{}", cut(Fraction(298584, 100))), how) == "2985 21/25 in"  # asked for in inches
+    minutes = Fraction(166553, 4096)  # 40 and 2713/4096, which is 0.662
+    assert say_line(line("{}", Shown("time", minutes)), how) == "≈ 40.7 min"
+    assert say_line(line("{}", Shown("time", 60 + minutes)), how) == "≈ 1 h 40.7 min"
+    assert say_line(line("{} of {}", Fraction(100, 129), Fraction(2, 7)), how) == "≈ 0.775 of 2/7"
+    assert say_line(line("{}", percent(Fraction(100, 129))), how) == "≈ 0.775 %"
     assert say_line("plain {", how) == "plain {"
     assert say_line(line("{a} {}", "{}"), how) == "{a} {}"  # braces of a text are text
 

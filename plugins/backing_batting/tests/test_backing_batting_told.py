@@ -1,43 +1,47 @@
 """What a backing and a batting say of their own arithmetic: each number of a line worked by hand."""
 
+from fractions import Fraction as Fr
 from typing import Any
 
 import pytest
 
-from boltend.plugin import Cannot
+from boltend.plugin import Cannot, Price, Table
 from boltend.testing import Worked, work
 from boltend_backing_batting.backing import backing
 from boltend_backing_batting.batting import batting
 from boltend_backing_batting.battings import BATTINGS
+from boltend_backing_batting.packs import pack_of
 
 
 def test_the_working_of_a_washed_backing() -> None:
-    worked = work(backing, width="60 in", height="80 in", prewash_across="10 %", prewash_along="5 %")
-    # 42 · 0.9 = 37.8, pitch 37.3. Down: 68 ÷ 37.3 = 1.8, 68.5 − 37.3 = 31.2; 88.5 ÷ 0.95 = 1770/19 each.
-    # Across: 88 ÷ 37.3 = 2.4, 88.5 − 74.6 = 13.9; 68.5 ÷ 0.95 = 1370/19 each.
+    worked = work(backing, width="59 9/10 in", height="77 in", prewash_across="10 %", prewash_along="5 %")
+    # 42 · 0.9 = 37.8, pitch 37.3. Down: 67.9 ÷ 37.3 = 1.8, 68.4 − 37.3 = 31.1; 85.5 ÷ 0.95 = 90 each.
+    # Across: 85 ÷ 37.3 = 2.3, 85.5 − 74.6 = 10.9; 68.4 ÷ 0.95 = 72 each.
     assert worked.working[:10] == [
-        "Backing width: 60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in.",
-        "Backing height: 80 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 88 1/2 in.",
+        "Backing width: 59 9/10 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 2/5 in.",
+        "Backing height: 77 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 85 1/2 in.",
         "Washing first takes 10 % of the width: 42 in leaves 37 4/5 in.",
         "Washing first takes 5 % of the length: each panel as bought is ÷ (1 − 5 %).",
-        "Seams down the quilt: (68 1/2 in − 2 × 1/4 in) ÷ (37 4/5 in − 2 × 1/4 in) makes 2 panels of "
-        "88 1/2 in, joined without their selvages.",
-        "2 × 93 3/19 in makes 186 6/19 in.",
-        "The last panel is 31 1/5 in wide.",
-        "Seams across the quilt: (88 1/2 in − 2 × 1/4 in) ÷ (37 4/5 in − 2 × 1/4 in) makes 3 panels of "
-        "68 1/2 in, joined without their selvages.",
-        "3 × 72 2/19 in makes 216 6/19 in.",
-        "The last panel is 13 9/10 in wide.",
+        "Seams down the quilt: (68 2/5 in − 2 × 1/4 in) ÷ (37 4/5 in − 2 × 1/4 in) makes 2 panels of "
+        "85 1/2 in, joined without their selvages.",
+        "2 × 90 in makes 5 yd.",
+        "The last panel is 31 1/10 in wide.",
+        "Seams across the quilt: (85 1/2 in − 2 × 1/4 in) ÷ (37 4/5 in − 2 × 1/4 in) makes 3 panels of "
+        "68 2/5 in, joined without their selvages.",
+        "3 × 72 in makes 6 yd.",
+        "The last panel is 10 9/10 in wide.",
     ]
 
 
 def test_without_washing_nothing_is_said_of_it() -> None:
-    worked = work(backing, width="60 in", height="80 in", usable_width="108 in")
+    worked = work(backing, width="60 in", height="81 1/2 in", usable_width="108 in")
     assert not any("Washing" in said for said in worked.working)
-    # 68 1/2 and 88 1/2 both lie within 108.
+    # 68 1/2 and 90 both lie within 108; 90 in are 2 1/2 yd.
     lies = "lie within one width of 108 in"
-    assert f"Cloth down the quilt: 68 1/2 in {lies}; 88 1/2 in makes 88 1/2 in." in worked.working
-    assert f"Cloth across the quilt: 88 1/2 in {lies}; 68 1/2 in makes 68 1/2 in." in worked.working
+    assert f"Cloth down the quilt: 68 1/2 in {lies}; 90 in makes 2 1/2 yd." in worked.working
+    assert any(
+        said.startswith(f"Cloth across the quilt: 90 in {lies}; 68 1/2 in makes") for said in worked.working
+    )
 
 
 def test_the_working_of_a_repeat() -> None:
@@ -120,3 +124,39 @@ def test_a_roll_of_a_kind_is_bought_by_its_name_in_the_systems_unit() -> None:
 
 def test_a_batting_without_a_gap_says_nothing_of_one() -> None:
     assert not any("apart" in said for said in batted(batting="bamboo and cotton").working)
+
+
+def test_of_two_ways_of_one_price_the_one_of_fewer_panels_is_best() -> None:
+    # Without seams and overage: down 2 · 90 = 180 in, across 3 · 59 1/4 = 177 3/4 in; both are bought as
+    # 5 yd.
+    worked = work(backing, width="59 1/4 in", height="90 in", seam="0 in", overage="0 in")
+    assert (worked.found["seams_run"], worked.found["panels"]) == ("down", 2)
+    assert worked.found["length_to_buy"] == 180
+
+
+def test_the_longest_length_itself_is_worked_out() -> None:
+    # In whole inches 1000 strips of 10000 in are 10 000 000 in, just as long as any length may be.
+    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in", "settings": {"buying_step": "1 in"}}
+    worked = work(backing, width="1000 in", height="10000 in", **plain)
+    assert worked.found["length_to_buy"] == 10_000_000
+
+
+def test_nothing_is_told_of_a_roll_that_nobody_has() -> None:
+    assert not any("Off a roll" in said for said in batted().working)
+    assert not any("neither side" in said for said in batted(roll_width="96 in").cautions)
+    assert not any("Off a roll" in said for said in batted(roll_width="45 in").working)
+
+
+def test_a_price_of_a_package_is_none_of_a_roll() -> None:
+    rows = {"twin of mine": {"width": "72 in", "length": "90 in", "price": "24.50", "source": "invented"}}
+    table = Table("battings", BATTINGS.columns, rows)
+    said = {"width": "60 in", "height": "80 in", "batting": "twin of mine"}
+    (flat,) = work(batting, tables=[table], **said).answer.goods
+    assert flat.price_each == Price(Fr(49, 2), "USD")
+    (goods,) = work(batting, tables=[table], roll_width="96 in", **said).answer.goods
+    assert goods.price_each is None
+
+
+def test_a_row_with_a_width_alone_is_no_package() -> None:
+    assert pack_of({"name": "roll", "width": Fr(96), "length": None}) is None
+    assert pack_of({"name": "odd", "width": None, "length": Fr(96)}) is None

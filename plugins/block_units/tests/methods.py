@@ -66,7 +66,7 @@ def geese_with_corners(wide: float, high: float, small: float) -> tuple[Work, Po
     return base, (wide / 2, wide / 2)
 
 
-def geese_of_triangles(w: float, small: float, s: float) -> tuple[Work, Point]:
+def geese_of_triangles(w: float, small: float, s: float, tape: list[float] | None = None) -> tuple[Work, Point]:
     """One goose of a quarter square and two half squares, and its point.
 
     A wing's upper edge is laid a seam above the point.
@@ -75,11 +75,12 @@ def geese_of_triangles(w: float, small: float, s: float) -> tuple[Work, Point]:
     a = w / 2 + s - small  # where the wing's tip comes to lie, on the line of the middle's side
     wing = triangle("wing", (a, a), (a + small, a + small), (a + small, a))
     other = triangle("wing", (w - a, a), (w - a - small, a + small), (w - a - small, a))
-    goose = sew(triangle("middle", (0, 0), (w, 0), (w / 2, w / 2)), wing, Line((w, w), (0, 0)).aside(s))
-    return sew(goose, other, Line((w, 0), (0, w)).aside(s)), point
+    middle = triangle("middle", (0, 0), (w, 0), (w / 2, w / 2))
+    goose = sew(middle, wing, Line((w, w), (0, 0)).aside(s), tape)
+    return sew(goose, other, Line((w, 0), (0, w)).aside(s), tape), point
 
 
-def in_a_square(c: float, corner: float, s: float) -> tuple[Work, Point]:
+def in_a_square(c: float, corner: float, s: float, tape: list[float] | None = None) -> tuple[Work, Point]:
     """A centre with half squares on all its sides, and its middle: below and above, then left and right."""
     work, m = square("centre", c), c / 2
     reach, deep = corner * R / 2, corner / R
@@ -87,7 +88,7 @@ def in_a_square(c: float, corner: float, s: float) -> tuple[Work, Point]:
     above = triangle("corner", (m - reach, c), (m + reach, c), (m, c - deep))
     left = triangle("corner", (0, m - reach), (0, m + reach), (deep, m))
     right = triangle("corner", (c, m - reach), (c, m + reach), (c - deep, m))
-    work = sew(work, below, Line((0, 0), (c, 0)).aside(s))
-    work = sew(work, above, Line((c, c), (0, c)).aside(s))
-    work = sew(work, left, Line((0, c), (0, 0)).aside(s))
-    return sew(work, right, Line((c, 0), (c, c)).aside(s)), (m, m)
+    work = sew(work, below, Line((0, 0), (c, 0)).aside(s), tape)
+    work = sew(work, above, Line((c, c), (0, c)).aside(s), tape)
+    work = sew(work, left, Line((0, c), (0, 0)).aside(s), tape)
+    return sew(work, right, Line((c, 0), (c, c)).aside(s), tape), (m, m)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from shapely import union_all  # type: ignore[import-untyped]  # it ships no types
 from shapely.affinity import affine_transform, rotate  # type: ignore[import-untyped]  # it ships no types
-from shapely.geometry import Polygon, box  # type: ignore[import-untyped]  # it ships no types
+from shapely.geometry import LineString, Polygon, box  # type: ignore[import-untyped]  # it ships no types
 
 HAIR = 1e-6
 FAR = 1e4
@@ -73,8 +73,23 @@ def flipped(work: Work, line: Line) -> Work:
     return [Patch(affine_transform(patch.shape, move), patch.fabric) for patch in work]
 
 
-def sew(under: Work, over: Work, seam: Line) -> Work:
-    """Two works, one upon the other, sewn along a line and opened: what lies left of it is used."""
+def stitches(under: Work, over: Work, seam: Line) -> float:
+    """How long a seam is: as far as there is cloth in both layers."""
+    layers = [union_all([patch.shape.buffer(HAIR / 100) for patch in work]) for work in (under, over)]
+    (x1, y1), (x2, y2) = seam
+    far = hypot(x2 - x1, y2 - y1)
+    ux, uy = (x2 - x1) / far * FAR, (y2 - y1) / far * FAR
+    whole = LineString([(x1 - ux, y1 - uy), (x1 + ux, y1 + uy)])
+    return float(whole.intersection(layers[0]).intersection(layers[1]).length)
+
+
+def sew(under: Work, over: Work, seam: Line, tape: list[float] | None = None) -> Work:
+    """Two works, one upon the other, sewn along a line and opened: what lies left of it is used.
+
+    A `tape` takes down how long the seam is.
+    """
+    if tape is not None:
+        tape.append(stitches(under, over, seam))
     return cut(under, seam) + flipped(cut(over, seam), seam)
 
 

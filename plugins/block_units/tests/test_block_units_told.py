@@ -145,7 +145,9 @@ def test_geese_tell_how_many_come_out() -> None:
             "sewn corners",
             20 * 2.5 * sqrt(2),
         ),  # the diagonal of a square as high as the rectangle, two a goose
-        ("loose triangles", 20 * 2.875 * sqrt(2)),  # the long edge of each wing
+        # The second wing's seam is a chord of 2 7/8; the first one's ends a quarter inch above the middle's
+        # point and not where the wing does, √2 − 1 quarters sooner.
+        ("loose triangles", 10 * (2 * (2.875 * sqrt(2) - 0.5) - 0.25 * (sqrt(2) - 1))),
     ],
 )
 def test_the_seams_of_geese(method: str, seams: float) -> None:
@@ -289,11 +291,12 @@ def test_hourglass_units_tell_their_seams() -> None:
 
 
 def test_a_square_in_a_square_tells_what_it_is_trimmed_from() -> None:
-    # (2 5/8 − 1/2) ÷ √2 + 2 3/8 − 0.3536 = 3.524; twenty units of 2 · 2 5/8 and 2 · 2 3/8 · √2 seam.
+    # (2 5/8 − 1/2) ÷ √2 + 2 3/8 − 0.3536 = 3.524. Twenty units of two seams as long as the
+    # centre, 2 5/8, and two as long as a corner is 1/4 in below its long side: 2 3/8 · √2 − 1/2 = 2.859.
     worked = work(square_in_square, finished_size="3 in", count=20)
     trim = "trim to 3 1/2 in: finished + 2 seams of 1/4 in; as sewn it is ≈ 3.524 in, ≈ 0.024 in to spare"
     assert trim in worked.working
-    seams = 20 * (2 * 2.625 + 2 * 2.375 * sqrt(2))
+    seams = 20 * (2 * 2.625 + 2 * (2.375 * sqrt(2) - 0.5))
     assert float(worked.unrounded["seam_length"]) == pytest.approx(seams)  # type: ignore[arg-type]  # a length
     assert not any("the whole finishes" in said for said in worked.working)
 

@@ -87,6 +87,27 @@ def test_there_is_room_for_what_the_working_says_and_no_more(
     assert 0 <= wide - float(width + 2 * seam + 2 * over) + 1e-9 < 2 * float(step)
 
 
+@settings(max_examples=80, deadline=None)
+@given(width=WIDTHS, over=OVERS, seam=SEAMS, step=STEPS)
+def test_the_seams_of_loose_triangles_are_what_is_stitched(width: Fr, over: Fr, seam: Fr, step: Fr) -> None:
+    """Both seams of a goose as far as its layers reach, measured by shapely on the pieces as they are cut."""
+    answer = worked(width, over, seam, step, "loose triangles", count=3)
+    tape: list[float] = []
+    large, small = (float(answer.found[key]) for key in ("large_square", "small_square"))  # type: ignore[arg-type]  # lengths
+    geese_of_triangles(large, small, float(seam), tape)
+    assert len(tape) == 2
+    assert float(answer.unrounded["seam_length"]) == pytest.approx(3 * sum(tape), abs=1e-5)  # type: ignore[arg-type]  # a length
+
+
+def test_the_seams_of_four_geese_of_four_inches() -> None:
+    # Large 5 1/4, small 2 7/8: a wing's leg, and 2 5/8 + 1/4, the same. The second wing is stitched over
+    # 2 7/8 · √2 − 1/2 = 3.566; the first from the middle's base, 5 1/4 ÷ √2 less 1/4: 3.462. Four: 28.11.
+    answer = worked(Fr(4), Fr(0), Fr(1, 4), Fr(1, 8), "loose triangles", count=4)
+    assert float(answer.unrounded["seam_length"]) == pytest.approx(4 * (3.5659 + 3.4623), abs=1e-3)  # type: ignore[arg-type]  # a length
+    seams = "4 × (2 × (2 7/8 in × √2 − 2 × 1/4 in) − 1/4 in × (√2 − 1))"
+    assert any(seams in line for line in answer.working)
+
+
 @pytest.mark.parametrize("method", METHODS)
 @settings(max_examples=60, deadline=None)
 @given(count=st.integers(1, 200))

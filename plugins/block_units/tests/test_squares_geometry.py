@@ -51,6 +51,31 @@ def test_a_square_in_a_square_comes_out_exact(
     assert not covers(unit, centred(most + 1e-3, middle, 45))
 
 
+@pytest.mark.parametrize("method", ["from the whole", "from the centre"])
+@settings(max_examples=60, deadline=None)
+@given(size=SIZES, over=OVERS, seam=SEAMS | st.just(Fr(1, 16)), step=STEPS)
+def test_the_seams_are_what_is_stitched(method: str, size: Fr, over: Fr, seam: Fr, step: Fr) -> None:
+    """Each seam as far as both layers reach, measured by shapely on the pieces as they are cut."""
+    answer = work(square_in_square, finished_size=size, oversize=over, method=method, count=3,
+                  settings=said(seam, step))  # fmt: skip
+    tape: list[float] = []
+    centre, corner = (float(answer.found[key]) for key in ("centre_square", "corner_square"))  # type: ignore[arg-type]  # lengths
+    in_a_square(centre, corner, float(seam), tape)
+    assert len(tape) == 4
+    assert float(answer.unrounded["seam_length"]) == pytest.approx(3 * sum(tape), abs=1e-5)  # type: ignore[arg-type]  # a length
+
+
+def test_the_seams_of_corners_narrower_than_their_centre() -> None:
+    # 1 1/4 in with a seam of 1/16, to the quarter: the centre is 1.009, cut 1 1/4; the corners 0.838, cut 1:
+    # √2 − 1/8 = 1.289 a seam down. With 1 in: centre 0.832, cut 1; corners 0.713, cut 3/4: 0.936.
+    wide = work(square_in_square, finished_size="1 1/4 in", count=1, settings=said(Fr(1, 16), Fr(1, 4)))
+    assert float(wide.unrounded["seam_length"]) == pytest.approx(2 * 1.25 + 2 * (R - 0.125))  # type: ignore[arg-type]  # a length
+    assert any("1 × (2 × 1 1/4 in + 2 × (1 in × √2 − 2 × 1/16 in))" in line for line in wide.working)
+    narrow = work(square_in_square, finished_size="1 in", count=1, settings=said(Fr(1, 16), Fr(1, 4)))
+    assert float(narrow.unrounded["seam_length"]) == pytest.approx(4 * (0.75 * R - 0.125))  # type: ignore[arg-type]  # a length
+    assert any("1 × 4 × (3/4 in × √2 − 2 × 1/16 in)" in line for line in narrow.working)
+
+
 def test_the_points_are_where_the_working_says() -> None:
     """f = 5: the centre is 4.0355 and cut 4 1/8 in, so its points lie 0.063 in past the finished edge."""
     answer = work(square_in_square, finished_size="5 in", count=1)

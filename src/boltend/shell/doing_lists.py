@@ -26,7 +26,7 @@ class ListView(FileView):
     _sheets: "ListSheets | None" = None
     _fault = ""
     _more = False
-    _at = ""
+    _fabric = ""
 
     def action_to_cut(self) -> None:
         """To cut, or back to the tab."""
@@ -76,7 +76,7 @@ class ListView(FileView):
             self._wanted = self._planning = None
         if not same_lists(self._planned, snapshot):
             self._pool = self._pool or new_pool()
-            self._more, self._at = False, ""
+            self._more, self._fabric = False, ""
             self._wanted, self._planning = Wanted(), snapshot
             work = partial(in_thread, self._pool, snapshot, self._wanted, self.post_message)
             self.run_worker(work, thread=True, exclusive=True, group="lists")
@@ -95,7 +95,7 @@ class ListView(FileView):
     def on_proving(self, event: "Proving") -> None:
         """A long search has come to another fabric."""
         if event.snapshot is self._planning:
-            self._at = event.fabric
+            self._fabric = event.fabric
             self._paint_list(from_top=False)
 
     def stop_proving(self) -> bool:
@@ -127,7 +127,7 @@ class ListView(FileView):
         if self._planning is None:
             return f"{title} · ↑ ↓ PgUp PgDn scroll · {back}"
         if self._more:
-            at = f" for {self._at}" if self._at else ""
+            at = f" for {self._fabric}" if self._fabric else ""
             return f"{title} · looking for a shorter plan{at} … Esc is content with this one"
         below = " (below: as it was before)" if self._sheets is not None else ""
         return f"{title} · working it out …{below} · {back}"

@@ -112,8 +112,11 @@ def in_thread(pool: Pool, snapshot: Snapshot, wanted: Wanted, tell: Callable[[Me
     def first(sheets: ListSheets) -> None:
         tell(Planned(snapshot, sheets, more=True))
 
+    def hear(fabric: str) -> None:
+        tell(Proving(snapshot, fabric))
+
     try:
-        sheets = plan_lists(pool, snapshot, wanted, first, lambda fabric: tell(Proving(snapshot, fabric)))
+        sheets = plan_lists(pool, snapshot, wanted, first, hear)
     except Exception as error:
         tell(Planned(snapshot, None, f"{type(error).__name__}: {error}"))
         return

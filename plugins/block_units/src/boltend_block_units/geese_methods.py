@@ -103,10 +103,21 @@ def loose_triangles(width: Fraction, oversize: Fraction, count: int, setting: Se
     large = sized(quarter_square(width + 2 * oversize, seam), setting)
     small = sized(half_square(width / 2 + oversize, seam), setting)
     room = (2 * (small.cut - ROOT2 * seam) - 2 * seam, large.cut / 2 - seam * ROOT2 + seam)
+    reach = loose_reach(large.cut, small.cut, seam)
+    # The first wing ends where the middle's other side is cut: at its point, square to the seam.
+    each = 2 * chord(reach, seam) - seam * (ROOT2 - 1)
     return Gaggle(
         "loose triangles", width, oversize, seam, count, large, sets_for(count, 4), None, small, count, room,
-        2 * count * small.cut * ROOT2,
+        count * each,
     )  # fmt: skip
+
+
+def loose_reach(large: Fraction, small: Fraction, seam: Fraction) -> Fraction:
+    """The leg of a wing as far as it lies on its middle; inches.
+
+    A wing's upper edge lies a seam above the point: half of the large square and a seam above the base.
+    """
+    return min(small, large / 2 + seam)
 
 
 METHODS: Mapping[str, Callable[[Fraction, Fraction, int, Settings], Gaggle]] = {

@@ -1,7 +1,9 @@
 """The working of flying geese, in words."""
 
+from fractions import Fraction
+
 from boltend.plugin import Line, cut, finished, length, line
-from boltend_block_units.geese_methods import Gaggle
+from boltend_block_units.geese_methods import Gaggle, loose_reach
 from boltend_block_units.words import larger, made_line, seams_line, size_line
 
 
@@ -75,5 +77,13 @@ def _loose(gaggle: Gaggle, count: int) -> list[Line]:
             4 * sets - count,
         ),
         line("small squares, cut once: {} give {} wings, two for each goose", count, 2 * count),
-        seams_line("{} × 2 × {} × √2, each as long as a wing", (count, cut(gaggle.small.cut)), gaggle.seams),
+        _loose_seams(gaggle, count),
     ]
+
+
+def _loose_seams(gaggle: Gaggle, count: int) -> Line:
+    large, small, seam = gaggle.large.cut if gaggle.large else Fraction(0), gaggle.small.cut, gaggle.seam
+    reach = loose_reach(large, small, seam)
+    said = "{} × (2 × ({} × √2 − 2 × {}) − {} × (√2 − 1)), "
+    said += "the first wing's as far as the middle reaches,"
+    return seams_line(said, (count, cut(reach), length(seam), length(seam)), gaggle.seams)

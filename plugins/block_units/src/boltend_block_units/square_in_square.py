@@ -23,7 +23,7 @@ from boltend.plugin import (
     line,
     up,
 )
-from boltend_block_units.parts import Exact, Size, check_seams, half_square, sized
+from boltend_block_units.parts import Exact, Size, check_seams, chord, half_square, sized
 from boltend_block_units.square_in_square_picture import picture
 from boltend_block_units.words import BIAS, larger, seams_line, size_line, trim_line
 
@@ -81,7 +81,7 @@ def square_in_square(
     whole: Exact = finished_size if whole_given else finished_size * ROOT2
     inner = sized(centre + 2 * seam, setting)
     corner = sized(half_square(whole / 2 + oversize, seam), setting)
-    seams = count * (2 * inner.cut + 2 * corner.cut * ROOT2)
+    seams = count * _seams_of_one(inner.cut, corner.cut, seam)
     check_seams(seams)
     return Answer(
         found={
@@ -98,7 +98,7 @@ def square_in_square(
             line("corners on two opposite sides first, then on the other two, each centred on its side"),
             trim_line(_as_sewn(inner.cut, corner.cut, seam), whole + 2 * seam, seam),
             *_points(inner),
-            seams_line("{} × (2 × {} + 2 × {} × √2)", (count, cut(inner.cut), cut(corner.cut)), seams),
+            _seams(count, inner.cut, corner.cut, seam, seams),
         ],
         cautions=["The corners' long sides are on the bias and stretch: " + BIAS, *_blunt(inner, setting)],
         picture=picture(whole, corner.cut, centre_fabric, corner_fabric),
@@ -123,6 +123,23 @@ def _sizes(
 def _as_sewn(inner: Fraction, corner: Fraction, seam: Fraction) -> Exact:
     """The raw edge of the whole before it is trimmed, as its corners give it; inches."""
     return (inner - 2 * seam) / ROOT2 + corner - seam * ROOT2
+
+
+def _seams_of_one(inner: Fraction, corner: Fraction, seam: Fraction) -> Exact:
+    """The four seams of a unit, raw edge to raw edge, as far as both layers reach; inches.
+
+    A seam below its long side a corner is narrower than that by two seams. The first two corners lie on the
+    centre alone, which as a rule is narrower still; the last two on the centre and the first two.
+    """
+    across = chord(corner, seam)
+    return 2 * min(inner, across) + 2 * across
+
+
+def _seams(count: int, inner: Fraction, corner: Fraction, seam: Fraction, total: Exact) -> Line:
+    values = (cut(corner), length(seam))
+    if inner < chord(corner, seam):
+        return seams_line("{} × (2 × {} + 2 × ({} × √2 − 2 × {}))", (count, cut(inner), *values), total)
+    return seams_line("{} × 4 × ({} × √2 − 2 × {})", (count, *values), total)
 
 
 def past_the_edge(inner: Size) -> Exact:

@@ -10,6 +10,8 @@ from boltend.plugin import ROOT2, Cannot, Fabric, Finished, Length, Number, Sett
 
 MOST_BORDERS = 50
 """More borders than any quilt wears: a slip of the keyboard."""
+LEAST_WIDTH = Fraction(1, 4)
+"""Inches, finished: a border is at least so wide, or there is none."""
 
 
 @row
@@ -18,9 +20,12 @@ class Border:
 
     name: Text | None = given("Name")
     width: Finished = given(
-        "Width", least="1/4 in", step="1/2 in", help="Of the sides; of the ends too, unless said."
+        "Width",
+        least="0 in",
+        step="1/2 in",
+        help="Of the sides; of the ends too, unless said. 0 where there is none.",
     )
-    width_ends: Finished | None = given("Width of the ends", least="1/4 in", help="Where they differ.")
+    width_ends: Finished | None = given("Width of the ends", least="0 in", help="Where they differ.")
     corners: Literal["sides first", "ends first", "mitred", "cornerstones"] = given(
         "Corners", default="sides first"
     )

@@ -11,12 +11,13 @@ Groups = Sequence[Sequence[Part]]
 
 @dataclass(frozen=True)
 class CutTask:
-    """One plan to make; `effort` stands for time, as in `boltend.core.cutting.plan`."""
+    """One plan to make; `effort` stands for time and `stacks` for sorts of strips, as in `cutting.plan`."""
 
     groups: Groups
     stock: Stock
     effort: int
     proof: Proof | None = None
+    stacks: bool = True
 
 
 class Stopping(Protocol):
@@ -47,4 +48,4 @@ def cut_here(task: CutTask, job: Stopping | None) -> Plan:
 
 def cut(task: CutTask, job: Job | None) -> Plan:
     """Make the plan, and tell `job` of every better one."""
-    return plan_pooled(task.groups, task.stock, job, effort=task.effort, proof=task.proof)
+    return plan_pooled(task.groups, task.stock, job, stacks=task.stacks, effort=task.effort, proof=task.proof)

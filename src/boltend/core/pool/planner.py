@@ -1,7 +1,7 @@
 """Plans for heaps of fabric, remembered as long as nothing of them changes."""
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from boltend.core.cutting import Aim, AtMost, Bolt, Plan, Proof, Sheet, Steps, Stock, plan_pooled
@@ -22,10 +22,24 @@ SHORT_SEARCH = 15_000
 """Steps of a search (see `boltend.core.cutting.plan`): about a sixteenth of a whole one."""
 
 
+@dataclass(frozen=True)
+class Searching:
+    """How plans are searched for.
+
+    `effort` and `units` stand for time, as in `cutting.plan` and `Proof`: for good plans, and for the proof
+    of each (0: none is looked for). `cutter` makes the plans that may take long; without `stacks` strips are
+    simple ones.
+    """
+
+    effort: int = EFFORT
+    units: int = USUAL
+    cutter: Cutter = cut_here
+    stacks: bool = True
+
+
 class Planner:
     """Makes plans; `known` holds those of before by what they were made from, `used` those of this time.
 
-    `effort` and `units` stand for time: for good plans, and for the proof of each (0: none is looked for).
     With `first` no long search is made; `open` then tells that one would be.
     """
 
@@ -33,13 +47,11 @@ class Planner:
         self,
         known: dict[object, object],
         job: Stopping | None = None,
-        effort: int = EFFORT,
-        units: int = USUAL,
-        cutter: Cutter = cut_here,
+        how: Searching | None = None,
         first: bool = False,
     ) -> None:
         self.known, self.used = known, dict[object, object]()
-        self.effort, self.units, self.cutter = effort, units, cutter
+        self.how = how or Searching()
         self.first, self.open = first, False
         self.job = job
         self.quiet = None if job is None else Quiet(job)
@@ -83,7 +95,7 @@ class Planner:
 
     def _is_enough(self, groups: Groups, stock: Stock, cloth: Cloth) -> bool:
         printed = cloth.printed or Fraction(0)
-        quick = plan_pooled(groups, stock, self.quiet, effort=0)
+        quick = self._quick(groups, stock, 0)
         if quick.unplaced or needed_length(cloth, quick.bound) > printed:
             return False
         if needed_length(cloth, quick.length_used) <= printed:
@@ -93,7 +105,7 @@ class Planner:
 
     def _plan(self, groups: Groups, stock: Stock, cloth: Cloth, *, to_the_inch: bool = False) -> Plan:
         key = (tuple(map(tuple, groups)), stock, to_the_inch, cloth.squaring, cloth.kept,
-               cloth.settings.buying_step, self.units)  # fmt: skip
+               cloth.settings.buying_step)  # fmt: skip
         found = self._once(key, lambda: self._search(groups, stock, cloth, to_the_inch))
         assert isinstance(found, Plan)  # the key is a plan's
         return found
@@ -104,8 +116,8 @@ class Planner:
         The short search comes first all the same: shorter plans leave larger pieces over.
         """
         steps = None if cloth.precut else Steps(cloth.settings.buying_step, cloth.squaring, cloth.kept)
-        for effort in (0, min(SHORT_SEARCH, self.effort)):
-            quick = plan_pooled(groups, stock, self.quiet, effort=effort)
+        for effort in (0, min(SHORT_SEARCH, self.how.effort)):
+            quick = self._quick(groups, stock, effort)
             if quick.proved or (effort and not to_the_inch and _buys_least(quick, cloth)):
                 return replace(quick, steps=steps)
         best = self._long(groups, stock, None if to_the_inch else steps) or quick
@@ -116,8 +128,12 @@ class Planner:
         if self.first:
             self.open = True
             return None
-        proof = Proof(self.units, aim) if self.units else None
-        return self.cutter(CutTask(tuple(map(tuple, groups)), stock, self.effort, proof), self.job)
+        proof = Proof(self.how.units, aim) if self.how.units else None
+        task = CutTask(tuple(map(tuple, groups)), stock, self.how.effort, proof, self.how.stacks)
+        return self.how.cutter(task, self.job)
+
+    def _quick(self, groups: Groups, stock: Stock, effort: int) -> Plan:
+        return plan_pooled(groups, stock, self.quiet, stacks=self.how.stacks, effort=effort)
 
     def _once(self, key: object, make: Callable[[], object]) -> object:
         found = self.used.get(key)

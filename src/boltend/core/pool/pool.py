@@ -14,7 +14,7 @@ from boltend.core.pool.cloths import Cloth, cloth_of
 from boltend.core.pool.cutter import Cutter, Stopping, cut_here
 from boltend.core.pool.demand import Demand, demand_of
 from boltend.core.pool.heaps import Gathered, Heap, gather
-from boltend.core.pool.planner import Planner, stock_of
+from boltend.core.pool.planner import Planner, Searching, stock_of
 from boltend.core.pool.printed import Printed
 from boltend.core.pool.snapshot import Snapshot, snapshot_of
 from boltend.core.project.model import Tab
@@ -95,13 +95,14 @@ class Pool:
 
     A plan follows from the project alone, never from what was planned before: the same project always has
     the same lists. So plans of two projects are not set beside each other here; whoever does so (a ladder)
-    takes `boltend.core.cutting.at_least` for the smaller one. `effort` and `units` stand for
-    time, as in `plan` and `Proof`: for good plans, and for proofs (with 0 none is looked for).
-    `cutter` makes the plans that may take long.
+    takes `boltend.core.cutting.at_least` for the smaller one. `effort`,
+    `units`, `cutter` and `stacks` are those of `Searching`.
     """
 
-    def __init__(self, effort: int = EFFORT, units: int = USUAL, cutter: Cutter = cut_here) -> None:
-        self.effort, self.units, self.cutter = effort, units, cutter
+    def __init__(
+        self, effort: int = EFFORT, units: int = USUAL, cutter: Cutter = cut_here, stacks: bool = True
+    ) -> None:
+        self.how = Searching(effort, units, cutter, stacks)
         self._known: dict[object, object] = {}
 
     def lists(self, book: Workbook, tabs: Iterable[Tab] | None = None) -> Lists:
@@ -124,7 +125,7 @@ class Pool:
         """
         copies, trouble = _copies(snapshot)
         gathered = gather(snapshot, copies)
-        planner = Planner(self._known, job, self.effort, self.units, self.cutter, first)
+        planner = Planner(self._known, job, self.how, first)
         fabrics = tuple(_fabric(heap, snapshot, planner, hear) for heap in gathered.heaps)
         self._known = planner.used  # at once, so that two threads at most plan something twice
         goods = tuple(GoodsLine(tabs, g, goods_cost(g)) for tabs, g in pooled_goods(gathered.goods))
@@ -134,7 +135,7 @@ class Pool:
 
     def close(self) -> None:
         """Let go of what the cutter holds; the pool can still be used."""
-        end = getattr(self.cutter, "end", None)
+        end = getattr(self.how.cutter, "end", None)
         if end is not None:
             end()
 

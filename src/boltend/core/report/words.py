@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from boltend.core.contract import FoundSpec, GivenSpec, Line, Shown, step_size
 from boltend.core.flow import Result
-from boltend.core.values import KINDS, Notation, Surd, about_length
+from boltend.core.values import KINDS, Notation, Surd, about_length, nearest
 
 _LONGEST_DENOMINATOR = 64
 """A finer fraction says less to a person than its decimal behind ≈."""
@@ -38,7 +38,7 @@ def _say(value: object, how: Notation) -> str:
     if isinstance(value, Fraction) and value.denominator == 1:
         return str(value.numerator)
     if isinstance(value, Fraction | Surd):
-        return KINDS["number"].show(value, how)
+        return _say_shown(Shown("number", value), how)
     return str(value)
 
 
@@ -46,14 +46,33 @@ def _say_shown(shown: Shown, how: Notation) -> str:
     value = shown.value
     if shown.kind not in KINDS or KINDS[shown.kind].check(value) is not None:
         return str(value)  # a plugin's slip in a line of words costs that line its unit, not the print
-    if shown.kind in ("finished", "cut", "length") and isinstance(value, Fraction):
-        # A working line is read, not typed back: beyond sixty-fourths the decimal tells more.
-        text = KINDS["length"].show(value, how, shown.unit)
-        number = text.split("/")[-1].split()[0]
-        if "/" in text and number.isdigit() and int(number) > _LONGEST_DENOMINATOR:
-            return about_length(value, how, shown.unit)
+    is_length = shown.kind in ("finished", "cut", "length")
+    text = KINDS["length" if is_length else shown.kind].show(value, how, shown.unit)
+    if not isinstance(value, Fraction):
         return text
-    return KINDS[shown.kind].show(value, how, shown.unit)
+    # A working line is read, not typed back: beyond sixty-fourths the decimal tells more.
+    parts = _parts(text)
+    if is_length:
+        # What has no short form in its own unit was shown in another: 2985 21/25 in are no yards to read.
+        strange = shown.unit and not text.endswith(f" {shown.unit}") and not _on_a_ruler(parts)
+        return about_length(value, how, shown.unit) if strange or parts > _LONGEST_DENOMINATOR else text
+    return f"≈ {_short(shown, how)}" if parts > _LONGEST_DENOMINATOR else text
+
+
+def _parts(text: str) -> int:
+    """The denominator in a text, 1 where there is none."""
+    number = text.rpartition("/")[2].split()[0] if "/" in text else ""
+    return int(number) if number.isdigit() else 1
+
+
+def _on_a_ruler(parts: int) -> bool:
+    return parts & (parts - 1) == 0
+
+
+def _short(shown: Shown, how: Notation) -> str:
+    """A number to three decimals, and a time to a tenth of a minute."""
+    places = Fraction(1, 10) if shown.kind == "time" else Fraction(1, 1000)
+    return KINDS[shown.kind].show(nearest(shown.value, places), how, shown.unit)
 
 
 _DIRECTIONS = {"up": "up to the next", "down": "down to a whole", "nearest": "to the nearest"}

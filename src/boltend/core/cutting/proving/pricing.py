@@ -75,7 +75,8 @@ class Pricer:
                 at -= chunk.cells
                 item = self.strips.items[chunk.item]
                 high = int((item.rest if chunk.rest else item.high)[row])
-                columns.append(Column(*item.option, high, chunk.times))
+                one = item.option
+                columns.append(Column(one.kind, one.turned, one.beside, one.above, high, chunk.times))
             best = before
         return columns
 

@@ -77,13 +77,20 @@ def prove_sheets(
     bound: int,
     work: Work,
 ) -> FoundSheets:
-    """Improve `start`, which must cut every piece, until it costs no more than is proved to be needed."""
+    """Improve `start` until it costs no more than is proved to be needed.
+
+    A piece that `start` does not cut counts more than the dearest sheet, and by its area: so pieces are left
+    out only where there is no way found to cut them, and small ones rather than large ones.
+    """
     cost_of = {each.place: each.cost for each in types}
+    missing = _missing(sizes, start)
+    costs = _short_costs(sizes, types) if any(missing) else []
     found = FoundSheets(list(start), sum(cost_of[place] * cut.copies for place, cut in start), bound)
+    found.cost += sum(cost * count for cost, count in zip(costs, missing, strict=False))
     if found.cost <= bound:
         return found
     try:
-        _Search(sizes, types, stacks, found, work).run()
+        _Search(sizes, types, stacks, found, work, costs).run()
     except (Spent, TooFine):
         found.spent = True
     except Stopped:
@@ -91,11 +98,31 @@ def prove_sheets(
     return found
 
 
+def _missing(sizes: Sequence[Size], cuts: Sequence[tuple[int, Cut]]) -> list[int]:
+    left = [size.wanted for size in sizes]
+    for _, cut in cuts:
+        for kind, count in pieces(cut).items():
+            left[kind] -= count * cut.copies
+    return [max(0, count) for count in left]
+
+
+def _short_costs(sizes: Sequence[Size], types: Sequence[SheetType]) -> list[int]:
+    areas = [size.across * size.along for size in sizes]
+    least, dearest = min(areas), max(each.cost for each in types) + 1
+    return [dearest * -(-area // least) for area in areas]
+
+
 class _Search:
     def __init__(
-        self, sizes: Sequence[Size], types: Sequence[SheetType], stacks: bool, found: FoundSheets, work: Work
+        self,
+        sizes: Sequence[Size],
+        types: Sequence[SheetType],
+        stacks: bool,
+        found: FoundSheets,
+        work: Work,
+        short_costs: Sequence[int],
     ) -> None:
-        self.types, self.found, self.work = types, found, work
+        self.types, self.found, self.work, self.short_costs = types, found, work, short_costs
         self.wanted = [size.wanted for size in sizes]
         self.kinds = [kind for kind, count in enumerate(self.wanted) if count]
         self.row = {kind: row for row, kind in enumerate(self.kinds)}
@@ -131,6 +158,9 @@ class _Search:
         for place, cut in self.found.cuts:
             self._add(numbers[places[place], cut.direction], _flat(cut.levels))
         self._alone()
+        for kind, cost in enumerate(self.short_costs):
+            if kind in self.row:
+                self.relaxation.add(float(cost), {self.row[kind]: 1.0})
         prices = self._settle()
         step = gcd(*(each.cost for each in self.types)) or 1
         least = ceil(self._certified(prices))
@@ -231,6 +261,8 @@ class _Search:
     def _certified(self, prices: Sequence[float]) -> Fraction:
         """Give the bound that these prices prove, exactly: see `prices`."""
         whole = np.array([max(0, int(price * SCALE)) for price in prices], dtype=np.int64)
+        if self.short_costs:  # no piece is worth more than to go without it
+            whole = np.minimum(whole, np.array([cost * SCALE for cost in self.short_costs], dtype=np.int64))
         worths: dict[int, int] = {}
         for way in self.ways:
             worth, _ = _fill(way, way.pricer.values(whole, self.work), self.work)
@@ -255,6 +287,8 @@ class _Search:
             program.column(0)
         for each in slots:
             program.column(self.types[self.ways[each.way].kind].cost)
+        for kind, cost in enumerate(self.short_costs):
+            program.column(cost, float(self.wanted[kind]))
         self._rows(program, strips, slots)
         solved = program.solve(part, None, self.found.bound)
         self.work.take_back(part)
@@ -276,6 +310,8 @@ class _Search:
             for kind, count in made(level.columns).items():
                 holds[kind][place] = float(count)
         for kind, cells in holds.items():
+            if self.short_costs:
+                cells[len(strips) + len(slots) + kind] = 1.0
             program.row(float(self.wanted[kind]), float("inf"), cells)
         for number in range(len(self.ways)):
             widths = sorted({level.width for at, level in strips if at == number}, reverse=True)
@@ -300,6 +336,7 @@ class _Search:
         for (_, level), times in zip(strips, counts, strict=False):
             for kind, count in made(level.columns).items():
                 surplus[kind] += count * times
+        surplus = [max(0, each) for each in surplus]
         cuts: list[tuple[int, Cut]] = []
         for number, way in enumerate(self.ways):
             levels = [
@@ -313,7 +350,7 @@ class _Search:
             surplus = [each - before.get(k, 0) + after.get(k, 0) for k, each in enumerate(surplus)]
             used = [
                 (each.widths, times)
-                for each, times in zip(slots, counts[len(strips) :], strict=True)
+                for each, times in zip(slots, counts[len(strips) :], strict=False)
                 if each.way == number and times
             ]
             place = self.types[way.kind].place
@@ -321,6 +358,8 @@ class _Search:
         costs = {each.place: each.cost for each in self.types}
         self.found.cuts = sorted(cuts, key=lambda each: each[0])
         self.found.cost = sum(costs[place] * cut.copies for place, cut in cuts)
+        short = zip(self.short_costs, counts[len(strips) + len(slots) :], strict=True)
+        self.found.cost += sum(cost * count for cost, count in short)
         self.work.tell(self.found)
 
 

@@ -5,10 +5,7 @@ from dataclasses import dataclass, field
 
 from boltend.core.cutting.shapes import Job
 
-USUAL = 1_000_000_000
-"""Units for one proof: one to two seconds on the machine of `cutting.md`. A unit is one cell of a table."""
-
-NODE = 400
+NODE = 900
 """Units that one node of the search for patterns stands for (it is plain Python)."""
 
 
@@ -24,7 +21,7 @@ class Spent(Exception):
 class Work:
     """Units left, and whether somebody wants to stop."""
 
-    left: int = USUAL
+    left: int
     job: Job | None = None
     tell: Callable[[object], None] = field(default=lambda _: None)
 
