@@ -44,6 +44,10 @@ async def test_the_picture_is_what_the_shell_looks_like(monkeypatch: pytest.Monk
     assert "font-face" not in shown
 
 
+def test_the_savings_shown_are_what_the_examples_give() -> None:
+    assert run_path(str(ROOT / "tests" / "readme_savings.py"))["table"]() in README
+
+
 def test_the_number_of_published_cases_is_right() -> None:
     known = cases()
     agree = sum(case.agrees for case in known)
