@@ -14,10 +14,13 @@ from boltend.core.project.reading import read_bytes
 from boltend_shared.examples import path
 
 QUILTS = {"lantern-row": "Lantern Row", "tidewater": "Tidewater", "short-measure": "Short Measure"}
-HEAD = """\
-| quilt | simple strips, each tab its own | simple strips, pooled | with stacks, each tab its own | with stacks, pooled |
-|---|---|---|---|---|
-"""
+WAYS = [
+    "simple strips, each tab its own",
+    "simple strips, pooled",
+    "with stacks, each tab its own",
+    "with stacks, pooled",
+]
+HEAD = f"| quilt | {' | '.join(WAYS)} |\n|---|---|---|---|---|\n"
 
 
 def table() -> str:
