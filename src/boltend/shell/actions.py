@@ -41,6 +41,7 @@ def key_words(key: str) -> str:
 
 ACTIONS: tuple[Action, ...] = (
     Action("help", "Help for where you are", "Screen", ("f1",), "Help"),
+    Action("map", "Map: what feeds what, and what cannot be worked out", "Project", ("shift+f3",), ""),
     Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
     Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
     Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),

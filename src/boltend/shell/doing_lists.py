@@ -28,6 +28,10 @@ class ListView(FileView):
     _more = False
     _fabric = ""
 
+    def action_map(self) -> None:
+        """The map of the tabs, or back to the tab."""
+        self._turn_to("map")
+
     def action_to_cut(self) -> None:
         """To cut, or back to the tab."""
         self._turn_to("to_cut")
@@ -64,6 +68,9 @@ class ListView(FileView):
         book = self.desk.book
         # Below a dialog nobody sees it: what is typed there has the machine to itself.
         if book is None or not self.list_in_sight or not self.is_current:
+            return
+        if self.list_in_sight == "map":
+            self._paint_list(from_top=False)
             return
         from boltend.core.pool import snapshot_of
         from boltend.shell.planning import Wanted, in_thread, new_pool, same_lists
@@ -118,12 +125,14 @@ class ListView(FileView):
 
     def _paint_list(self, *, from_top: bool) -> None:
         if self.list_in_sight:
-            self.pane.show(self._says(), self._lines(), from_top=from_top)
+            self.pane.show(self._says(), self._lines(), from_top=from_top, leads=self.list_in_sight == "map")
 
     def _says(self) -> str:
         title, key = LISTS[self.list_in_sight], key_words(BY_NAME[self.list_in_sight].keys[0])
         tab = self.desk.project.find_tab(self.current) if self.current is not None else None
         back = f"Esc or {key} goes back to “{tab.name}”" if tab is not None else f"Esc or {key} leaves"
+        if self.list_in_sight == "map":
+            return f"{title} · ↑ ↓ choose, Enter goes to the tab · {back}"
         if self._planning is None:
             return f"{title} · ↑ ↓ PgUp PgDn scroll · {back}"
         if self._more:
@@ -135,6 +144,11 @@ class ListView(FileView):
     def _lines(self) -> tuple[ResultLine, ...]:
         from boltend.shell.list_lines import buy_lines, cut_lines
 
+        if self.list_in_sight == "map":
+            from boltend.shell.map_lines import map_lines
+
+            assert self.desk.book is not None  # no list is in sight before there is one
+            return map_lines(self.desk.book, self.pane.lines_width)
         if self._fault:
             words = f"The lists could not be made: {self._fault}"
             return (ResultLine(((words, "bad"),)),)

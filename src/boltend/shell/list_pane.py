@@ -34,7 +34,7 @@ class ListPane(Vertical):
         """Cells for a line of the list."""
         return self.lines.size.width or 78
 
-    def show(self, says: str, lines: tuple[ResultLine, ...], *, from_top: bool) -> None:
-        """Show this."""
-        self.says.update(clipped(says, self.size.width or 78))
-        self.lines.show(lines, from_top=from_top)
+    def show(self, says: str, lines: tuple[ResultLine, ...], *, from_top: bool, leads: bool = False) -> None:
+        """Show this; with `leads` a line is chosen that leads to a tab."""
+        self.says.update(clipped(says, self.screen.size.width))
+        self.lines.show(lines, from_top=from_top, leads=leads)

@@ -1,6 +1,7 @@
 """The right (or lower) half: state, found, working, cautions, painted as lines by one widget."""
 
 from rich.segment import Segment
+from rich.style import Style
 from textual import events
 from textual.binding import Binding
 from textual.geometry import Size
@@ -29,8 +30,9 @@ class Results(ScrollView, can_focus=True):
         "is--title", "is--value", "is--muted", "is--link", "is--bad", "is--caution",
     }  # fmt: skip
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
-        Binding("up", "scroll_up", "Up", show=False),
-        Binding("down", "scroll_down", "Down", show=False),
+        Binding("up", "step(-1)", "Up", show=False),
+        Binding("down", "step(1)", "Down", show=False),
+        Binding("enter", "follow", "Go there", show=False),
     ]
 
     class TabAsked(Message):
@@ -43,10 +45,40 @@ class Results(ScrollView, can_focus=True):
     def __init__(self, name: str = "results") -> None:
         super().__init__(id=name)
         self.lines: tuple[ResultLine, ...] = ()
+        self.chosen: int | None = None
 
-    def show(self, lines: tuple[ResultLine, ...], *, from_top: bool) -> None:
-        """Show these lines; only those that changed are painted anew."""
+    def action_step(self, by: int) -> None:
+        """Scroll a line, or choose the next line that leads to a tab."""
+        if self.chosen is None:
+            self.scroll_relative(y=by, animate=False)
+            return
+        at = self.chosen + by
+        while 0 <= at < len(self.lines) and self.lines[at].leads_to is None:
+            at += by
+        if 0 <= at < len(self.lines):
+            self.chosen = at
+            self.refresh()
+        top = self.scroll_offset.y
+        if not top + 1 <= self.chosen < top + self.size.height - 1:
+            self.scroll_to(y=self.chosen - self.size.height // 2, animate=False)
+
+    def action_follow(self) -> None:
+        """Go to the tab that the chosen line leads to."""
+        if self.chosen is not None and self.chosen < len(self.lines):
+            key = self.lines[self.chosen].leads_to
+            if key is not None:
+                self.post_message(self.TabAsked(key))
+
+    def show(self, lines: tuple[ResultLine, ...], *, from_top: bool, leads: bool = False) -> None:
+        """Show these lines; only those that changed are painted anew.
+
+        With `leads` one of the lines that lead to a tab is chosen, Up and Down choose another.
+        """
         before, self.lines = self.lines, lines
+        if not leads:
+            self.chosen = None
+        elif from_top or self.chosen is None or self.chosen >= len(lines):
+            self.chosen = next((at for at, line in enumerate(lines) if line.leads_to is not None), None)
         if from_top:
             self.scroll_to(0, 0, animate=False, force=True, immediate=True)
         if len(before) != len(lines) or self.virtual_size.width != self.size.width:
@@ -61,6 +93,12 @@ class Results(ScrollView, can_focus=True):
         if at >= len(self.lines):
             return Strip.blank(self.size.width, base)
         segments = []
+        if at == self.chosen:
+            base = base + Style(reverse=True)
+            text = "".join(text for text, _ in self.lines[at].parts)
+            # A sign too, where there is room for one: it reads without any style.
+            text = f">{text[1:]}" if text[:1] == " " else text
+            return Strip([Segment(text, base)]).adjust_cell_length(self.size.width, base)
         for text, look in self.lines[at].parts:
             segments.append(Segment(text, self.get_component_rich_style(f"is--{look}") if look else base))
         return Strip(segments).adjust_cell_length(self.size.width, base)

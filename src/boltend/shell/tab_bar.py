@@ -18,11 +18,14 @@ MARKS = {"cannot": "! ", "waiting": "… ", "working": "~ "}
 
 LONGEST_NAME = 24
 
-LISTS = {"to_cut": "To cut", "to_buy": "To buy"}
-"""The lists of the whole project, which stand behind the tabs: name of the action, words."""
+LISTS = {"map": "Map", "to_cut": "To cut", "to_buy": "To buy"}
+"""The views of the whole project, which stand behind the tabs: name of the action, words."""
 
 _NARROW = 70
 """Cells below which the bar leaves the keys of the lists out."""
+
+_WIDE = 110
+"""Cells from which the key of the map, which is long, stands there too."""
 
 
 @dataclass(frozen=True)
@@ -128,7 +131,8 @@ class TabBar(Widget, can_focus=True):
     def _list_cells(self) -> list[tuple[str, str]]:
         cells = []
         for name, words in LISTS.items():
-            key = "" if self.size.width < _NARROW else f" {key_words(BY_NAME[name].keys[0])}"
+            narrow = self.size.width < (_WIDE if name == "map" else _NARROW)
+            key = "" if narrow else f" {key_words(BY_NAME[name].keys[0])}"
             ends = "[]" if name == self.active else "  "
             cells.append((name, f"{ends[0]}{words}{key}{ends[1]}"))
         return cells

@@ -4,10 +4,10 @@ import heapq
 from collections.abc import Iterable
 from typing import Any
 
-from boltend.core.contract import CalculatorSpec, Table
+from boltend.core.contract import CalculatorSpec, FoundSpec, Table
 from boltend.core.flow.basis import Basis, read_basis
 from boltend.core.flow.filling import Filled, fill
-from boltend.core.flow.givens import Prepared
+from boltend.core.flow.givens import LinkSlot, Prepared
 from boltend.core.flow.graph import Graph, build
 from boltend.core.flow.nodes import Node, Wire, follow_links, read_node, same_links
 from boltend.core.flow.results import Result, State, Trouble
@@ -73,6 +73,10 @@ class Workbook:
             for wire in self._nodes[other].wires
             if wire.source == key and wire.found.name == found
         ]
+
+    def sources(self, key: int) -> list[tuple[LinkSlot, int, FoundSpec]]:
+        """What a tab's links bring: (where it goes, from which tab, which found), in the givens' order."""
+        return [(wire.slot, wire.source, wire.found) for wire in self._nodes[key].wires]
 
     def update(self, project: Project) -> set[int]:
         """Work out what an edit reaches; the keys of the tabs whose result may have changed."""
