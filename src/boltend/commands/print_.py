@@ -5,19 +5,10 @@ from pathlib import Path
 
 from boltend.commands.exits import BadCall, Exit
 from boltend.commands.opened import open_project
-from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host
-from boltend.core.pool import Lists, Pool
-from boltend.core.project.model import Tab
-from boltend.core.report.json import dump, project_json
-from boltend.core.report.list_json import lists_json
-from boltend.core.report.list_markdown import lists_markdown
-from boltend.core.report.list_text import lists_text
-from boltend.core.report.markdown import print_markdown
-from boltend.core.report.text import print_text
-
-FORMS = ("text", "markdown", "json")
+from boltend.core.pool import Pool
+from boltend.core.report.forms import FORMS, printed
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -30,7 +21,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "and why); 2 the file cannot be read.",
     )
     parser.add_argument("file", metavar="FILE", help="the project file")
-    parser.add_argument("--as", dest="form", choices=FORMS, default="text", help="the form (default: text)")
+    forms = tuple(FORMS)
+    parser.add_argument("--as", dest="form", choices=forms, default="text", help="the form (default: text)")
     parser.add_argument("--tab", action="append", metavar="NAME", help="only this tab; may be repeated")
     parser.add_argument("--out", metavar="PATH", help="write to a file instead of the screen")
     parser.set_defaults(do=print_project)
@@ -51,19 +43,9 @@ def print_project(said: argparse.Namespace) -> Exit:
             wanted.append(tab)
         tabs = tuple(wanted)
     lists = Pool().lists(book, tabs)
-    _put(_printed(book, tabs, lists, said.form), said.out)
+    _put(printed(book, tabs, lists, said.form), said.out)
     worked_out = all(book.results[t.key].state == "worked out" for t in tabs)
     return Exit.DONE if worked_out and all(each.whole for each in lists.fabrics) else Exit.CANNOT
-
-
-def _printed(book: Workbook, tabs: tuple[Tab, ...], lists: Lists, form: str) -> str:
-    """The tabs, and what they need cut and bought, in one of the forms."""
-    how = book.basis.settings.notation
-    if form == "json":
-        return dump({**project_json(book, tabs), **lists_json(lists, how)})
-    if form == "markdown":
-        return print_markdown(book, tabs, lists_markdown(lists, how))
-    return print_text(book, tabs, lists=lists_text(lists, how))
 
 
 def _put(text: str, out: str | None) -> None:

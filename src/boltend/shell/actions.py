@@ -72,6 +72,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("save_as", "Save as another file", "Project"),
     Action("name_project", "Name the project", "Project"),
     Action("problems", "What is wrong in the file", "Project"),
+    Action("copy", "Copy what is in sight, as text", "Project", ("alt+c",), ""),
+    Action("export", "Export the plan to a file: text, Markdown, JSON", "Project", ("alt+e",), ""),
     Action("work_anew", "Work everything out anew", "Screen", ("ctrl+r",), ""),
     Action("stop", "Stop what is being worked out", "Screen", ("escape",), ""),
     Action("leave", "Quit", "Project", ("ctrl+q",), "Quit"),

@@ -23,8 +23,8 @@ def _tab(tab: MapTab, width: int) -> Iterator[ResultLine]:
     state = STATES.get(tab.state, "")
     flags = "".join(f" ({flag})" for flag in tab.flags)
     head = clipped(tab.name or "(no name)", max(8, width - len(state) - len(flags) - 3))
-    parts: tuple[Part, ...] = ((" " + head, "title"), (flags, "muted"), (f"  {state}" if state else "", "bad"))
-    yield ResultLine(parts, tab.key)
+    parts: list[Part] = [(" " + head, "title"), (flags, "muted"), (f"  {state}" if state else "", "bad")]
+    yield ResultLine(tuple(parts), tab.key)
     for why in tab.why:
         for n, text in enumerate(wrapped(why, width - 6)):
             yield ResultLine((("    - " if n == 0 else "      ", "muted"), (text, "")), tab.key)

@@ -2,12 +2,12 @@
 
 from boltend.shell.actions import ACTIONS, Action, Group
 from boltend.shell.dialogs import Choose, Offer
-from boltend.shell.doing_sheets import SheetView
+from boltend.shell.doing_copies import CopyView
 from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.say import say_of
 
 
-class ProjectScreen(SheetView):
+class ProjectScreen(CopyView):
     """Menu, help, and what is worked out in the worker; everything else is inherited."""
 
     def action_menu(self) -> None:

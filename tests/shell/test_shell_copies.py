@@ -1,0 +1,85 @@
+"""Copy and export: what is in sight to the clipboard, the whole plan into a file."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Shell = Any
+
+QUILT = """boltend = 1
+[[tab]]
+name = "Bag [/x]"
+calculator = "sew"
+[tab.given]
+size = "2 in"
+many = 8
+"""
+
+
+async def test_a_tab_and_a_list_are_copied_as_they_are_seen(sewing: Shell) -> None:
+    async with sewing(text=QUILT) as it:
+        await it.press("alt+c")
+        assert "Bag [/x]" in it.app.clipboard
+        assert "2 in" in it.app.clipboard
+        await it.sees("whether it took it, a terminal does not say")
+        await it.press("f5")
+        await it.sees("8 × square for “Bag [/x]”")
+        await it.press("alt+c")
+        assert "8 × square for “Bag [/x]”" in it.app.clipboard
+
+
+@pytest.mark.parametrize(("ending", "form"), [(".txt", "text"), (".md", "markdown"), (".json", "json")])
+async def test_the_plan_is_written_as_print_writes_it(
+    sewing: Shell, tmp_path: Path, ending: str, form: str
+) -> None:
+    path = tmp_path / f"plan{ending}"
+    async with sewing(text=QUILT) as it:
+        await it.press("alt+e")
+        await it.sees("Write the plan to which file?")
+        await it.clear()
+        await it.type(str(path))
+        await it.press("enter")
+        await it.wait(path.exists)
+        await it.sees("Written to")
+    written = path.read_text(encoding="utf-8")
+    assert "Bag" in written
+    assert {"text": "8 × square for “Bag [/x]”", "markdown": "8 × square", "json": '"count": 8'}[
+        form
+    ] in written
+
+
+async def test_wrong_names_are_told_and_a_file_there_is_asked_about(sewing: Shell, tmp_path: Path) -> None:
+    path = tmp_path / "plan.txt"
+    path.write_text("mine")
+    async with sewing(text=QUILT) as it:
+        await it.press("alt+e")
+        for text, said in (
+            ("", "Write a file name"),
+            (str(tmp_path), "folder. Write a file name behind it."),
+            (str(tmp_path / "no" / "plan.txt"), "There is no folder"),
+            (str(tmp_path / "plan.pdf"), "Let the name end in"),
+        ):
+            await it.clear()
+            await it.type(text)
+            await it.sees(said)
+        await it.clear()
+        await it.type(str(path))
+        await it.press("enter")
+        await it.sees("There is a file")
+        await it.press("enter")  # the first offer leaves it
+        assert path.read_text() == "mine"
+        await it.press("alt+e")
+        await it.clear()
+        await it.type(str(path))
+        await it.press("enter", "down", "enter")
+        await it.wait(lambda: path.read_text(encoding="utf-8") != "mine")
+
+
+async def test_a_place_that_cannot_be_written_is_told(sewing: Shell) -> None:
+    async with sewing(text=QUILT) as it:
+        await it.press("alt+e")
+        await it.clear()
+        await it.type("/proc/plan.txt")
+        await it.press("enter")
+        await it.sees("Not written")
