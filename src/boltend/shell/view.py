@@ -27,6 +27,7 @@ from boltend.shell.looks import Place
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
+from boltend.shell.start_place import in_rows
 from boltend.shell.tab_bar import TabBar, TabLabel
 from boltend.shell.texts import clipped
 from boltend.shell.typed import raw_of
@@ -36,6 +37,9 @@ BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
 
 WIDE = 110
 """Cells from which Given and Found stand side by side."""
+
+LEAST = (40, 10)
+"""Cells across and lines below which nothing could be read: then the screen says what it needs."""
 
 
 class Arrived(Message):
@@ -57,6 +61,9 @@ class View(Screen[None]):
     View #given { width: 1fr; height: 11; }
     View #asks { height: 1; color: $text-primary; text-style: bold; }
     View #say { height: 1; color: $text-muted; }
+    View #small { height: 1fr; display: none; }
+    View.-small #small { display: block; }
+    View.-small #body, View.-small TabBar, View.-small Head, View.-small Footer { display: none; }
     View #results { border-top: solid $primary; }
     View.-wide #say { height: 3; }
     View.-wide #body { layout: horizontal; }
@@ -79,6 +86,7 @@ class View(Screen[None]):
         yield Head()
         yield TabBar()
         yield Notice()
+        yield Static("", id="small", markup=False)
         with Container(id="body"):
             with Vertical(id="given"):
                 yield Static("", id="asks", markup=False)
@@ -142,6 +150,9 @@ class View(Screen[None]):
             # A new form knows its width, and so its height, only after it was laid out.
             self.call_after_refresh(self._fit_height)
             if field is not None:
+                # What is typed until then waits; it must not get into a field of the tab before.
+                if field is not self.focused:
+                    self.set_focus(None)
                 self.call_after_refresh(self._enter, field)
         else:
             self.bar.focus()
@@ -200,7 +211,9 @@ class View(Screen[None]):
         result = results.get(self.current) if self.current is not None else None
         troubles = result.troubles if result is not None and result.state == "cannot" else ()
         wrong = [trouble.given for trouble in troubles if trouble.given in names]
-        return Place((wrong or names or [""])[0])
+        book, key = self.desk.book, self.current
+        prepared = book.prepared(key) if book is not None and key is not None and result is not None else None
+        return in_rows(prepared, (wrong or names or [""])[0])
 
     def repaint(self, changed: Set[int]) -> None:
         """Paint what an edit changed."""
@@ -291,6 +304,12 @@ class View(Screen[None]):
     def on_resize(self) -> None:
         """Side by side where there is room."""
         self.set_class(self.size.width >= WIDE, "-wide")
+        small = self.size.width < LEAST[0] or self.size.height < LEAST[1]
+        self.set_class(small, "-small")
+        if small:
+            across, high = self.size
+            needs = f"{LEAST[0]} × {LEAST[1]} are needed to read anything. Nothing is lost."
+            self.query_one("#small", Static).update(f"This window has {across} × {high} cells; {needs}")
         self.call_after_refresh(self.paint_list if self.list_in_sight else self._paint_tab)
 
     # Edits ----------------------------------------------------------------------------------------
@@ -339,6 +358,10 @@ class View(Screen[None]):
     def left(self, place: Place) -> None:
         """A field was left: the next edit of it is a step of its own."""
         self.desk.history.close_burst()
+
+    def told(self, place: Place, words: str) -> None:
+        """A field has something to say: in the line below the form, where its help stands."""
+        self.says.update(clipped(words, self.says.size.width or 78))
 
     def list_asked(self, place: Place) -> None:
         """All choices of a field."""
