@@ -1,0 +1,87 @@
+"""`boltend ladder FILE`: one given through several values, founds and purchases side by side."""
+
+import argparse
+from typing import Any
+
+from boltend.commands.exits import BadCall, Exit
+from boltend.commands.opened import open_project
+from boltend.core.asking import AskError, Ladder, climb, read_ladder
+from boltend.core.flow import Workbook
+from boltend.core.flow.nodes import near
+from boltend.core.host import Host
+from boltend.core.report.json import dump
+from boltend.core.report.ladder_text import ladder_json, ladder_text
+
+
+def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Declare the command."""
+    parser = commands.add_parser(
+        "ladder",
+        help="one given through several values, side by side",
+        description="Work a project out for several values of one given, through all links, and set what it "
+        "finds and what is to buy side by side.",
+        epilog='Example: boltend ladder quilt.toml --tab Top --given across --values "4; 5; 6" --take width '
+        '--take "Backing.length_to_buy" --take "to buy". A ladder that the project keeps is called by its '
+        "name. Exit codes: 0 done; 1 a rung has something that cannot be worked out; 2 the call or the file "
+        "cannot be read.",
+    )
+    parser.add_argument("file", metavar="FILE", help="the project file")
+    parser.add_argument("name", metavar="NAME", nargs="?", help="a ladder that the project keeps")
+    parser.add_argument("--tab", metavar="NAME", help="the tab whose given takes the values")
+    parser.add_argument("--given", metavar="NAME", help="the given")
+    parser.add_argument("--values", metavar="LIST", help="the values, with ; between them")
+    parser.add_argument(
+        "--take",
+        action="append",
+        metavar="FOUND",
+        help='what is set side by side: a found of the tab, TAB.FOUND, or "to buy" (the default)',
+    )
+    parser.add_argument(
+        "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
+    )
+    parser.set_defaults(do=ladder)
+
+
+def ladder(said: argparse.Namespace) -> Exit:
+    """Climb a ladder."""
+    with Host.load() as host:
+        book = open_project(said.file, host).book
+        try:
+            made = _ladder(book, said)
+        except AskError as error:
+            raise BadCall(f"{said.file}: {error}") from None
+        rungs = list(climb(book, made))
+    print(dump(ladder_json(made, rungs)) if said.form == "json" else ladder_text(made, rungs), end="")
+    return Exit.CANNOT if any(cell.why for rung in rungs for cell in rung.cells.values()) else Exit.DONE
+
+
+def _ladder(book: Workbook, said: argparse.Namespace) -> Ladder:
+    own = {"--tab": said.tab, "--given": said.given, "--values": said.values}
+    if said.name is not None:
+        if any(own.values()) or said.take:
+            raise AskError("a name and a ladder of its own are both given.", "Leave one of them out.")
+        row = book.project.find_ladder(said.name)
+        if row is None:
+            names = [each.name for each in book.project.ladders]
+            raise AskError(f"the project keeps no ladder “{said.name}”.", near(said.name, names))
+        return read_ladder(book, row)
+    missing = [option for option, value in own.items() if not value]
+    if missing:
+        kept = "; ".join(each.name for each in book.project.ladders if each.name)
+        hint = f"Name a ladder that it keeps ({kept}), or say" if kept else "Say"
+        raise AskError("which ladder?", f"{hint} {', '.join(missing)}.")
+    values = [value.strip() for value in said.values.split(";") if value.strip()]
+    return read_ladder(
+        book, {"tab": said.tab, "given": said.given, "values": values, "take": _takes(book, said)}
+    )
+
+
+def _takes(book: Workbook, said: argparse.Namespace) -> list[Any] | None:
+    """`TAB.FOUND` is a link, unless it is a found's own name."""
+    if not said.take:
+        return None
+    found = []
+    for text in said.take:
+        tab, dot, name = text.rpartition(".")
+        found.append({"from": tab, "take": name} if dot and book.project.find_tab(tab) else text)
+    return found

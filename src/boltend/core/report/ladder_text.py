@@ -1,0 +1,108 @@
+"""A ladder in words: a table with the values across, what is taken down, and a little plot of each row."""
+
+import unicodedata
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Any
+
+from boltend.core.asking import Ladder, Rung
+from boltend.core.asking.ladder import columns
+from boltend.core.values import visible
+
+BARS = "▁▂▃▄▅▆▇█"
+LEAST_FOR_PLOT = 3
+
+
+def ladder_text(ladder: Ladder, rungs: Sequence[Rung], width: int = 100) -> str:
+    """The table, in as many parts as the width needs; below it why something is missing."""
+    names = columns(rungs)
+    plots = {name: plot([_amount(rung, name) for rung in rungs]) for name in names}
+    head = max([len(ladder.given.label), *map(_width, names)])
+    lines = [f"{visible(ladder.name)}", ""] if ladder.name else []
+    for part in _parts(rungs, names, width - head - 2):
+        widths = [max(_width(rung.value), *(_width(_text(rung, name)) for name in names), 1) for rung in part]
+        lines.append(_row(ladder.given.label, [rung.value for rung in part], head, widths))
+        for name in names:
+            row = _row(name, [_text(rung, name) for rung in part], head, widths)
+            last = part[-1] is rungs[-1]
+            lines.append(f"{row}  {plots[name]}".rstrip() if last else row)
+        lines.append("")
+    lines += _missing(rungs, names)
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def ladder_json(ladder: Ladder, rungs: Sequence[Rung]) -> dict[str, Any]:
+    """The same for a program: texts as they are shown, amounts as exact fractions in a text."""
+    return {
+        "name": ladder.name,
+        "given": ladder.given.name,
+        "rungs": [
+            {
+                "value": rung.value,
+                "cells": {
+                    name: {
+                        "text": cell.text,
+                        "exact": None if cell.amount is None else str(cell.amount),
+                        "why": cell.why,
+                    }
+                    for name, cell in rung.cells.items()
+                },
+            }
+            for rung in rungs
+        ],
+    }
+
+
+def plot(amounts: Sequence[Fraction | None]) -> str:
+    """A bar for each amount, from the least to the most; nothing where it would tell nothing."""
+    known = [amount for amount in amounts if amount is not None]
+    if len(known) < LEAST_FOR_PLOT or min(known) == max(known):
+        return ""
+    least, step = min(known), (max(known) - min(known)) / (len(BARS) - 1)
+    return "".join(" " if amount is None else BARS[round((amount - least) / step)] for amount in amounts)
+
+
+def _parts(rungs: Sequence[Rung], names: Sequence[str], room: int) -> Iterator[Sequence[Rung]]:
+    """As many rungs side by side as fit."""
+    part: list[Rung] = []
+    used = 0
+    for rung in rungs:
+        need = max([_width(rung.value), *(_width(_text(rung, name)) for name in names)]) + 2
+        if part and used + need > room:
+            yield part
+            part, used = [], 0
+        part.append(rung)
+        used += need
+    if part:
+        yield part
+
+
+def _amount(rung: Rung, name: str) -> Fraction | None:
+    return rung.cells[name].amount if name in rung.cells else None
+
+
+def _text(rung: Rung, name: str) -> str:
+    if name not in rung.cells:
+        return "–"
+    return rung.cells[name].text or "!"
+
+
+def _missing(rungs: Sequence[Rung], names: Sequence[str]) -> Iterator[str]:
+    whys = dict.fromkeys(
+        f"! {rung.value}, {name}: {rung.cells[name].why}"
+        for rung in rungs
+        for name in names
+        if name in rung.cells and rung.cells[name].why
+    )
+    yield from map(visible, whys)
+
+
+def _row(label: str, texts: Sequence[str], head: int, widths: Sequence[int]) -> str:
+    cells = (" " * (width - _width(text)) + visible(text) for text, width in zip(texts, widths, strict=True))
+    return visible(label) + " " * (head - _width(label)) + "  " + "  ".join(cells)
+
+
+def _width(text: str) -> int:
+    """Cells on a screen: wide signs take two, marks that combine none."""
+    wide = sum(2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in visible(text))
+    return wide - sum(1 for c in text if unicodedata.combining(c))
