@@ -92,6 +92,7 @@ def test_will_it_fit(found: Founds) -> None:
     assert rows(got, "choices", *names)[: len(exact)] == [(x, y, 0, 0) for _, _, x, y in exact]
     assert {**got, "choices": None} == {
         "spacer_sides": Fr(5, 4), "spacer_ends": Fr(17, 8), "repeats_across": 18, "repeats_down": 23,
+        "repeats": 82, "repeats_and_corners": 86,
         "left_over_across": 0, "left_over_down": 0, "repeat_used": 3, "width": 54 + 6, "height": 69 + 6,
         "choices": None,
     }  # fmt: skip
@@ -114,11 +115,10 @@ def test_spacer(found: Founds) -> None:
 
 
 def test_teeth(host: Host, found: Founds) -> None:
-    # Two edges of 18, two of 23, four corners; the project has the count by hand.
+    # Two edges of 18, two of 23, four corners; the project links the count.
     teeth = 2 * (18 + 23) + 4
     fit = found["Will it fit"]
-    assert read(NAME).tab("Teeth").given["count"] == teeth == 86
-    assert teeth == 2 * (fit["repeats_across"] + fit["repeats_down"]) + 4
+    assert fit["repeats_and_corners"] == teeth == 86
     # Eight at a time: 2 · 3 + 2 · s(2 + √2) = 7.707, up to 7 3/4. Eleven pairs make 88. Each is sewn on both
     # sides of both diagonals: 4 (7 3/4 · √2 − 1/2) = 41.84.
     square = up(6 + 2 * S * (2 + R2), Fr(1, 8))
@@ -233,6 +233,18 @@ def test_what_to_buy(host: Host) -> None:
     assert ink.printed.verdict == "generous"
     for name, price in (("Chalk", "9.80"), ("Rust", "12.20"), ("Ink", "12.60")):
         assert bought[name].buy.cost == cost(price, bought[name].buy.length)
+
+
+def test_one_thread_for_three_tabs_is_bought_once(host: Host) -> None:
+    # 466 yd to quilt, twice 34 and twice 19 to piece, from spools of 300 m, 328.08 yd: 1.42 + 0.21 + 0.12 are
+    # 1.74, two spools of 5.40. Each tab by itself would open its own: 2 + 1 + 1.
+    goods = Pool().lists(Workbook(host, read(NAME))).goods
+    (thread,) = [each for each in goods if "thread" in each.goods.name]
+    assert thread.parts == tuple(yards * YARD / SPOOL for yards in (466, 68, 38))
+    assert sum(thread.parts) == 572 * YARD / SPOOL < 2
+    assert (thread.goods.amount, thread.separate) == (2, 4)
+    assert thread.cost is not None
+    assert thread.cost.amount == Fr(1080, 100)
 
 
 def test_a_shorter_block_changes_all_that_follows(host: Host, found: Founds) -> None:

@@ -238,6 +238,11 @@ ONE, TEXT = Fraction(1), "words"
         ("goods", [Goods("", ONE, "spool")], "no sound name, unit or amount"),
         ("goods", [Goods("a", 0.5, "spool")], "no sound name, unit or amount"),  # type: ignore[arg-type]
         ("goods", [Goods("a", ONE, "spool", price_each=ONE)], "no sound price"),  # type: ignore[arg-type]
+        ("goods", [Goods("a", ONE, "spool", units=3)], "no sound word for several"),  # type: ignore[arg-type]
+        ("goods", [Goods("a", ONE, "spool", part=0.5)], "is not their part"),  # type: ignore[arg-type]
+        ("goods", [Goods("a", ONE, "spool", part=Fraction(0))], "is not their part"),
+        ("goods", [Goods("a", ONE, "spool", part=Fraction(11, 10))], "is not their part, up to a whole one"),
+        ("goods", [Goods("a", 2 * ONE, "spool", part=ONE)], "is not their part, up to a whole one"),
         ("working", [3], "its working hold int"),
         ("working", TEXT, "its working are str, not a sequence"),
         ("working", [Line(3)], "has no words"),  # type: ignore[arg-type]
@@ -257,7 +262,11 @@ def test_sound_parts_pass() -> None:
         found=GOOD,
         pieces=[Piece("a", ONE, ONE, 0, fabric="Moss")],
         runs=(Run("b", ONE, (ONE, ONE), join="straight", grain="bias"),),
-        goods=[Goods("batting", ONE, "pack", Price(ONE, "USD"))],
+        goods=[
+            Goods("batting", ONE, "pack", Price(ONE, "USD")),
+            Goods("thread", ONE, "spool", part=Fraction(3, 10)),
+            Goods("thread", 2 * ONE, "spool", part=2 * ONE),
+        ],
         working=["plain", Line("a {}", (3,))],
         cautions=(),
         picture=[Rect(0, 0, 1, 1)],

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -140,11 +141,82 @@ def test_goods_that_several_tabs_want_are_bought_together() -> None:
     ]
     rows = buy_sheet(found, HOW).rows
     assert (rows[0].amount, rows[0].cost, rows[0].notes) == (
-        "14 spool",
+        "14 spools",
         "$112.00",
         ("for “Piecing”, “Quilting”",),
     )
     assert lists_json(found, HOW)["to_buy"][0]["tabs"] == ["Piecing", "Quilting"]
+
+
+def test_parts_of_what_is_sold_whole_are_added_before_they_are_rounded_up() -> None:
+    price = Price(Fraction(8), "USD")
+
+    def grey(part: str) -> Goods:
+        exact = Fraction(part)
+        whole = Fraction(-(-exact.numerator // exact.denominator))
+        return Goods("thread, grey", whole, "spool", price, exact)
+
+    # 0.31 + 0.42 + 1.2 are 1.93: two spools. Each tab alone buys 1, 1 and 2.
+    found = lists(
+        Made("Quilting", goods=[grey("0.31")]), Made("Piecing", goods=[grey("0.42")]),
+        Made("Off", goods=[grey("5")], flags={"done": True}), Made("Binding", goods=[grey("1.2")]),
+    )  # fmt: skip
+    (line,) = found.goods
+    assert (line.goods.amount, line.goods.part, line.separate) == (2, Fraction(193, 100), 4)
+    assert (line.cost, found.total) == (Price(Fraction(16), "USD"), Price(Fraction(16), "USD"))
+    (row,) = buy_sheet(found, HOW).rows
+    assert (row.amount, row.cost) == ("2 spools", "$16.00")
+    assert row.notes == (
+        "for “Quilting”, “Piecing”, “Binding”",
+        "0.31 + 0.42 + 1.20 spools",
+        "4 spools if each tab bought its own",
+    )
+    (told,) = lists_json(found, HOW)["to_buy"]
+    assert (told["amount"], told["part"], told["separate_amount"]) == (2, 1.93, 4)
+    # A hair more than a spool is two; a spool to the hair is one.
+    for parts, amount in ((("1/3", "2/3"), 1), (("1/3", "2/3", "1/1000000"), 2)):
+        (line,) = lists(*(Made(part, goods=[grey(part)]) for part in parts)).goods
+        assert line.goods.amount == amount
+    (row,) = buy_sheet(lists(Made("A", goods=[grey("1/3")]), Made("B", goods=[grey("1/4")])), HOW).rows
+    assert row.amount == "1 spool"
+    assert row.notes[1:] == ("≈ 0.34 + 0.25 of a spool", "2 spools if each tab bought its own")
+    # Three quilts take three thirds; one tab alone says nothing of parts, and two wishes of it are one.
+    (line,) = lists(Made("A", goods=[grey("1/3")]), copies=3).goods
+    assert (line.goods.amount, line.separate, line.parts) == (1, 1, (1,))
+    twice = lists(Made("A", goods=[grey("0.6"), grey("0.3")]))
+    assert (twice.goods[0].goods.amount, twice.goods[0].parts) == (1, (Fraction(9, 10),))
+    assert buy_sheet(twice, HOW).rows[0].notes == ("for “A”",)
+
+
+def test_goods_that_tell_a_part_and_goods_that_do_not_are_one_line() -> None:
+    part = Goods("pins", Fraction(1), "box", part=Fraction(1, 4), units="boxes")
+    without = replace(part, part=None)
+    found = lists(Made("A", goods=[part]), Made("B", goods=[without]), Made("C", goods=[part]))
+    (line,) = found.goods  # a box, and half a box up to one
+    assert (line.goods.amount, line.goods.part, line.separate) == (2, Fraction(1, 2), 3)
+    assert line.parts == (Fraction(1, 4), Fraction(1, 4))
+    assert buy_sheet(found, HOW).rows[0].amount == "2 boxes"
+
+
+@pytest.mark.parametrize(
+    ("amount", "unit", "units", "said"),
+    [
+        ("1", "spool", "", "1 spool"),
+        ("4", "spool", "", "4 spools"),
+        ("3", "package", "", "3 packages"),
+        ("3/4", "yard", "", "0.75 yard"),
+        ("15/8", "yard", "", "1.875 yards"),
+        ("15/8", "yd", "", "1.875 yd"),
+        ("3", "m", "", "3 m"),
+        ("2", "pieces", "", "2 pieces"),
+        ("2", "box", "", "2 boxes"),
+        ("2", "bunch", "", "2 bunches"),
+        ("2", "foot of it", "feet of it", "2 feet of it"),
+    ],
+)
+def test_more_than_one_of_a_unit(amount: str, unit: str, units: str, said: str) -> None:
+    goods = Goods("it", Fraction(amount), unit, units=units)
+    assert buy_sheet(lists(Made("A", goods=[goods])), HOW).rows[0].amount == said
 
 
 def test_a_length_off_the_roll_is_added_too_and_priced_as_one() -> None:

@@ -234,7 +234,7 @@ def test_the_total_and_each_price_stand_in_the_text() -> None:
     text = lists_text(everything(), HOW)
     bought = text[text.index("To buy") :]
     assert re.search(r"^Slate +3/8 yd +\$12.50 per yard +\$4.69$", bought, re.MULTILINE)
-    assert re.search(r"^batting +1.5 yard +\$20.00 +\$30.00$", bought, re.MULTILINE)
+    assert re.search(r"^batting +1.5 yards +\$20.00 +\$30.00$", bought, re.MULTILINE)
     assert re.search(r"^Total +\$34.69$", bought, re.MULTILINE)
     assert max(map(len, text.splitlines())) <= 78
 
@@ -282,3 +282,14 @@ def test_empty_lists_say_nothing() -> None:
     assert lists_markdown(found, HOW) == ""
     data = lists_json(found, HOW)
     assert (data["to_cut"], data["to_buy"], data["total"]) == ([], [], None)
+
+
+def test_whole_strips_are_said_as_strips() -> None:
+    # Seven of 42 in, 4 1/2 in wide; twelve squares of 6 7/8 in, six a strip: as the trade cuts them.
+    made = Made("A", [piece("sky", "42", "9/2", 7), piece("square", "55/8", "55/8", 12)])
+    (sheet,) = cut_sheets(lists(made, fabrics=[SLATE]), HOW)
+    assert list(sheet.steps[1:]) == [
+        "Cut 2 strips 6 7/8 in wide from selvage to selvage. From each, in one stack: 6 of 6 7/8 in × "
+        "6 7/8 in (square).",
+        "Cut 7 strips 4 1/2 in wide from selvage to selvage. They stay whole: sky.",
+    ]

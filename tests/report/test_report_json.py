@@ -113,7 +113,7 @@ def test_every_kind_has_the_form_of_the_vocabulary(small: Any) -> None:
         "double", False, "Moss", "words", "#5a6672",
     ]  # fmt: skip
     assert data["goods"] == [
-        {"name": "batting", "amount": 1, "unit": "pack",
+        {"name": "batting", "amount": 1, "unit": "pack", "part": None,
          "price_each": {"text": "$30.00", "amount": "30.00", "currency": "USD"}}
     ]  # fmt: skip
     assert data["given"]["x"] == 0

@@ -13,12 +13,14 @@ from boltend.core.flow import Workbook
 from boltend.core.project import edits
 from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project, Tab, new_key
+from boltend.core.report.json import project_json
 from boltend.core.report.markdown import escape, print_markdown
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.text import WIDTH, print_text
 from boltend.core.report.words import rounding_lines, say_line
 from boltend.core.values import Notation
 from boltend.plugin import ROOT2, Line, cut, line, percent, yards
+from boltend.shell.result_lines import result_lines
 
 NASTY = "[/x] <script>alert(1)</script> | *b* _i_ `c` \\ # \x1b[31m\x07\u202e\u200b\x9b2J"
 """Markup of several kinds, control and direction characters."""
@@ -74,6 +76,27 @@ def test_a_whole_sheet_in_text(small: Any, bench: Any) -> None:
     assert (
         max(map(len, text.splitlines())) <= WIDTH + 20
     )  # a value and its origin may pass the edge, prose may not
+
+
+def test_a_found_without_a_value_is_left_out_unless_somebody_waits_for_it(small: Any, bench: Any) -> None:
+    made = small.project(("Panel", "panel", {"width": "8 in"}))
+    for printed in sheets(bench, made):
+        assert "Spacer" not in printed
+        assert "Without a spacer there is none to cut; at 9 1/2 in it is seen." in printed
+    book = Workbook(bench, made)
+    assert book.result("Panel").found["spacer"] is None
+    assert project_json(book, made.tabs)["tabs"][0]["found"]["spacer"] is None  # JSON keeps its keys
+    linked = small.project(
+        ("Panel", "panel", {"width": "8 in"}), ("Half", "square", {"width": small.link("Panel", "spacer")})
+    )
+    text, marked = sheets(bench, linked)
+    assert re.search(r"\n  Spacer +–\n", text)
+    assert "| Spacer | – |" in marked
+    shown = ["".join(text for text, _ in each.parts).split()
+             for each in result_lines(Workbook(bench, linked), linked.tabs[0], 80)]  # fmt: skip
+    assert ["Spacer", "–", "→", "Half"] in shown
+    alone = ["".join(text for text, _ in each.parts) for each in result_lines(book, made.tabs[0], 80)]
+    assert not any(each.startswith("Spacer") for each in alone)
 
 
 def test_a_tab_that_is_not_worked_out_says_why_in_both(small: Any, bench: Any) -> None:
@@ -179,7 +202,8 @@ def test_values_in_a_line_of_words() -> None:
     assert say_line(line("{}", cut(Fraction(1, 3))), how) == "1/3 in"
     assert say_line(line("{}", cut(Fraction(100, 129))), how) == "≈ 0.775 in"  # finer than a ruler reads
     # 2985.84 in are no whole sixteenths of anything: 82.94 of the 36 in that they are asked for in.
-    assert say_line(line("{}", yards(Fraction(298584, 100))), how) == "≈ 82.940 yd"
+    assert say_line(line("{}", yards(Fraction(298584, 100))), how) == "82.94 yd"
+    assert say_line(line("{}", yards(Fraction(1000, 7))), how) == "≈ 3.968 yd"
     assert say_line(line("{}", yards(Fraction(1239, 16))), how) == "77 7/16 in"  # a ruler has them
     assert say_line(line("{}", cut(Fraction(298584, 100))), how) == "2985 21/25 in"  # asked for in inches
     minutes = Fraction(166553, 4096)  # 40 and 2713/4096, which is 0.662

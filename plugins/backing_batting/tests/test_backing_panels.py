@@ -74,7 +74,36 @@ def test_washing_narrows_the_cloth_and_lengthens_what_is_bought() -> None:
     # 10 % of 42 leaves 37.8, pitch 37.3: 68 ÷ 37.3 is two panels still; each 88 1/2 ÷ 0.95 in as bought.
     answer = panels(seams="down", prewash_across=Fr(10), prewash_along=Fr(5))
     assert bought(answer) == 2 * Fr(177, 2) / Fr(95, 100)
-    assert [piece.across for piece in answer.pieces] == [Fr(189, 5), Fr(137, 2) - Fr(373, 10)]
+    # 68 1/2 − 37.3 is 31.2, cut 31 1/4.
+    assert [piece.across for piece in answer.pieces] == [Fr(189, 5), Fr(125, 4)]
+
+
+def test_a_panel_is_cut_as_large_as_it_is_found() -> None:
+    # 68 15/16 + 1/2 + 8 = 77 7/16 and 94 3/8 + 8 1/2 = 102 7/8, both within 106: cut 77 1/2 × 102 7/8.
+    wide = work(backing, width="68 15/16 in", height="94 3/8 in", usable_width="106 in")
+    (piece,) = wide.answer.pieces
+    assert (piece.along, piece.across) == (Fr(155, 2), Fr(823, 8))
+    assert wide.found["panel_length"] == piece.along
+    # Down on 42 in: 102 7/8 each; the last 77 7/16 − 41 1/2 = 35 15/16, cut 36.
+    two = work(backing, width="68 15/16 in", height="94 3/8 in")
+    assert [(p.across, p.along) for p in two.answer.pieces] == [(42, Fr(823, 8)), (36, Fr(823, 8))]
+    ways: Any = two.found["choices"]
+    assert ways[0]["last_width"] == 36
+
+
+def test_a_last_panel_is_never_wider_than_the_cloth() -> None:
+    # 33 9/16 + 8 1/2 = 42 1/16 in is all the cloth there is; up to the eighth it would be 42 1/8.
+    worked = work(backing, width="33 9/16 in", height="90 in", usable_width="42 1/16 in", seams="down")
+    (piece,) = worked.answer.pieces
+    assert piece.across == Fr(673, 16)
+
+
+def test_whole_repeats_stay_whole() -> None:
+    # 88 1/2 in washed are 91 23/97 as bought at 3 %; further lengths of 25 in repeats are 100, washed 97.
+    answer = panels(repeat=Fr(25), seams="down", prewash_along=Fr(3))
+    assert [piece.along for piece in answer.pieces] == [Fr(177, 2), 97]
+    odd = panels(repeat=Fr(12), seams="down", prewash_along=Fr(3))
+    assert [piece.along for piece in odd.pieces] == [Fr(177, 2), 96 * Fr(97, 100)]  # no repeat of 12 1/2
 
 
 def test_seams_may_be_told_though_longer() -> None:
@@ -226,8 +255,9 @@ def test_within_the_limits_there_is_an_answer_or_a_cannot(**said: str) -> None:
 
 
 def test_the_start_and_the_table_are_sound() -> None:
-    (start,) = boltend_starts()
+    start, printed = boltend_starts()
     assert [calculator for _, calculator, _ in start.tabs] == ["measured_top", "backing", "batting"]
+    assert printed.tabs == (("Backing", "backing", {"fabric": "Backing"}),)
     (table,) = boltend_tables()
     assert table.problem() is None
     assert all(table.row(name) for name in table.rows)

@@ -57,6 +57,20 @@ def test_off_the_roll_the_shorter_of_the_two_ways() -> None:
     assert (goods.amount * 36, goods.unit) == (Fr(90), "yd")  # 89 in, up to the eighth of a yard
 
 
+def test_off_the_roll_no_package_is_named() -> None:
+    # 69 × 89 in would go into the twin, which nobody buys who takes it off the roll.
+    worked = batted(width="60 in", height="80 in", roll_width="96 in")
+    assert worked.found["package"] is None
+    assert "No package: it is bought off the roll." in worked.cautions
+    assert not any("package" in said for said in worked.working)
+    assert [row["package"] for row in rows(worked)] == ["twin", "full", "queen", "king"]  # what else there is
+    # 138 1/2 in up to 139 by 139: no package covers it, and none is missed.
+    giant = batted(width="130 in", height="130 in", roll_width="140 in")
+    assert not any("No usual package" in said for said in giant.cautions)
+    crib = batted(width="36 in", height="48 in", roll_width="96 in")
+    assert any("no bedding for a sleeping infant" in said for said in crib.cautions)
+
+
 def test_a_roll_that_is_too_narrow_says_so_and_a_package_is_bought() -> None:
     worked = batted(width="60 in", height="80 in", roll_width="45 in")
     assert worked.found["roll_length"] is None
@@ -150,20 +164,22 @@ def test_the_package_covers_and_none_that_is_smaller_does(
         for name, (w, h) in PACKS.items()
         if box(0, 0, float(w), float(h)).covers(wanted) or box(0, 0, float(h), float(w)).covers(wanted)
     ]
-    assert found["package"] == (min(covers)[1] if covers else None)
     assert sorted(row["package"] for row in rows(worked)) == sorted(name for _, name in covers)
     needed = found["needed_width"], found["needed_height"]
     ways = [needed[1 - i] for i in (0, 1) if roll is not None and needed[i] <= roll]
     assert worked.unrounded["roll_length"] == (min(ways) if ways else None)
+    assert found["package"] == (min(covers)[1] if covers and not ways else None)
 
 
 @settings(max_examples=100, deadline=None)
 @given(width=SIZES, height=SIZES, more=st.integers(1, 90), side=st.sampled_from(["width", "height"]))
 def test_a_larger_quilt_never_needs_less(width: Fr, height: Fr, more: int, side: str) -> None:
     said: dict[str, Any] = {"width": width, "height": height}
-    small: Any = batted(**said, roll_width="300 in").found
-    large: Any = batted(**{**said, side: said[side] + Fr(more, 8)}, roll_width="300 in").found
-    assert all(large[name] >= small[name] for name in ("needed_width", "needed_height", "roll_length"))
+    grown = {**said, side: said[side] + Fr(more, 8)}
+    roll: tuple[Any, Any] = tuple(batted(**sizes, roll_width="300 in").found for sizes in (said, grown))
+    assert all(roll[1][name] >= roll[0][name] for name in ("needed_width", "needed_height", "roll_length"))
+    small: Any = batted(**said).found
+    large: Any = batted(**grown).found
     names = list(PACKS)
     if large["package"] is not None:
         assert names.index(large["package"]) >= names.index(small["package"])

@@ -66,7 +66,9 @@ def geese_with_corners(wide: float, high: float, small: float) -> tuple[Work, Po
     return base, (wide / 2, wide / 2)
 
 
-def geese_of_triangles(w: float, small: float, s: float, tape: list[float] | None = None) -> tuple[Work, Point]:
+def geese_of_triangles(
+    w: float, small: float, s: float, tape: list[float] | None = None
+) -> tuple[Work, Point]:
     """One goose of a quarter square and two half squares, and its point.
 
     A wing's upper edge is laid a seam above the point.

@@ -172,6 +172,36 @@ def test_borders_tile_the_whole_quilt(width: Fraction, height: Fraction, rows: l
     assert unary_union(parts).symmetric_difference(whole).area == pytest.approx(0, abs=1e-6)  # … and no gap
 
 
+some_without = st.lists(
+    st.builds(
+        lambda corners, width, ends: border(corners=corners, width=width, width_ends=ends),
+        st.sampled_from(("sides first", "ends first", "cornerstones")), st.just(Fraction(0)) | WIDTHS,
+        st.just(Fraction(0)) | WIDTHS,
+    ),
+    min_size=1, max_size=4,
+)  # fmt: skip
+
+
+@settings(max_examples=60)
+@given(width=SIZES, height=SIZES, rows=some_without)
+def test_borders_without_sides_or_ends_tile_the_quilt_too(
+    width: Fraction, height: Fraction, rows: list[Border]
+) -> None:
+    answer = bordered(*rows, top_width=width, top_height=height, usable_width=Fraction(60))
+    parts = [area(shape) for shape in answer.picture]
+    assert all(part.area > 0 for part in parts)
+    across, down = (width + 2 * sum(row.width for row in rows), height + 2 * sum(ends(row) for row in rows))
+    assert (answer.found["width"], answer.found["height"]) == (across, down)
+    whole = Area([(0, 0), (float(across), 0), (float(across), float(down)), (0, float(down))])
+    assert sum(part.area for part in parts) == pytest.approx(whole.area)
+    assert unary_union(parts).symmetric_difference(whole).area == pytest.approx(0, abs=1e-6)
+
+
+def ends(row: Border) -> Fraction:
+    assert row.width_ends is not None
+    return row.width_ends
+
+
 @settings(max_examples=60)
 @given(
     side=SIZES,
@@ -271,7 +301,8 @@ def test_nothing_but_cannot_on_any_borders(
     [
         ([], "there is none"),
         ([border()] * 51, "more than 50"),
-        ([border(width=Fraction(0))], "no width"),
+        ([border(width=Fraction(1, 5))], "less than 1/4 in"),
+        ([border(width_ends=Fraction(-3))], "less than 1/4 in"),
         ([border(spare=Fraction(-1))], "below zero"),
         ([border(corners="mitred", width_ends=Fraction(4))], "45°"),
         ([border(width=Fraction(42), grain="lengthwise")], "wider than the fabric"),

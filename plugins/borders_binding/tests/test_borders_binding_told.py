@@ -260,11 +260,13 @@ def repeated(**said: Any) -> Worked:
 
 def test_a_repeat_that_fits_exactly_is_told() -> None:
     # 61 + 5 = 66 is eleven of 6; 83 + 1 = 84 is fourteen.
-    assert repeated().working[:3] == [
+    assert repeated().working[:4] == [
         "across: 61 in + 2 × 2 1/2 in spacer = 66 in finished; 11 repeats of 6 in = 66 in, exactly",
         "down: 83 in + 2 × 1/2 in spacer = 84 in finished; 14 repeats of 6 in = 84 in, exactly",
         "repeats in all: 2 × (11 + 14) = 50, and 4 corners of 3 in square",
+        "with the corners: 50 + 4 = 54",
     ]
+    assert (repeated().found["repeats"], repeated().found["repeats_and_corners"]) == (50, 54)
     assert repeated().cautions == []
     assert (repeated().unrounded["width"], repeated().unrounded["height"]) == (
         72,

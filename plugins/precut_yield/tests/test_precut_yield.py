@@ -65,7 +65,7 @@ def test_too_few_in_hand_is_said() -> None:
 
 def test_packs_are_told() -> None:
     worked = lying(piece_width="5 in", piece_height="5 in", precut="5 in square pack", pieces_wanted=43)
-    assert any("2 packs hold 43" in said for said in worked.working)
+    assert any("43 precuts come in 2 packs of " in said for said in worked.working)
 
 
 def test_own_sizes_go_before_the_tables_and_stand_alone() -> None:

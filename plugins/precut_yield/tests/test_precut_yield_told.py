@@ -30,7 +30,7 @@ def test_four_inch_squares_are_told() -> None:
         "4 from each precut: 100 pieces in all.",
         "100 pieces wanted: 25 precuts.",
         "25 precuts in layers of at most 8: 4 stacks.",
-        "42 in a pack: one pack holds 25.",
+        "25 precuts come in 1 pack of 42, with 17 to spare.",
     ]
     assert worked.cautions == []
     assert (worked.found["spare"], worked.found["stacks"], worked.found["used"]) == (0, 4, 64)
@@ -38,13 +38,15 @@ def test_four_inch_squares_are_told() -> None:
 
 
 def test_several_packs_are_told() -> None:
-    assert "42 in a pack: 2 packs hold 75." in squares(pieces_wanted=300).working
-    assert "42 in a pack: one pack holds 42." in squares(pieces_wanted=168).working
-    assert "42 in a pack: 2 packs hold 43." in squares(pieces_wanted=169).working
+    assert "75 precuts come in 2 packs of 42, with 9 to spare." in squares(pieces_wanted=300).working
+    assert "42 precuts come in 1 pack of 42." in squares(pieces_wanted=168).working
+    assert "43 precuts come in 2 packs of 42, with 41 to spare." in squares(pieces_wanted=169).working
     quarter = squares(precut="fat quarter", pieces_wanted=100).working  # cut singly
-    assert not any("in a pack" in said for said in quarter)
+    assert not any("come in" in said for said in quarter)
     own = {"precut_width": "10 in", "precut_length": "10 in", "piece_width": "4 in", "piece_height": "4 in"}
-    assert not any("in a pack" in said for said in work(precut_yield, tables=[PRECUTS], **own).working)
+    assert not any("come in" in said for said in work(precut_yield, tables=[PRECUTS], **own).working)
+    # What is in hand comes in no pack any more.
+    assert not any("come in" in said for said in squares(pieces_wanted=168, precuts=50).working)
 
 
 def test_too_few_in_hand_and_more_than_enough_are_told() -> None:
@@ -139,3 +141,14 @@ def test_a_grid_tells_its_size(said: dict[str, str], width: str, height: str) ->
 def test_fifty_choices_are_the_most() -> None:
     rows: Any = in_hand(blocks=5000).found["choices"]
     assert len(rows) == 50
+
+
+def test_a_set_more_is_sought_at_length() -> None:
+    # 400 ÷ (5 1/2 · 8 1/4 + 4 · 5 3/4) = 5.9. Five do lie in 20 × 20: the large ones three and two in two
+    # rows of 8 1/4, beside the three 3 1/2 × 8 1/4 for three bars on end, beside the two 9 × 8 1/4 for eight,
+    # and below them 20 × 3 1/2 for nine.
+    large = {"name": "large", "width": "5 1/2 in", "height": "8 1/4 in", "count": 1}
+    bars = {"name": "bar", "width": "5 3/4 in", "height": "1 in", "count": 4}
+    worked = work(precut_plan, cuts=[large, bars], precut_width="20 in", precut_length="20 in")
+    assert worked.found["sets_each"] == 5
+    assert "5 whole sets come out of one precut; area promises 5." in worked.working

@@ -175,6 +175,9 @@ def test_spools_hold_both_threads_as_shown() -> None:
     (goods,) = worked.answer.goods
     assert (goods.name, goods.amount, goods.unit) == ("thread, small spool, 100 m", 2, "spool")
     assert goods.price_each is None
+    assert goods.part == Fr("1.975104")  # 216 · 0.9144 m of 100
+    (piecing,) = piece(thread="small spool, 100 m").answer.goods
+    assert piecing.name == goods.name
     assert warned(worked, "At the high figures it takes 3 spools, not 2")
     assert quilt(thread="small spool, 100 m", spool_length="36 yd").found["spools"] == 6
     assert quilt(thread=None, spool_length="216 yd").found["spools"] == 1

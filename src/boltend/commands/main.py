@@ -20,7 +20,10 @@ COMMANDS = {
     "print": "boltend.commands.print_",
     "check": "boltend.commands.check",
     "work": "boltend.commands.work",
+    "ladder": "boltend.commands.ladder",
+    "back": "boltend.commands.back",
     "calculators": "boltend.commands.calculators",
+    "where": "boltend.commands.where",
 }
 """Each command with its module, which is imported when a parser is wanted: for the shell it never is."""
 

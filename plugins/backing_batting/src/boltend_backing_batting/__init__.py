@@ -4,6 +4,7 @@ from boltend.plugin import Calculator, Start, Table, hookimpl
 from boltend_backing_batting.backing import backing
 from boltend_backing_batting.batting import batting
 from boltend_backing_batting.battings import BATTINGS
+from boltend_backing_batting.starts import PRINTED_BACKING, UNDER_MY_TOP
 
 boltend_contract = 1
 
@@ -22,18 +23,5 @@ def boltend_tables() -> list[Table]:
 
 @hookimpl
 def boltend_starts() -> list[Start]:
-    """A question for the start screen."""
-    top: dict[str, object] = {
-        "width": {"from": "Top", "take": "width"},
-        "height": {"from": "Top", "take": "height"},
-    }
-    return [
-        Start(
-            question="How much backing, and which batting?",
-            tabs=(
-                ("Top", "measured_top", {}),
-                ("Backing", "backing", dict(top)),
-                ("Batting", "batting", dict(top)),
-            ),
-        )
-    ]
+    """Questions for the start screen."""
+    return [UNDER_MY_TOP, PRINTED_BACKING]

@@ -87,7 +87,7 @@ def backing(
     return Answer(
         found={**_founds(chosen), "backing_width": needed[0], "backing_height": needed[1],
                "choices": [{**_founds(each), "last_width": each.last} for each in ways]},
-        pieces=_panels(chosen, cloth, fabric),
+        pieces=_panels(chosen, cloth, fabric, setting),
         working=[
             *size_lines((width, height), needed, seam, overage),
             *wash_lines(usable_width, cloth),
@@ -109,12 +109,17 @@ def _founds(each: Layout) -> dict[str, object]:
     }
 
 
-def _panels(each: Layout, cloth: Cloth, fabric: str | None) -> Sequence[Piece]:
-    """The panels as pieces: lengths along the selvage, the ones to be matched with their part of a repeat."""
-    first, further = each.length, each.further * cloth.kept
-    widths = [(cloth.usable, first, 1), (cloth.usable, further, each.panels - 2), (each.last, further, 1)]
+def _panels(each: Layout, cloth: Cloth, fabric: str | None, setting: Settings) -> Sequence[Piece]:
+    """The panels as pieces, as large as the founds say: lengths along the selvage, up to the cutting step.
+
+    Panels to be matched are as long as their whole repeats, which are no size of ours to round; no panel is
+    wider than the cloth.
+    """
+    first, last = setting.cut_up(each.length), min(setting.cut_up(each.last), cloth.usable)
+    further = first if each.further == each.first else each.further * cloth.kept
+    widths = [(cloth.usable, first, 1), (cloth.usable, further, each.panels - 2), (last, further, 1)]
     if each.panels == 1:
-        widths = [(each.last, first, 1)]
+        widths = [(last, first, 1)]
     return [
         Piece("backing panel", across, along, count, fabric, "lengthwise", may_turn=False)
         for across, along, count in widths

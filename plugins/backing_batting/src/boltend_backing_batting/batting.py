@@ -48,7 +48,9 @@ class Found:
 
     needed_width: Cut = found("Width needed", up=_WHOLE, grows_with=_GROWERS)
     needed_height: Cut = found("Height needed", up=_WHOLE, grows_with=_GROWERS)
-    package: Text = found("Package", help="The least area that covers it, either way round.")
+    package: Text | None = found(
+        "Package", help="The least area that covers it, either way round; none where it is off a roll."
+    )
     roll_length: Length = found("Length off the roll", up="buying", unit="yd", grows_with=_GROWERS)
     choices: Rows[Offer] = found("Packages that cover it", help="The least area first.")
 
@@ -66,11 +68,11 @@ def batting(
     *,
     setting: Settings,
 ) -> Answer:
-    """The batting needed, the package of least area that covers it, and the length off a roll.
+    """The batting needed, and the package of least area that covers it, or the length off a roll.
 
     Lengths in inches. Needed: (finished + 2 seams + 2 `overage`) ÷ (1 − `shrinkage`), up to the whole inch
     (whole centimetre). A package covers either way round. Off a roll only where one side is within
-    `roll_width`, the shorter of the two ways; with a roll that fits, that is what is bought, else a package.
+    `roll_width`, the shorter of the two ways; with a roll that fits, that is what is bought, and no package.
     60 × 80 in with 4 in: 69 × 89 in, a package of 72 × 90 in. Common practice, no source; sizes of packages:
     the table's sources.
     """
@@ -83,7 +85,7 @@ def batting(
     return Answer(
         found={
             "needed_width": needed[0], "needed_height": needed[1], "roll_length": roll,
-            "package": packs[0].name if packs else None,
+            "package": packs[0].name if packs and roll is None else None,
             "choices": [{"package": p.name, "width": p.width, "length": p.length} for p in packs],
         },
         goods=_goods(packs, roll, batting, setting),

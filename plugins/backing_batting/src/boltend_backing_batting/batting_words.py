@@ -25,9 +25,9 @@ def size_lines(
 def choice_lines(
     packs: Sequence[Pack], needed: Size, roll: Fraction | None, width: Fraction | None
 ) -> list[Line]:
-    """Why this package, and what a roll takes."""
+    """Why this package, or what a roll takes."""
     lines = []
-    if packs:
+    if packs and roll is None:
         best = packs[0]
         said = "The package of least area that covers {} × {} either way round: {}, {} × {}."
         shown = length(best.width), length(best.length)
@@ -56,7 +56,9 @@ def cautions(
 ) -> list[Line]:
     """Why a found has no value, shrinkage that is not counted, and a baby's sleep."""
     said = []
-    if not packs:
+    if roll is not None:
+        said.append(line("No package: it is bought off the roll."))
+    elif not packs:
         said.append(line("No usual package covers it: take it off a roll, or join two."))
     if width is None:
         said.append(line("No length off a roll: no roll width is given."))

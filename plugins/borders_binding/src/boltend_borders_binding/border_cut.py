@@ -35,13 +35,13 @@ def take(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Settings) 
 def _parts(laid: Laid, setting: Settings) -> list[tuple[str, Fraction, tuple[Fraction, ...]]]:
     """(name, cut width, lengths) of what is cut from strips of one width: all four, or two and two."""
     sides, ends = setting.cut_up(laid.sides), setting.cut_up(laid.ends)
-    if laid.strip == laid.strip_ends:
+    if laid.has_sides and laid.has_ends and laid.strip == laid.strip_ends:
         return [(laid.name, laid.strip, (sides, sides, ends, ends))]
     apart = (
-        (f"{laid.name}, sides", laid.strip, (sides, sides)),
-        (f"{laid.name}, ends", laid.strip_ends, (ends, ends)),
+        (laid.has_sides, f"{laid.name}, sides", laid.strip, (sides, sides)),
+        (laid.has_ends, f"{laid.name}, ends", laid.strip_ends, (ends, ends)),
     )
-    return list(apart)
+    return [(name, strip, lengths) for there, name, strip, lengths in apart if there]
 
 
 _Cut = tuple[int, Fraction, list[Run], list[Line]]
@@ -74,17 +74,17 @@ def _strips_line(name: str, count: int, want: Fraction, usable: Fraction, loss: 
 
 
 def _lengthwise(laid: Laid, cloth: Cloth, setting: Settings) -> _Cut:
-    if max(laid.strip, laid.strip_ends) > cloth.usable:
+    parts = _parts(laid, setting)
+    if max(width for _, width, _ in parts) > cloth.usable:
         raise Cannot("borders", f"the lengthwise strips of {laid.name} are wider than the fabric.",
                      "Cut them crosswise, or take a wider fabric.")  # fmt: skip
-    parts = _parts(laid, setting)
     strips = [(each, width) for _, width, lengths in parts for each in lengths]
     buy = side_by_side(strips, cloth.usable)
-    said = "{}: 4 strips without a join, side by side across {} as they fit, the longest {}: {} of fabric."
+    said = "{}: {} strips without a join, side by side across {} as they fit, the longest {}: {} of fabric."
     longest = max(each for each, _ in strips)
-    working = [line(said, laid.name, length(cloth.usable), cut(longest), length(buy))]
+    working = [line(said, laid.name, len(strips), length(cloth.usable), cut(longest), length(buy))]
     runs = [_run(laid, name, width, lengths, "none") for name, width, lengths in parts]
-    return 4, buy, runs, working
+    return len(strips), buy, runs, working
 
 
 def _run(
@@ -95,10 +95,10 @@ def _run(
 
 def _cornerstones(laid: Laid, cloth: Cloth) -> tuple[tuple[Piece, ...], Fraction, tuple[Line, ...]]:
     """Four cornerstones, and the inches that they add where they are of the border's own fabric."""
-    if laid.border.corners != "cornerstones":
+    if not laid.cornerstones:
         return (), Fraction(0), ()
     name, fabric = f"{laid.name}, cornerstone", laid.border.cornerstone_fabric or laid.border.fabric
-    piece = Piece(name, laid.strip, laid.strip_ends, 4, fabric=fabric)
+    piece = Piece(name, laid.strip, laid.strip_ends, laid.cornerstones, fabric=fabric)
     size = cut(laid.strip), cut(laid.strip_ends)
     if fabric != laid.border.fabric:
         return (piece,), Fraction(0), (line("{}: 4 of {} × {}, from their own fabric.", name, *size),)
@@ -106,7 +106,7 @@ def _cornerstones(laid: Laid, cloth: Cloth) -> tuple[tuple[Piece, ...], Fraction
     if not across:
         raise Cannot("borders", f"the cornerstones of {laid.name} are wider than the fabric.",
                      "Make the border narrower, or take a wider fabric.")  # fmt: skip
-    more = ceil_div(4, across) * laid.strip_ends
+    more = ceil_div(laid.cornerstones, across) * laid.strip_ends
     said = line("{}: 4 of {} × {}, from {} of the same fabric; To buy may find room in strip ends.",
                 name, *size, length(more))  # fmt: skip
     return (piece,), more, (said,)

@@ -6,9 +6,9 @@ from boltend.plugin import Polygon, Rect, Shape
 from boltend_borders_binding.border_rows import Laid
 
 
-def picture(laid: list[Laid]) -> list[Shape]:
+def picture(top: tuple[Fraction, Fraction], laid: list[Laid]) -> list[Shape]:
     """The top and every side of every border; they tile the outermost rectangle without gap or overlap."""
-    whole, top = laid[-1].outer, laid[0].inner
+    whole = laid[-1].outer if laid else top
     shapes: list[Shape] = [
         Rect((whole[0] - top[0]) / 2, (whole[1] - top[1]) / 2, *top, fill="top", label="top")
     ]
@@ -27,7 +27,8 @@ def _squared(laid: Laid, x: Fraction, y: Fraction) -> list[Shape]:
     top, tall = (y, down) if corners == "ends first" else (y + b, height)
     sides = [Rect(at, top, a, tall, fill=fill, label=laid.name) for at in (x, x + a + width)]
     ends = [Rect(left, at, long, b, fill=fill, label=laid.name) for at in (y, y + b + height)]
-    if corners != "cornerstones":
+    sides, ends = sides if laid.has_sides else [], ends if laid.has_ends else []
+    if not laid.cornerstones:
         return [*sides, *ends]
     stone = laid.border.cornerstone_fabric or laid.border.fabric or "cornerstone"
     stones = [Rect(u, v, a, b, fill=stone) for u in (x, x + a + width) for v in (y, y + b + height)]

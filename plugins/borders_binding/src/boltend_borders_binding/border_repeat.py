@@ -18,7 +18,7 @@ from boltend.plugin import (
 )
 from boltend_borders_binding.border_repeat_words import cautions, none_fits, working
 from boltend_borders_binding.border_size_picture import picture
-from boltend_borders_binding.repeat_fits import Asked, Fit, fits, nearest_miss
+from boltend_borders_binding.repeat_fits import CORNERS, Asked, Fit, fits, nearest_miss
 
 MOST_CHOICES = 40
 MOST_TRIES = 4000
@@ -45,6 +45,10 @@ class Found:
     spacer_ends: Finished = found("Spacer, ends", nearest="size")
     repeats_across: Count = found("Repeats across", help="Along the top, and as many along the bottom")
     repeats_down: Count = found("Repeats down", help="Along each side")
+    repeats: Count = found("Repeats in all", help="Along all four edges")
+    repeats_and_corners: Count = found(
+        "With four corners", help="Where each corner is filled by one more of the same unit"
+    )
     left_over_across: Length = found("Left over across", nearest=("1/64 in", "0.1 mm"), help="To ease in")
     left_over_down: Length = found("Left over down", nearest=("1/64 in", "0.1 mm"), help="To ease in")
     repeat_used: Finished = found("Repeat", nearest="size", help="Smaller only where a least repeat is given")
@@ -118,6 +122,8 @@ def border_repeat(
     return Answer(
         found={
             **_row(fit),
+            "repeats": fit.repeats,
+            "repeats_and_corners": fit.repeats + CORNERS,
             "width": top_width + 2 * (spacer[0] + border_width),
             "height": top_height + 2 * (spacer[1] + border_width),
             "choices": [_row(each) for each in choices],

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from boltend.plugin import Cannot, Line, Settings, finished, length, line, nearest
-from boltend_borders_binding.repeat_fits import Asked, Fit, Side
+from boltend_borders_binding.repeat_fits import CORNERS, Asked, Fit, Side
 
 
 def working(asked: Asked, fit: Fit, border: Fraction, pick: int, shown: int, more: bool) -> list[Line | str]:
@@ -12,12 +12,14 @@ def working(asked: Asked, fit: Fit, border: Fraction, pick: int, shown: int, mor
         _side("across", asked.top[0], fit.across, fit.repeat),
         _side("down", asked.top[1], fit.down, fit.repeat),
         line(
-            "repeats in all: 2 × ({} + {}) = {}, and 4 corners of {} square",
+            "repeats in all: 2 × ({} + {}) = {}, and {} corners of {} square",
             fit.across.repeats,
             fit.down.repeats,
-            2 * (fit.across.repeats + fit.down.repeats),
+            fit.repeats,
+            CORNERS,
             finished(border),
         ),
+        line("with the corners: {} + {} = {}", fit.repeats, CORNERS, fit.repeats + CORNERS),
         line(f"choice {{}} of {{}}{', the best of more' if more else ''}", pick, shown),
         "order: exact before eased; then the wider spacer least, the two least unlike, the largest repeat, "
         "the least easing",

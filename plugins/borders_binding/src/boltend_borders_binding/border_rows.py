@@ -43,7 +43,8 @@ class Laid:
 
     `sides`, `ends` are the exact cut lengths of its strips with their spare, `strip`, `strip_ends` the cut
     widths; for a mitre, `around` and `mitred_width` are the finished size inside, and the summed width,
-    of all the borders mitred together with it.
+    of all the borders mitred together with it. Sides or ends without a width are none: what is said of them
+    then means nothing.
     """
 
     name: str
@@ -62,11 +63,26 @@ class Laid:
         return ends_of(self.border)
 
     @property
+    def has_sides(self) -> bool:
+        """Whether it goes along the sides."""
+        return self.border.width > 0
+
+    @property
+    def has_ends(self) -> bool:
+        """Whether it goes along the ends."""
+        return self.width_ends > 0
+
+    @property
+    def cornerstones(self) -> int:
+        """Four, or none: a corner has sides and ends."""
+        return 4 if self.border.corners == "cornerstones" and self.has_sides and self.has_ends else 0
+
+    @property
     def fabrics(self) -> set[str | None]:
         """The fabrics that it is cut from; None is one that nobody named."""
         border = self.border
         own = {border.fabric}
-        return own | {border.cornerstone_fabric or border.fabric} if border.corners == "cornerstones" else own
+        return own | {border.cornerstone_fabric or border.fabric} if self.cornerstones else own
 
     @property
     def outer(self) -> tuple[Fraction, Fraction]:
@@ -82,25 +98,42 @@ def ends_of(border: Border) -> Fraction:
 def lay(top: tuple[Fraction, Fraction], borders: tuple[Border, ...], setting: Settings) -> list[Laid]:
     """Lay the borders round a top of a finished (width, height), the first one innermost.
 
-    Raises `Cannot` where a border has no width, or a mitre would not be one of 45°.
+    One without any width is no border, and left out. Raises `Cannot` where a border is narrower than a
+    border can be, or a mitre would not be one of 45°.
     """
     if not borders:
         raise Cannot("borders", "there is none.", "Add a border with its width.")
     if len(borders) > MOST_BORDERS:
         raise Cannot("borders", f"there are more than {MOST_BORDERS}.", "Keep those that the quilt wears.")
-    named = [(border.name or f"Border {number}", border) for number, border in enumerate(borders, 1)]
+    named = _named(borders)
     for name, border in named:
         _check(name, border)
+    there = [(name, border) for name, border in named if not _is_none(border)]
     laid: list[Laid] = []
-    for mitred, group in groupby(named, key=lambda item: item[1].corners == "mitred"):
+    for mitred, group in groupby(there, key=lambda item: item[1].corners == "mitred"):
         inner = laid[-1].outer if laid else top
         laid += (_mitred if mitred else _squared)(list(group), inner, setting)
     return laid
 
 
+def none_of(borders: tuple[Border, ...]) -> list[str]:
+    """The names of those that have no width, as a spacer that was found to be none."""
+    return [name for name, border in _named(borders) if _is_none(border)]
+
+
+def _named(borders: tuple[Border, ...]) -> list[tuple[str, Border]]:
+    return [(border.name or f"Border {number}", border) for number, border in enumerate(borders, 1)]
+
+
+def _is_none(border: Border) -> bool:
+    return border.width == 0 == ends_of(border)
+
+
 def _check(name: str, border: Border) -> None:
-    if border.width <= 0 or ends_of(border) <= 0:
-        raise Cannot("borders", f"{name} has no width.", "Give a finished width above zero.")
+    for width in (border.width, ends_of(border)):
+        if width != 0 and width < LEAST_WIDTH:
+            why = f"{name} has a finished width of less than 1/4 in (6.35 mm)."
+            raise Cannot("borders", why, "Give that at least, or 0 where there is no border.")
     if border.spare < 0:
         raise Cannot("borders", f"the spare of {name} is below zero.", "Give zero or more.")
     if border.corners == "mitred" and ends_of(border) != border.width:

@@ -6,6 +6,9 @@ from fractions import Fraction
 from boltend.plugin import Line, Settings, finished, length, line, nearest
 from boltend_borders_binding.border_totals import Plan, Totals
 
+MOST_BORDERS = 4
+"""That are asked for at once, and have founds."""
+
 Size = tuple[Fraction, Fraction]
 
 
@@ -42,6 +45,18 @@ def order_words(pick: int, shown: int, more: bool) -> list[Line | str]:
         "narrowest inner border first, then the ends nearest to the sides (narrowing borders: from the "
         "outside in)",
     ]
+
+
+def not_asked_for(many: int) -> list[str]:
+    """Why further borders have no widths, in one sentence."""
+    first, left = many + 1, MOST_BORDERS - many
+    if left == 0:
+        return []
+    asked = "one is" if many == 1 else f"{many} are"
+    if left == 1:
+        return [f"Border {MOST_BORDERS} has no widths: {asked} asked for."]
+    others = f"{first} {'and' if left == 2 else 'to'} {MOST_BORDERS}"
+    return [f"Borders {others} have no widths: {asked} asked for."]
 
 
 def misses(plans: Sequence[tuple[Totals, Plan]], step: Fraction, setting: Settings) -> str:

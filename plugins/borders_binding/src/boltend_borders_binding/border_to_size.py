@@ -20,7 +20,13 @@ from boltend.plugin import (
     row,
 )
 from boltend_borders_binding.border_size_picture import picture
-from boltend_borders_binding.border_size_words import misses, order_words, working
+from boltend_borders_binding.border_size_words import (
+    MOST_BORDERS,
+    misses,
+    not_asked_for,
+    order_words,
+    working,
+)
 from boltend_borders_binding.border_totals import (
     Limits,
     Order,
@@ -34,7 +40,7 @@ from boltend_borders_binding.border_totals import (
 MOST_CHOICES = 40
 """Nobody reads more."""
 
-_NAMES = tuple(f"border_{n}_{part}" for n in range(1, 5) for part in ("sides", "ends"))
+_NAMES = tuple(f"border_{n}_{part}" for n in range(1, MOST_BORDERS + 1) for part in ("sides", "ends"))
 
 
 @row
@@ -130,7 +136,7 @@ def border_to_size(
             *working((top_width, top_height), (target_width, target_height), plan),
             *order_words(pick, len(rows), len(rows) == MOST_CHOICES),
         ],
-        cautions=[f"Border {n} has no width: {how_many} are asked for." for n in range(how_many + 1, 5)],
+        cautions=not_asked_for(how_many),
         picture=picture((top_width, top_height), plan),
     )
 

@@ -14,22 +14,37 @@ def border_lines(laid: Laid, setting: Settings) -> list[Line]:
     (width, height), border = laid.around, laid.border
     sides: list[_Term] = [("finished", height), ("for two seams", seams)]
     ends: list[_Term] = [("finished", width), ("for two seams", seams)]
-    if border.corners == "sides first":
+    if border.corners == "sides first" and laid.has_sides:
         ends.append(("for the two sides", 2 * border.width))
-    elif border.corners == "ends first":
+    elif border.corners == "ends first" and laid.has_ends:
         sides.append(("for the two ends", 2 * laid.width_ends))
     elif border.corners == "mitred":
         mitre: list[_Term] = [("for two mitres", 2 * laid.mitred_width), ("for their seams", seams * ROOT2)]
         sides, ends = [*sides, *mitre], [*ends, *mitre]
     if border.spare:
         sides, ends = [*sides, ("to spare", border.spare)], [*ends, ("to spare", border.spare)]
+    sums = [
+        (laid.has_sides, _sum_line(f"{laid.name}, {border.corners}: sides ", sides, laid.sides)),
+        (laid.has_ends, _sum_line(f"{laid.name}, {border.corners}: ends ", ends, laid.ends)),
+    ]
     return [
-        _sum_line(f"{laid.name}, {border.corners}: sides ", sides, laid.sides),
-        _sum_line(f"{laid.name}, {border.corners}: ends ", ends, laid.ends),
+        *(said for there, said in sums if there),
         *_width_lines(laid, setting.seam),
         line("{}: {} × {} finished before it, {} × {} after it.", laid.name, *map(finished, laid.inner),
              *map(finished, laid.outer)),
     ]  # fmt: skip
+
+
+def none_lines(names: list[str]) -> list[Line]:
+    """Borders that are none."""
+    return [line("{} has no width: left out.", name) for name in names]
+
+
+def one_way_cautions(laid: list[Laid]) -> list[Line]:
+    """Which borders lie on two edges only, so that the lengths of the others have no value."""
+    parts = (("sides", [b for b in laid if not b.has_sides]), ("ends", [b for b in laid if not b.has_ends]))
+    said = "The {} of {} have no width, so they are left out."
+    return [line(said, part, border.name) for part, borders in parts for border in borders]
 
 
 def mitre_cautions(laid: list[Laid]) -> list[Line]:
@@ -55,7 +70,7 @@ def _width_lines(laid: Laid, seam: Fraction) -> list[Line]:
     }
     if len(pairs) == 1:
         pairs = dict.fromkeys(pairs, "strips")
-    return [_width_line(laid.name, what, wide, strip, seam) for (wide, strip), what in pairs.items()]
+    return [_width_line(laid.name, what, wide, strip, seam) for (wide, strip), what in pairs.items() if wide]
 
 
 def _width_line(name: str, what: str, wide: Fraction, strip: Fraction, seam: Fraction) -> Line:

@@ -24,8 +24,13 @@ from boltend.plugin import (
 )
 from boltend_borders_binding.border_cut import Taken, take
 from boltend_borders_binding.border_picture import picture
-from boltend_borders_binding.border_rows import Border, Laid, lay
-from boltend_borders_binding.border_working import border_lines, mitre_cautions
+from boltend_borders_binding.border_rows import Border, Laid, lay, none_of
+from boltend_borders_binding.border_working import (
+    border_lines,
+    mitre_cautions,
+    none_lines,
+    one_way_cautions,
+)
 from boltend_borders_binding.cloth import cloth
 from boltend_borders_binding.strips import Join
 
@@ -37,10 +42,10 @@ class Each:
     """What one border takes, and what the quilt measures after it."""
 
     name: Text = found("Border")
-    sides_cut: Cut = found("Sides", up="cutting")
-    ends_cut: Cut = found("Ends", up="cutting")
-    strip_width: Cut = found("Strip width", up="cutting")
-    strip_width_ends: Cut = found("Strip width of the ends", up="cutting")
+    sides_cut: Cut | None = found("Sides", up="cutting")
+    ends_cut: Cut | None = found("Ends", up="cutting")
+    strip_width: Cut | None = found("Strip width", up="cutting")
+    strip_width_ends: Cut | None = found("Strip width of the ends", up="cutting")
     strips: Count = found("Strips")
     cornerstones: Count = found("Cornerstones", help="Strip width by strip width of the ends, cut.")
     length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd")
@@ -81,24 +86,28 @@ def borders(
 ) -> Answer:
     """Borders one after another round a top: cut lengths, strips, cloth, and the size that they make.
 
-    All lengths in inches. `top_width`, `top_height`: finished, above zero; a border's widths are finished and
-    above zero. Sides first: sides are as long as the top is high, cut; ends as the top is wide and twice the
-    border. Mitred strips: the finished side + 2 borders + 2 seams × (1 + √2), several sewn together as one of
-    their summed width. 48 in and a border of 3 in, sides first: 48 1/2 and 54 1/2 in, 6 strips in one run
-    (21 in of cloth), 8 when each side is pieced. Source: common practice, no source; the mitre by geometry.
+    All lengths in inches. `top_width`, `top_height`: finished, above zero; a border's widths are finished,
+    from 1/4 in, or 0 where it has no sides or no ends (neither: no such border). Sides first: sides are as
+    long as the top is high, cut; ends as the top is wide and twice the border. Mitred strips: the finished
+    side + 2 borders + 2 seams × (1 + √2), several sewn together as one of their summed width. 48 in and a
+    border of 3 in, sides first: 48 1/2 and 54 1/2 in, 6 strips in one run (21 in of cloth), 8 when each side
+    is pieced. Source: common practice, no source; the mitre by geometry.
     """
     for name, value in (("top_width", top_width), ("top_height", top_height)):
         if value <= 0:
             raise Cannot(name, "it is not above zero.", "Give the finished size of the top.")
-    laid = lay((top_width, top_height), borders, setting)
+    top = top_width, top_height
+    laid = lay(top, borders, setting)
     taken = [take(b, join, piecing, cloth(b.border.fabric, usable_width, setting), setting) for b in laid]
     rows = [_row(b, t) for b, t in zip(laid, taken, strict=True)]
     totals, cautions = _totals(rows, taken, laid)
+    whole = laid[-1].outer if laid else top
     return Answer(
-        found={"width": laid[-1].outer[0], "height": laid[-1].outer[1], **totals, "each": rows},
+        found={"width": whole[0], "height": whole[1], **totals, "each": rows},
         pieces=[piece for t in taken for piece in t.pieces],
         runs=[run for t in taken for run in t.runs],
         working=[
+            *none_lines(none_of(borders)),
             *(
                 said
                 for b, t in zip(laid, taken, strict=True)
@@ -106,18 +115,21 @@ def borders(
             ),
             line("Squaring the fabric is not counted here: To buy counts it, once for each fabric."),
         ],
-        cautions=[*_short_of((target_width, target_height), laid, setting.size_step), *cautions],
-        picture=picture(laid),
+        cautions=[
+            *_short_of((target_width, target_height), whole, 2 * len(laid) * setting.size_step),
+            *cautions,
+        ],
+        picture=picture(top, laid),
     )
 
 
 def _short_of(
-    target: tuple[Fraction | None, Fraction | None], laid: list[Laid], step: Fraction
+    target: tuple[Fraction | None, Fraction | None], whole: tuple[Fraction, Fraction], rounding: Fraction
 ) -> list[Line]:
     """What the borders do not reach; each width may have been rounded to the size step before it came."""
     said = []
-    for way, wanted, made in zip(("wide", "high"), target, laid[-1].outer, strict=True):
-        if wanted is not None and wanted - made > 2 * len(laid) * step:
+    for way, wanted, made in zip(("wide", "high"), target, whole, strict=True):
+        if wanted is not None and wanted - made > rounding:
             words = "The quilt is {} {} where {} is wanted, {} short: a border is missing, or too narrow."
             said.append(line(words, finished(made), way, finished(wanted), length(wanted - made)))
     return said
@@ -126,12 +138,12 @@ def _short_of(
 def _row(laid: Laid, taken: Taken) -> dict[str, object]:
     return {
         "name": laid.name,
-        "sides_cut": laid.sides,
-        "ends_cut": laid.ends,
-        "strip_width": laid.strip,
-        "strip_width_ends": laid.strip_ends,
+        "sides_cut": laid.sides if laid.has_sides else None,
+        "ends_cut": laid.ends if laid.has_ends else None,
+        "strip_width": laid.strip if laid.has_sides else None,
+        "strip_width_ends": laid.strip_ends if laid.has_ends else None,
         "strips": taken.strips,
-        "cornerstones": 4 if laid.border.corners == "cornerstones" else 0,
+        "cornerstones": laid.cornerstones,
         "length_to_buy": taken.buy,
         "width": laid.outer[0],
         "height": laid.outer[1],
@@ -143,14 +155,16 @@ def _totals(
 ) -> tuple[dict[str, object], list[Line]]:
     """The founds of all borders together, and why one of them has no value."""
     totals: dict[str, object] = {"strips": sum(t.strips for t in taken)}
-    cautions = mitre_cautions(laid)
+    cautions = [*mitre_cautions(laid), *one_way_cautions(laid)]
     for name, label in (("sides_cut", "sides"), ("ends_cut", "ends")):
-        lengths = {row[name] for row in rows}
-        totals[name] = lengths.pop() if len(lengths) == 1 else None
-        if totals[name] is None:
+        lengths = {row[name] for row in rows if row[name] is not None}
+        if len(lengths) > 1:
             cautions.append(line("The {} of the borders differ in length: see each border.", label))
+        elif not lengths:
+            cautions.append(line("No border has {}, so there is no length to cut.", label))
+        totals[name] = lengths.pop() if len(lengths) == 1 else None
     fabrics = {fabric for b in laid for fabric in b.fabrics}
-    totals["length_to_buy"] = sum((t.buy for t in taken), Fraction(0)) if len(fabrics) == 1 else None
+    totals["length_to_buy"] = sum((t.buy for t in taken), Fraction(0)) if len(fabrics) <= 1 else None
     if len(fabrics) > 1:
         cautions.append(line("The borders are of several fabrics: see the fabric to buy of each."))
     return totals, cautions

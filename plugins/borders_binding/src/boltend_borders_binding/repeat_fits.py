@@ -6,6 +6,9 @@ from typing import NamedTuple
 
 from boltend.plugin import ceil_div, floor_div, nearest
 
+CORNERS = 4
+"""Of a border: between the repeats of two edges, each a square of the border's width."""
+
 
 class Side(NamedTuple):
     """One direction: a spacer on both edges, repeats along it, what is left over (below 0: too little)."""
@@ -26,6 +29,11 @@ class Fit(NamedTuple):
     repeat: Fraction
     across: Side
     down: Side
+
+    @property
+    def repeats(self) -> int:
+        """Along all four edges."""
+        return 2 * (self.across.repeats + self.down.repeats)
 
     @property
     def cost(self) -> tuple[object, ...]:

@@ -5,7 +5,7 @@ from boltend_precut_yield.fabric_in_hand import fabric_in_hand
 from boltend_precut_yield.precut_plan import precut_plan
 from boltend_precut_yield.precut_yield import precut_yield
 from boltend_precut_yield.precuts import PRECUTS
-from boltend_precut_yield.starts import OUT_OF_PRECUTS, THIS_IS_ALL
+from boltend_precut_yield.starts import FROM_BLOCKS, OUT_OF_PRECUTS, THIS_IS_ALL
 
 boltend_contract = 1
 
@@ -25,4 +25,4 @@ def boltend_tables() -> list[Table]:
 @hookimpl
 def boltend_starts() -> list[Start]:
     """Questions that begin with what there is."""
-    return [THIS_IS_ALL, OUT_OF_PRECUTS]
+    return [THIS_IS_ALL, OUT_OF_PRECUTS, FROM_BLOCKS]

@@ -108,7 +108,12 @@ def precut_plan(
             "cuts_out": _cut_out(parts, said.made // blocks_per_set),
         },
         pieces=_pieces(fabric, parts, ceil_div(blocks_wanted or said.made, blocks_per_set)),
-        working=[*sheet.lines(), *sets_lines(parts, sheet, got), *said.working, *sheet.packs(said.cuts)],
+        working=[
+            *sheet.lines(),
+            *sets_lines(parts, sheet, got),
+            *said.working,
+            *sheet.packs(said.cuts, precuts),
+        ],
         cautions=[*said.cautions, *_cautions(got)],
         picture=sets_picture(sheet, got),
     )  # fmt: skip

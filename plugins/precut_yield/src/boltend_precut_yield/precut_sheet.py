@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Line, cut, line
+from boltend.plugin import Cannot, Line, ceil_div, cut, line
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +39,16 @@ class PrecutSheet:
             said.append(line(words, cut(self.squaring), cut(across), cut(along)))
         return said
 
-    def packs(self, count: int) -> list[Line]:
-        """How many packs so many are, where they come in packs."""
-        if self.pack <= 1:
+    def packs(self, count: int, in_hand: int | None) -> list[Line]:
+        """How many packs so many are, where they come in packs and none are in hand."""
+        if self.pack <= 1 or in_hand is not None:
             return []
-        packs = -(-count // self.pack)
-        said = "{} in a pack: one pack holds {}." if packs == 1 else "{} in a pack: {} packs hold {}."
-        return [line(said, self.pack, count) if packs == 1 else line(said, self.pack, packs, count)]
+        packs = ceil_div(count, self.pack)
+        spare = packs * self.pack - count
+        said = f"{{}} precuts come in {{}} {'pack' if packs == 1 else 'packs'} of {{}}"
+        if not spare:
+            return [line(said + ".", count, packs, self.pack)]
+        return [line(said + ", with {} to spare.", count, packs, self.pack, spare)]
 
 
 def precut_sheet(

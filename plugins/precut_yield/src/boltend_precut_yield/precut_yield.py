@@ -82,7 +82,7 @@ def precut_yield(
         },
         working=[
             *sheet.lines(), *cut_lines(sheet, got, (piece_width, piece_height)), *said.working,
-            *sheet.packs(said.cuts),
+            *sheet.packs(said.cuts, precuts),
         ],
         pieces=_pieces(fabric, piece_width, piece_height, may_turn, pieces_wanted or said.made),
         cautions=said.cautions,

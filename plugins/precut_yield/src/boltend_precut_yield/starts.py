@@ -34,6 +34,36 @@ THIS_IS_ALL = Start(
 )
 """Blocks in hand, set in straight rows, bordered and bound; the person types the blocks and the borders."""
 
+FROM_BLOCKS = Start(
+    question="So many blocks of one size: how large, and what for two borders and binding?",
+    tabs=(
+        ("Blocks", "fabric_in_hand", {}),
+        (
+            "Borders",
+            "borders",
+            {
+                "top_width": {"from": "Blocks", "take": "width"},
+                "top_height": {"from": "Blocks", "take": "height"},
+                "borders": [
+                    {"name": "inner", "fabric": "Inner border"},
+                    {"name": "outer", "fabric": "Outer border"},
+                ],
+            },
+        ),
+        (
+            "Binding",
+            "binding",
+            {
+                "width": {"from": "Borders", "take": "width"},
+                "height": {"from": "Borders", "take": "height"},
+                "fabric": "Binding",
+            },
+        ),
+    ),
+)
+"""Blocks without a sash, so that the size that they make is the top's: the block is typed once, then the
+width of each border. The fabrics are named, so that To buy tells them apart."""
+
 OUT_OF_PRECUTS = Start(
     question="How many blocks do my precuts make, and which quilts?",
     tabs=(

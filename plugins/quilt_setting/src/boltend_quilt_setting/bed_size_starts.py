@@ -7,7 +7,7 @@ def _linked(tab: str, **takes: str) -> dict[str, object]:
     return {given: {"from": tab, "take": take} for given, take in takes.items()}
 
 
-def _for_a_bed(question: str, top: str, grid: dict[str, object]) -> Start:
+def _for_a_bed(question: str, top: str, grid: dict[str, object], block: dict[str, object]) -> Start:
     size = _linked("Borders", width="width", height="height")
     border: dict[str, object] = {
         "name": "border", **_linked("Grid", width="border_sides", width_ends="border_ends")
@@ -19,7 +19,7 @@ def _for_a_bed(question: str, top: str, grid: dict[str, object]) -> Start:
         tabs=(
             ("Bed", "bed_size", {}),
             ("Grid", "grid_for_size", {**wanted, **grid}),
-            ("Top", top, _linked("Grid", across="across", down="down")),
+            ("Top", top, {**block, **_linked("Grid", across="across", down="down")}),
             ("Borders", "borders", {
                 **_linked("Top", top_width="width", top_height="height"), "borders": [border]
             }),
@@ -31,13 +31,17 @@ def _for_a_bed(question: str, top: str, grid: dict[str, object]) -> Start:
 
 
 FOR_A_BED = _for_a_bed(
-    "How many of my blocks cover this bed, and what for borders, binding and backing?", "straight_set", {}
+    "How many of my blocks cover this bed, and what for borders, binding and backing?",
+    "straight_set",
+    {},
+    _linked("Grid", block_width="block_width", block_height="block_height"),
 )
-"""The person types the bed and its drop, and the block: once for the grid, once for the top."""
+"""The person chooses the bed, and types its drop and, in the grid, the block."""
 
 FOR_A_BED_ON_POINT = _for_a_bed(
     "How many of my blocks on point cover this bed, and what for all the rest?",
     "on_point",
     {"blocks_set": "on point"},
+    _linked("Grid", block="block_width"),
 )
 """The same with the blocks on point."""

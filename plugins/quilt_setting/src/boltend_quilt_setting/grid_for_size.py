@@ -50,6 +50,8 @@ class Found:
     height: Finished = found("Height", nearest="size", help="With the borders")
     over_width: Length = found("Over the target, width", nearest="size", help="Below zero: too narrow")
     over_height: Length = found("Over the target, height", nearest="size", help="Below zero: too short")
+    block_width: Finished = found("Block width", nearest="size", help="As given: a setting may take it")
+    block_height: Finished = found("Block height", nearest="size", help="As given: a setting may take it")
     choices: Rows[Offer] = found("Choices", help="Best first")
 
 
@@ -121,8 +123,9 @@ def grid_for_size(
     if pick > len(listed):
         raise _no_pick(pick, len(listed), total)
     grid = listed[pick - 1]
+    said = dict(zip(("block_width", "block_height"), wanted.block, strict=True))
     return Answer(
-        found={**grid.row(), "choices": [each.row() for each in listed]},
+        found={**grid.row(), **said, "choices": [each.row() for each in listed]},
         working=working(grid, wanted, reach, (pick, len(listed), total)),
         cautions=cautions(grid, reach),
         picture=picture(grid, wanted),

@@ -96,7 +96,7 @@ def piecing_thread(
             "spools": count,
             "bobbins": None if of.on_a_bobbin is None else ceil_div(shown.mid, of.on_a_bobbin),
         },
-        goods=spool_goods(count, of, setting),
+        goods=spool_goods(2 * shown.mid, of, setting),
         working=[
             line("Seams, raw edge to raw edge, each once: {}.", long(seam_length, setting)),
             *take_lines(take, take, thickness, stitches, setting),

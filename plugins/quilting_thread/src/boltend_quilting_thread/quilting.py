@@ -142,7 +142,7 @@ def quilting_thread(
             "bobbins": None if of.on_a_bobbin is None else ceil_div(shown[1].mid, of.on_a_bobbin),
             "hours": minutes,
         },
-        goods=spool_goods(count, of, setting),
+        goods=spool_goods(shown[0].mid + shown[1].mid, of, setting),
         working=[
             *path_lines(quilting, setting),
             *take_lines(*takes, thickness, stitches, setting),

@@ -99,9 +99,15 @@ def bobbin_lines(bobbin: Thread, of: Supply, how: Settings) -> list[Line]:
     return [line(_BOBBINS, *filled, number_text(of.number), long(bobbin.mid, how), long(holds, how), *count)]
 
 
-def spool_goods(count: int | None, of: Supply, how: Settings) -> list[Goods]:
-    """The spools to buy, with the price of the thread's row; none where there is nothing to sew."""
-    return [Goods(_bought_as(of, how), Fraction(count), "spool", of.price)] if count else []
+def spool_goods(inches: Fraction, of: Supply, how: Settings) -> list[Goods]:
+    """The spools for so much thread, with the price of the thread's row; none where there is nothing to sew.
+
+    Their exact part goes along: what is left on a spool sews on in another tab.
+    """
+    if of.spool is None or not inches:
+        return []
+    part = inches / of.spool
+    return [Goods(_bought_as(of, how), Fraction(ceil_div(inches, of.spool)), "spool", of.price, part)]
 
 
 def _bought_as(of: Supply, how: Settings) -> str:

@@ -72,15 +72,15 @@ class Rung:
 def read_ladder(book: Workbook, row: LadderRow | Mapping[str, Any]) -> Ladder:
     """Read a `[[ladder]]` of the project, or the same keys from elsewhere. Raises `AskError`."""
     data = row.data if isinstance(row, LadderRow) else row
-    tab = _tab(book, data.get("tab"))
-    given = _given(book, tab, data.get("given"))
+    tab = tab_of(book, data.get("tab"))
+    given = given_of(book, tab, data.get("given"))
     values = data.get("values")
     if not isinstance(values, list) or not values:
         raise AskError("a ladder needs values.", 'Write them as a list, as values = ["60 in", "72 in"].')
     if len(values) > MOST_RUNGS:
         raise AskError(f"a ladder of {len(values)} values is too long.", f"Take at most {MOST_RUNGS}.")
     name = data.get("name")
-    takes = tuple(_takes(book, tab, data.get("take")))
+    takes = tuple(takes_of(book, tab, data.get("take")))
     return Ladder(tab.key, given, tuple(values), takes, name if isinstance(name, str) else "")
 
 
@@ -96,9 +96,9 @@ def climb(book: Workbook, ladder: Ladder, pool: Pool | None = None) -> Iterator[
         cells: dict[str, Cell] = {}
         for take in ladder.takes:
             if take.found is not None:
-                cells[take.label] = _found(own, take.tab, take.found)
+                cells[take.label] = found_cell(own, take.tab, take.found)
         if any(take.found is None for take in ladder.takes):
-            cells.update(_bought(own, pool.lists(own)))
+            cells.update(bought(own, pool.lists(own)))
         yield Rung(raw if isinstance(raw, str) else str(raw), cells)
 
 
@@ -111,7 +111,8 @@ def columns(rungs: Iterable[Rung]) -> list[str]:
 TOTAL = "Total"
 
 
-def _tab(book: Workbook, name: object) -> Tab:
+def tab_of(book: Workbook, name: object) -> Tab:
+    """Find a tab by name. Raises `AskError`."""
     tab = book.project.find_tab(name) if isinstance(name, str) and name else None
     if tab is None:
         names = [each.name for each in book.project.tabs]
@@ -119,7 +120,8 @@ def _tab(book: Workbook, name: object) -> Tab:
     return tab
 
 
-def _given(book: Workbook, tab: Tab, name: object) -> GivenSpec:
+def given_of(book: Workbook, tab: Tab, name: object) -> GivenSpec:
+    """Find a single given of a tab. Raises `AskError`."""
     prepared = book.prepared(tab.key)
     if prepared is None:
         raise AskError(f"“{tab.name}” cannot be worked out.", book.results[tab.key].why)
@@ -132,19 +134,20 @@ def _given(book: Workbook, tab: Tab, name: object) -> GivenSpec:
     return spec
 
 
-def _takes(book: Workbook, tab: Tab, raw: object) -> Iterator[Take]:
-    """Read what is taken: a found's name, a link, the word for the purchases, or a list of them."""
+def takes_of(book: Workbook, tab: Tab, raw: object) -> Iterator[Take]:
+    """Read what is taken: a found's name, a link, `to buy`, or a list of them. Raises `AskError`."""
     for one in raw if isinstance(raw, list) else [BUY if raw is None else raw]:
         link = as_link(one)
         if link is not None:
-            yield _take(book, _tab(book, link.tab), link.take, own=False)
+            yield take_of(book, tab_of(book, link.tab), link.take, own=False)
         elif isinstance(one, str) and one.strip().casefold() == BUY:
             yield Take("To buy")
         else:
-            yield _take(book, tab, one, own=True)
+            yield take_of(book, tab, one, own=True)
 
 
-def _take(book: Workbook, tab: Tab, name: object, *, own: bool) -> Take:
+def take_of(book: Workbook, tab: Tab, name: object, *, own: bool = True) -> Take:
+    """Find a found of a tab. Raises `AskError`."""
     spec = book.results[tab.key].spec
     found = next((each for each in spec.founds if each.name == name), None) if spec else None
     if found is None:
@@ -154,7 +157,8 @@ def _take(book: Workbook, tab: Tab, name: object, *, own: bool) -> Take:
     return Take(found.label if own else f"{tab.name}: {found.label}", tab.key, found)
 
 
-def _found(book: Workbook, key: int, spec: FoundSpec) -> Cell:
+def found_cell(book: Workbook, key: int, spec: FoundSpec) -> Cell:
+    """Show a found of a tab, or say why there is none."""
     result = book.results[key]
     if result.answer is None:
         return Cell("", None, result.why or result.state)
@@ -170,7 +174,8 @@ def _found(book: Workbook, key: int, spec: FoundSpec) -> Cell:
     )
 
 
-def _bought(book: Workbook, lists: Lists) -> Iterator[tuple[str, Cell]]:
+def bought(book: Workbook, lists: Lists) -> Iterator[tuple[str, Cell]]:
+    """Show what is to buy: each fabric and good by its name, and the total."""
     how = book.basis.settings.notation
     for fabric in lists.fabrics:
         buy = fabric.buy

@@ -106,12 +106,19 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Goods:
-    """Something to buy by the piece: batting packs, spools, precut packs."""
+    """Something to buy by the piece: batting packs, spools, precut packs.
+
+    `unit` is one of them, `units` several where an s behind it will not do (a box, boxes; yd stays yd).
+    `part` is the exact amount where that is no whole one and what is left of the last one serves others: 0.31
+    of a spool. `amount` is then `part` up to a whole one; what several tabs want is added before it is.
+    """
 
     name: str
     amount: Fraction
     unit: str
     price_each: Price | None = None
+    part: Fraction | None = None
+    units: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from boltend.core.cutting.grid import Grid
 from boltend.core.cutting.plans import Kind, Plan, Sheetplan, Stack, Strip, item_name
 from boltend.core.cutting.shapes import Bolt, Direction, Part, Sheet, Stock
 from boltend.core.cutting.sheets import Cloth, Cut
-from boltend.core.cutting.task import Column, Level, Size
+from boltend.core.cutting.task import Column, Level, Size, unstacked
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +71,8 @@ def _cloth(item: Sheet | Bolt, grid: Grid) -> Cloth:
 
 
 def sheetplan(index: int | None, cut: Cut, stock: Stock, made: Converted) -> Sheetplan:
-    """Give one cut of one stock item back in inches."""
-    strips = tuple(_strip(level, cut.direction, made) for level in cut.levels)
+    """Give one cut of one stock item back in inches, no strip wider than it need be."""
+    strips = tuple(_strip(level, cut.direction, made) for level in unstacked(cut.levels))
     if index is None:
         bolt = stock.bolt
         if bolt is None or made.run is None:

@@ -5,6 +5,7 @@ the run and `above` of the width. So one and the same code cuts strips across a 
 """
 
 from collections.abc import Iterable, Sequence
+from math import gcd
 from typing import NamedTuple
 
 from boltend.core.cutting.shapes import Direction, Job
@@ -93,6 +94,24 @@ def merged(levels: Iterable[Level]) -> list[Level]:
         times[key] = times.get(key, 0) + level.times
     found = [Level(width, columns, count) for (width, columns), count in times.items()]
     return sorted(found, key=lambda level: (-level.width, level.columns))
+
+
+def unstacked(levels: Iterable[Level]) -> list[Level]:
+    """The same pieces from narrower strips, where a strip is nothing but equal layers of them; merged.
+
+    A strip filled to its whole width by stacks of 7 is 7 strips of stacks of 1: nobody cuts a wide strip to
+    trim it into narrow ones. Where stacks are of 4 and 6, it is 2 strips of stacks of 2 and 3.
+    """
+    return merged(map(_layers, levels))
+
+
+def _layers(level: Level) -> Level:
+    full = all(column.high * column.above == level.width for column in level.columns)
+    layers = gcd(*(column.high for column in level.columns)) if full and level.columns else 1
+    if layers == 1:
+        return level
+    columns = tuple(column._replace(high=column.high // layers) for column in level.columns)
+    return Level(level.width // layers, columns, level.times * layers)
 
 
 def tidy(columns: Iterable[Column]) -> tuple[Column, ...]:

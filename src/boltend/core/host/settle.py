@@ -17,7 +17,7 @@ from boltend.core.contract import (
     step_size,
 )
 from boltend.core.contract.answer import Grain, Join
-from boltend.core.values import KINDS, Notation, Surd, down, nearest, up
+from boltend.core.values import KINDS, Notation, Surd, ceil_div, down, nearest, up
 
 ROUND = {"up": up, "down": down, "nearest": nearest}
 GRAINS, JOINS = get_args(Grain), get_args(Join)
@@ -200,6 +200,12 @@ def _check_parts(answer: Answer) -> None:
             raise WrongAnswer(f"goods {goods.name!r:.40} have no sound name, unit or amount.")
         if goods.price_each is not None and KINDS["price"].check(goods.price_each) is not None:
             raise WrongAnswer(f"goods {goods.name!r:.40} have no sound price.")
+        if type(goods.units) is not str:
+            raise WrongAnswer(f"goods {goods.name!r:.40} have no sound word for several.")
+        if goods.part is not None and not (
+            _is_size(goods.part) and goods.amount == ceil_div(goods.part, Fraction(1))
+        ):
+            raise WrongAnswer(f"the amount of goods {goods.name!r:.40} is not their part, up to a whole one.")
 
 
 def _check_piece(piece: Piece) -> None:

@@ -86,28 +86,55 @@ def _cost_of_length(cloth: Cloth, length: Fraction) -> Price | None:
     return _money(cloth.price, yard.amount * length / YARD)
 
 
-def pooled_goods(wanted: Iterable[tuple[str, Goods]]) -> list[tuple[tuple[str, ...], Goods]]:
-    """Goods of one name, unit and price made one, their amounts added; with the tabs that want them.
+@dataclass(frozen=True)
+class GoodsLine:
+    """Something bought by the piece, for all the tabs that want the very same of it.
 
-    An amount is all that goods tell, already whole where they are sold whole: what two tabs leave on their
-    last spools is not shared.
+    The same is what has one name, unit and price. Amounts are added; of goods that tell their exact part the
+    parts are, and rounded up once, so that what one tab leaves on its last spool serves the next. `parts` are
+    those of the tabs that tell one; `separate` is what would be bought if every tab bought its own.
     """
-    kinds: dict[tuple[str, str, Price | None], list[tuple[str, Goods]]] = {}
+
+    tabs: tuple[str, ...]
+    goods: Goods
+    parts: tuple[Fraction, ...] = ()
+    separate: Fraction = Fraction(0)
+
+    @property
+    def cost(self) -> Price | None:
+        """What it costs, to the cent; None where it has no price."""
+        price = self.goods.price_each
+        return None if price is None else _money(price, price.amount * Fraction(self.goods.amount))
+
+
+def pooled_goods(wanted: Iterable[tuple[str, Goods]]) -> tuple[GoodsLine, ...]:
+    """A line for all goods of one name, unit and price."""
+    kinds: dict[tuple[str, str, Price | None], dict[str, list[Goods]]] = {}
     for tab, goods in wanted:
-        kinds.setdefault((goods.name, goods.unit, goods.price_each), []).append((tab, goods))
-    return [
-        (
-            tuple(dict.fromkeys(tab for tab, _ in alike)),
-            replace(alike[0][1], amount=sum((Fraction(goods.amount) for _, goods in alike), Fraction(0))),
-        )
-        for alike in kinds.values()
-    ]
+        kinds.setdefault((goods.name, goods.unit, goods.price_each), {}).setdefault(tab, []).append(goods)
+    return tuple(_line(by_tab) for by_tab in kinds.values())
 
 
-def goods_cost(goods: Goods) -> Price | None:
-    """What goods cost, to the cent; None where they have no price."""
-    price = goods.price_each
-    return None if price is None else _money(price, price.amount * Fraction(goods.amount))
+def _line(by_tab: dict[str, list[Goods]]) -> GoodsLine:
+    every = [goods for alike in by_tab.values() for goods in alike]
+    parts = [part for alike in by_tab.values() if (part := _part(alike))]
+    return GoodsLine(
+        tabs=tuple(by_tab),
+        goods=replace(every[0], amount=_amount(every), part=_part(every) or None),
+        parts=tuple(parts),
+        separate=sum((_amount(alike) for alike in by_tab.values()), Fraction(0)),
+    )
+
+
+def _part(alike: Iterable[Goods]) -> Fraction:
+    return sum((Fraction(goods.part) for goods in alike if goods.part is not None), Fraction(0))
+
+
+def _amount(alike: Iterable[Goods]) -> Fraction:
+    """What is bought of goods that are the same: parts together up to a whole one, and the other amounts."""
+    alike = tuple(alike)
+    whole = sum((Fraction(goods.amount) for goods in alike if goods.part is None), Fraction(0))
+    return whole + up(_part(alike), 1)
 
 
 def _money(price: Price, amount: Fraction) -> Price:

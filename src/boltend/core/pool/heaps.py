@@ -7,6 +7,7 @@ from boltend.core.contract import Goods, Piece, Run, Settings
 from boltend.core.pool.snapshot import Snapshot
 from boltend.core.project.model import Tab
 from boltend.core.project.plain import folded
+from boltend.core.values import up
 
 
 @dataclass
@@ -69,9 +70,17 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
                 share = heaps.share(tab, run.fabric, result.settings)
                 share.runs.append(replace(run, wants=tuple(run.wants) * copies))
         for goods in result.answer.goods:
-            gathered.goods.append((tab.name, replace(goods, amount=Fraction(goods.amount) * copies)))
+            gathered.goods.append((tab.name, for_copies(goods, copies)))
     gathered.heaps = list(heaps.by_place.values())
     return gathered
+
+
+def for_copies(goods: Goods, copies: int) -> Goods:
+    """Goods for so many quilts: a part is multiplied before it is rounded up."""
+    if goods.part is None:
+        return replace(goods, amount=Fraction(goods.amount) * copies)
+    part = Fraction(goods.part) * copies
+    return replace(goods, amount=up(part, 1), part=part)
 
 
 class _Heaps:

@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from boltend.core.contract import Goods, Line
+from boltend.core.contract import Line
 from boltend.core.cutting import Plan, Unplaced
 from boltend.core.cutting.engine import EFFORT
 from boltend.core.cutting.proofs import USUAL
 from boltend.core.flow import Workbook
-from boltend.core.pool.buying import Purchase, goods_cost, pooled_goods, purchase
+from boltend.core.pool.buying import GoodsLine, Purchase, pooled_goods, purchase
 from boltend.core.pool.cloths import Cloth, cloth_of
 from boltend.core.pool.cutter import Cutter, Stopping, cut_here
 from boltend.core.pool.demand import Demand, demand_of
@@ -53,19 +53,6 @@ class FabricPlan:
     def notes(self) -> tuple[Line, ...]:
         """What the plan rests on: joins, and settings that tabs disagree about."""
         return (*self.cloth.notes, *self.demand.notes)
-
-
-@dataclass(frozen=True)
-class GoodsLine:
-    """Something bought by the piece, for all the tabs that want the very same of it.
-
-    The same is what has one name, unit and price. The amount is the sum of the tabs', each of which has
-    made its own whole.
-    """
-
-    tabs: tuple[str, ...]
-    goods: Goods
-    cost: Price | None
 
 
 @dataclass(frozen=True)
@@ -128,7 +115,7 @@ class Pool:
         planner = Planner(self._known, job, self.how, first)
         fabrics = tuple(_fabric(heap, snapshot, planner, hear) for heap in gathered.heaps)
         self._known = planner.used  # at once, so that two threads at most plan something twice
-        goods = tuple(GoodsLine(tabs, g, goods_cost(g)) for tabs, g in pooled_goods(gathered.goods))
+        goods = pooled_goods(gathered.goods)
         currency = snapshot.basis.settings.currency
         lists = _with_total(fabrics, goods, gathered, copies, trouble, currency)
         return replace(lists, open=planner.open)

@@ -112,6 +112,7 @@ def _goods(goods: Goods, how: Notation) -> dict[str, Any]:
         "name": goods.name,
         "amount": KINDS["number"].to_json(goods.amount, how),
         "unit": goods.unit,
+        "part": None if goods.part is None else KINDS["number"].to_json(goods.part, how),
         "price_each": None if price is None else KINDS["price"].to_json(price, how),
     }
 

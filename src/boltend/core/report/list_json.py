@@ -109,6 +109,8 @@ def _goods(line: GoodsLine, how: Notation) -> dict[str, Any]:
         tabs=list(line.tabs),
         amount=KINDS["number"].to_json(Fraction(line.goods.amount), how),
         unit=line.goods.unit,
+        part=None if line.goods.part is None else KINDS["number"].to_json(line.goods.part, how),
+        separate_amount=KINDS["number"].to_json(line.separate, how),
         price=_price(line.goods.price_each, how),
         cost=_price(line.cost, how),
         whole=True,
@@ -117,7 +119,8 @@ def _goods(line: GoodsLine, how: Notation) -> dict[str, Any]:
 
 KEYS = (
     "what", "name", "named", "tabs", "length", "needed", "separate", "have_used", "packs", "pieces",
-    "separate_pieces", "have_used_pieces", "amount", "unit", "price", "cost", "printed", "whole",
+    "separate_pieces", "have_used_pieces", "amount", "unit", "part",
+    "separate_amount", "price", "cost", "printed", "whole",
 )  # fmt: skip
 """The keys of every row of `to_buy`."""
 

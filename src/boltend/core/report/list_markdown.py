@@ -4,16 +4,17 @@ from collections.abc import Iterable, Iterator
 
 from boltend.core.pool import Lists
 from boltend.core.report.list_words import buy_sheet, cut_sheets
-from boltend.core.report.markdown import escape
+from boltend.core.report.markdown import code, escape
+from boltend.core.report.pictures import Look, cut_lines
 from boltend.core.values import Notation
 
 
-def lists_markdown(lists: Lists, how: Notation) -> str:
-    """Both lists; whatever a person typed is escaped."""
-    return "".join(line + "\n" for line in (*_to_cut(lists, how), *_to_buy(lists, how)))
+def lists_markdown(lists: Lists, how: Notation, look: Look | None = None) -> str:
+    """Both lists; whatever a person typed is escaped. Pictures as `look` says."""
+    return "".join(line + "\n" for line in (*_to_cut(lists, how, look), *_to_buy(lists, how)))
 
 
-def _to_cut(lists: Lists, how: Notation) -> Iterator[str]:
+def _to_cut(lists: Lists, how: Notation, look: Look | None) -> Iterator[str]:
     if not lists.fabrics:
         return
     yield from ("## To cut", "")
@@ -22,6 +23,8 @@ def _to_cut(lists: Lists, how: Notation) -> Iterator[str]:
         yield from _paragraphs(sheet.facts)
         if sheet.steps:
             yield from (*(f"{number}. {escape(step)}" for number, step in enumerate(sheet.steps, 1)), "")
+        if look is not None:
+            yield from code(cut_lines(sheet.pictures, look))
         for title, lines in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
             if lines:
                 yield from (f"**{title}**", "", *(f"- {escape(line)}" for line in lines), "")

@@ -4,33 +4,36 @@ from collections.abc import Iterator
 
 from boltend.core.pool import Lists
 from boltend.core.report.list_words import BuyRow, CutSheet, buy_sheet, cut_sheets
+from boltend.core.report.pictures import Look, cut_lines
 from boltend.core.report.text import WIDTH, wrapped
 from boltend.core.values import Notation, visible
 
 
-def lists_text(lists: Lists, how: Notation) -> str:
-    """Both lists, one below the other; empty where nothing is cut or bought."""
-    lines = [*to_cut_lines(lists, how), *to_buy_lines(lists, how)]
+def lists_text(lists: Lists, how: Notation, look: Look | None = None) -> str:
+    """Both lists, one below the other; empty where nothing is cut or bought. Pictures as `look` says."""
+    lines = [*to_cut_lines(lists, how, look), *to_buy_lines(lists, how)]
     return "".join(visible(line).rstrip() + "\n" for line in lines)
 
 
-def to_cut_lines(lists: Lists, how: Notation) -> Iterator[str]:
+def to_cut_lines(lists: Lists, how: Notation, look: Look | None = None) -> Iterator[str]:
     """To cut, fabric by fabric."""
     if not lists.fabrics:
         return
     yield from ("To cut", "======", "")
     for sheet in cut_sheets(lists, how):
-        yield from _cut_sheet(sheet)
+        yield from _cut_sheet(sheet, look)
         yield ""
 
 
-def _cut_sheet(sheet: CutSheet) -> Iterator[str]:
+def _cut_sheet(sheet: CutSheet, look: Look | None) -> Iterator[str]:
     yield sheet.title
     yield "-" * len(visible(sheet.title))
     for fact in sheet.facts:
         yield from wrapped(fact, "")
     for number, step in enumerate(sheet.steps, 1):
         yield from wrapped(f"{number}. {step}", "  ", "     ")
+    for line in cut_lines(sheet.pictures, look) if look is not None else ():
+        yield f"  {line}".rstrip()
     for title, lines in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
         if lines:
             yield title

@@ -4,18 +4,22 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from boltend.core.contract import Goods
 from boltend.core.cutting import Kind, Leftover, Plan, claim_of, standing_of
-from boltend.core.pool import FabricPlan, Lists
+from boltend.core.drawing import CutPicture, cut_pictures
+from boltend.core.pool import FabricPlan, GoodsLine, Lists
 from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
-from boltend.core.report.list_steps import cut_steps, say_length, say_size
+from boltend.core.report.list_steps import cut_steps, say_length, say_size, use_names
+from boltend.core.report.pictures import say_near
 from boltend.core.report.words import say_line
-from boltend.core.values import KINDS, Notation, Price
+from boltend.core.values import KINDS, Notation, Price, decimal_text, up
+from boltend.core.values.units import INCHES
 
 
 @dataclass(frozen=True)
 class CutSheet:
-    """One fabric to cut: the steps in order, which pieces they are, and what is left."""
+    """One fabric to cut: the steps in order with pictures, which pieces they are, and what is left."""
 
     title: str
     facts: tuple[str, ...]
@@ -23,6 +27,7 @@ class CutSheet:
     pieces: tuple[str, ...]
     leftovers: tuple[str, ...]
     notes: tuple[str, ...]
+    pictures: tuple[CutPicture, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -66,6 +71,12 @@ def _cut_sheet(fabric: FabricPlan, how: Notation) -> CutSheet:
         pieces=tuple(_pieces(fabric, plan, kind, how) for kind in plan.kinds if plan.cut_counts[kind.label]),
         leftovers=(*_rest(fabric, how), *(_leftover(fabric, each, how) for each in plan.leftovers)),
         notes=(*_standing(fabric, plan, how), *plan_notes(fabric, how)),
+        pictures=cut_pictures(
+            plan,
+            lambda inches: say_near(inches, how, fabric.cloth.settings.size_step),
+            fill=fabric.cloth.name,
+            names=lambda kind: use_names(fabric, kind),
+        ),
     )
 
 
@@ -171,14 +182,39 @@ def _amount(plan: Plan, amount: Fraction, how: Notation) -> str:
 def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
     """The shopping list."""
     rows = [_buy_row(fabric, how) for fabric in lists.fabrics]
-    for line in lists.goods:
-        goods = line.goods
-        amount = f"{KINDS['number'].show(Fraction(goods.amount), how)} {goods.unit}".strip()
-        price, cost = say_price(goods.price_each, how), say_price(line.cost, how)
-        rows.append(
-            BuyRow(goods.name, amount, price, cost, (f"for {', '.join(f'“{tab}”' for tab in line.tabs)}",))
-        )
+    rows += [_goods_row(line, how) for line in lists.goods]
     return BuySheet(tuple(rows), say_price(lists.total, how), tuple(list_notes(lists)))
+
+
+def _goods_row(line: GoodsLine, how: Notation) -> BuyRow:
+    goods = line.goods
+    notes = [f"for {', '.join(f'“{tab}”' for tab in line.tabs)}"]
+    if len(line.parts) > 1:
+        units = f"of a {goods.unit}" if max(line.parts) <= 1 else _units(goods)
+        notes.append(f"{_parts(line.parts)} {units}")
+    if line.separate > goods.amount:
+        notes.append(f"{_amount_of(goods, line.separate, how)} if each tab bought its own")
+    price, cost = say_price(goods.price_each, how), say_price(line.cost, how)
+    return BuyRow(goods.name, _amount_of(goods, Fraction(goods.amount), how), price, cost, tuple(notes))
+
+
+def _parts(parts: tuple[Fraction, ...]) -> str:
+    """`≈ 0.31 + 0.42`: each up to a hundredth, since it must cover."""
+    shown = [up(part, Fraction(1, 100)) for part in parts]
+    about = "" if tuple(shown) == parts else "≈ "
+    return about + " + ".join(decimal_text(part, 2) for part in shown)
+
+
+def _amount_of(goods: Goods, amount: Fraction, how: Notation) -> str:
+    unit = goods.unit if amount <= 1 else _units(goods)
+    return f"{KINDS['number'].show(amount, how)} {unit}".strip()
+
+
+def _units(goods: Goods) -> str:
+    """More than one of a unit: as the goods say it, or with an s; yd, m and what ends in s stay."""
+    if goods.units or goods.unit in INCHES or goods.unit.endswith("s"):
+        return goods.units or goods.unit
+    return goods.unit + ("es" if goods.unit.endswith(("x", "ch", "sh")) else "s")
 
 
 def list_notes(lists: Lists) -> Iterator[str]:

@@ -5,20 +5,24 @@ from collections.abc import Iterator, Sequence
 
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
+from boltend.core.report.pictures import Look, picture_lines
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import TabSheet, tab_sheet
 from boltend.core.report.text import NO_TABS
 from boltend.core.values import visible
 
 
-def print_markdown(book: Workbook, tabs: Sequence[Tab], lists: str = "") -> str:
-    """The sheets of these tabs as Markdown, then the lists; whatever a person typed is escaped."""
+def print_markdown(book: Workbook, tabs: Sequence[Tab], lists: str = "", look: Look | None = None) -> str:
+    """The sheets of these tabs as Markdown, then the lists; whatever a person typed is escaped.
+
+    Without a `look` there are no pictures.
+    """
     lines: list[str] = []
     if book.project.name:
         lines += [f"# {escape(book.project.name)}", ""]
     cuts = False
     for tab in tabs:
-        lines += _tab(tab_sheet(book, tab))
+        lines += _tab(tab_sheet(book, tab), look)
         answer = book.results[tab.key].answer
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
     lines += lists.splitlines()
@@ -40,7 +44,7 @@ def escape(text: str) -> str:
     )  # in front these would begin a list, or underline a heading
 
 
-def _tab(sheet: TabSheet) -> Iterator[str]:
+def _tab(sheet: TabSheet, look: Look | None) -> Iterator[str]:
     flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
     yield f"## {escape(sheet.name or '(no name)')}{flags}"
     yield ""
@@ -59,10 +63,21 @@ def _tab(sheet: TabSheet) -> Iterator[str]:
     yield from _table("Found", ("Found", "Value", "≈"), [(e.label, e.value, e.also) for e in sheet.found])
     for grid in sheet.grids:
         yield from _table(grid.label, grid.columns, grid.rows)
+    if look is not None:
+        yield from code(picture_lines(sheet.shapes, sheet.show, look))
     for title, lines in (("Working", sheet.working), ("Cautions", sheet.cautions)):
         if lines:
             yield from (f"### {title}", "")
             yield from _list(lines)
+
+
+def code(lines: Sequence[str]) -> Iterator[str]:
+    """Lines as they are, in a fence that is longer than any run of backticks in them."""
+    if not lines:
+        return
+    runs = re.findall("`+", "\n".join(lines))
+    fence = "`" * max(3, *(len(run) + 1 for run in runs)) if runs else "```"
+    yield from (f"{fence}text", *map(visible, lines), fence, "")
 
 
 def _list(lines: Sequence[str]) -> Iterator[str]:

@@ -2,10 +2,12 @@
 
 from dataclasses import dataclass
 
-from boltend.core.contract import FoundSpec, GivenSpec
+from boltend.core.contract import FoundSpec, GivenSpec, Shape
+from boltend.core.drawing import Show
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
+from boltend.core.report.pictures import sizes_as
 from boltend.core.report.words import caution_lines, say_value, working_lines
 
 LONGEST_RAW = 60
@@ -14,12 +16,16 @@ LONGEST_RAW = 60
 
 @dataclass(frozen=True)
 class Entry:
-    """A labelled value: `origin` says where a given comes from, `also` gives the other system."""
+    """A labelled value: `origin` says where a given comes from, `also` gives the other system.
+
+    `name` is that of a found.
+    """
 
     label: str
     value: str
     origin: str = ""
     also: str = ""
+    name: str = ""
 
 
 @dataclass(frozen=True)
@@ -33,7 +39,10 @@ class Grid:
 
 @dataclass(frozen=True)
 class TabSheet:
-    """A tab in words: Given, Found, Working, Cautions; or its state and why."""
+    """A tab in words: Given, Found, Working, Cautions; or its state and why.
+
+    `shapes` are its picture, the sizes of which `show` says.
+    """
 
     name: str
     calculator: str
@@ -47,6 +56,8 @@ class TabSheet:
     grids: tuple[Grid, ...]
     working: tuple[str, ...]
     cautions: tuple[str, ...]
+    shapes: tuple[Shape, ...] = ()
+    show: Show = str
 
 
 def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
@@ -62,10 +73,12 @@ def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
         note=tab.note,
         flags=tuple(word for word, said in (("aside", tab.aside), ("done", tab.done)) if said),
         given=_given(book, tab, result),
-        found=_found(result),
+        found=_found(book, tab, result),
         grids=_grids(book, tab, result),
         working=tuple(working_lines(result)),
         cautions=tuple(caution_lines(result)),
+        shapes=tuple(result.answer.picture) if result.answer else (),
+        show=sizes_as(result.settings),
     )
 
 
@@ -110,7 +123,8 @@ def _also(spec: GivenSpec | FoundSpec, value: object, result: Result) -> str:
     return spec.reader.also(value, result.settings.notation, spec.unit) or ""
 
 
-def _found(result: Result) -> tuple[Entry, ...]:
+def _found(book: Workbook, tab: Tab, result: Result) -> tuple[Entry, ...]:
+    """The founds but rows; one without a value only where somebody waits for it: a caution says why."""
     if result.spec is None or result.answer is None:
         return ()
     how = result.settings.notation
@@ -120,9 +134,10 @@ def _found(result: Result) -> tuple[Entry, ...]:
             say_value(spec, result.found[spec.name], how),
             "",
             _also(spec, result.found[spec.name], result),
+            spec.name,
         )
         for spec in result.spec.founds
-        if spec.kind != "rows"
+        if spec.kind != "rows" and (result.found[spec.name] is not None or book.users(tab.key, spec.name))
     )
 
 

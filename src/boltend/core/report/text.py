@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
+from boltend.core.report.pictures import Look, picture_lines
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.values import visible
@@ -13,15 +14,20 @@ WIDTH = 78
 NO_TABS = "There are no tabs yet."
 
 
-def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True, lists: str = "") -> str:
-    """The sheets of these tabs, one below the other, then the lists as they are given."""
+def print_text(
+    book: Workbook, tabs: Sequence[Tab], *, title: bool = True, lists: str = "", look: Look | None = None
+) -> str:
+    """The sheets of these tabs, one below the other, then the lists as they are given.
+
+    Without a `look` there are no pictures.
+    """
     lines: list[str] = []
     if title and book.project.name:
         lines += [book.project.name, "=" * len(visible(book.project.name)), ""]
     cuts = False
     for tab in tabs:
         sheet = tab_sheet(book, tab)
-        lines += [*_tab(sheet), ""]
+        lines += [*_tab(sheet, look), ""]
         answer = book.results[tab.key].answer
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
     lines += lists.splitlines()
@@ -35,7 +41,7 @@ def print_text(book: Workbook, tabs: Sequence[Tab], *, title: bool = True, lists
     return "\n".join(visible(line) for line in lines).rstrip() + "\n"
 
 
-def _tab(sheet: TabSheet) -> Iterator[str]:
+def _tab(sheet: TabSheet, look: Look | None) -> Iterator[str]:
     flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
     head = f"{sheet.name or '(no name)'}{flags} · {sheet.calculator or '(no calculator)'}"
     yield head
@@ -52,6 +58,8 @@ def _tab(sheet: TabSheet) -> Iterator[str]:
     yield from _entries("Found", sheet.found)
     for grid in sheet.grids:
         yield from _grid(grid)
+    if look is not None:
+        yield from _pictured(picture_lines(sheet.shapes, sheet.show, look))
     yield from _section("Working", sheet.working)
     yield from _section("Cautions", sheet.cautions)
 
@@ -85,6 +93,13 @@ def _tall_grid(grid: Grid) -> Iterator[str]:
         yield f"  {number}."
         for label, cell in zip(grid.columns, row, strict=True):
             yield f"    {label:<{widest}}  {cell}"
+
+
+def _pictured(lines: list[str]) -> Iterator[str]:
+    if lines:
+        yield "Picture"
+    for line in lines:
+        yield f"  {line}".rstrip()
 
 
 def _section(title: str, lines: tuple[str, ...]) -> Iterator[str]:

@@ -4,7 +4,8 @@ from fractions import Fraction
 
 from boltend.core.contract import FoundSpec, GivenSpec, Line, Shown, step_size
 from boltend.core.flow import Result
-from boltend.core.values import KINDS, Notation, Surd, about_length, nearest
+from boltend.core.values import KINDS, Notation, Surd, nearest
+from boltend.core.values.units import INCHES, shown_unit
 
 _LONGEST_DENOMINATOR = 64
 """A finer fraction says less to a person than its decimal behind ≈."""
@@ -55,7 +56,7 @@ def _say_shown(shown: Shown, how: Notation) -> str:
     if is_length:
         # What has no short form in its own unit was shown in another: 2985 21/25 in are no yards to read.
         strange = shown.unit and not text.endswith(f" {shown.unit}") and not _on_a_ruler(parts)
-        return about_length(value, how, shown.unit) if strange or parts > _LONGEST_DENOMINATOR else text
+        return _in_decimals(value, how, shown.unit) if strange or parts > _LONGEST_DENOMINATOR else text
     return f"≈ {_short(shown, how)}" if parts > _LONGEST_DENOMINATOR else text
 
 
@@ -67,6 +68,14 @@ def _parts(text: str) -> int:
 
 def _on_a_ruler(parts: int) -> bool:
     return parts & (parts - 1) == 0
+
+
+def _in_decimals(inches: Fraction, how: Notation, unit: str) -> str:
+    """A length in its own unit to three decimals, behind ≈ where that is not all of it."""
+    name = shown_unit(unit, how)
+    exact = inches / INCHES[name]
+    short = nearest(exact, Fraction(1, 1000))
+    return f"{'' if short == exact else '≈ '}{KINDS['number'].show(short, how)} {name}"
 
 
 def _short(shown: Shown, how: Notation) -> str:

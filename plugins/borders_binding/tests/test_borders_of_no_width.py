@@ -1,0 +1,100 @@
+"""Borders of no width: left out and said, whole or on two edges; further ones that nobody asks for."""
+
+from fractions import Fraction as Fr
+from typing import Any
+
+import pytest
+
+from boltend.plugin import Cannot
+from boltend.testing import Worked, work
+from boltend_borders_binding.border_repeat import border_repeat
+from boltend_borders_binding.border_to_size import border_to_size
+from boltend_borders_binding.borders import borders
+
+OUTER = {"name": "outer", "width": "5 in"}
+
+
+def bordered(*rows: dict[str, Any], **said: Any) -> Worked:
+    return work(borders, **{"top_width": "61 in", "top_height": "83 in", "borders": list(rows), **said})
+
+
+def repeated(**said: Any) -> Worked:
+    plain = {"top_width": "61 in", "top_height": "83 in", "repeat": "6 in", "border_width": "3 in"}
+    return work(border_repeat, **{**plain, **said})
+
+
+def test_a_border_without_a_width_is_left_out_and_said() -> None:
+    none = {"name": "spacer", "width": "0 in", "fabric": "Slate"}
+    with_it, without = bordered(none, OUTER), bordered(OUTER)
+    assert with_it.working[0] == "spacer has no width: left out."
+    assert with_it.working[1:] == without.working
+    assert (with_it.found, with_it.cautions) == (without.found, without.cautions)
+    assert with_it.answer.runs == without.answer.runs
+    unnamed = bordered({"width": "2 in"}, {"width": "0 in"})
+    assert unnamed.working[0] == "Border 2 has no width: left out."
+    # Alone it leaves the top as it is, and nothing to cut.
+    alone = bordered(none)
+    assert (alone.found["width"], alone.found["height"]) == (61, 83)
+    assert (alone.found["strips"], alone.found["length_to_buy"], alone.found["each"]) == (0, 0, ())
+    assert (alone.answer.runs, alone.answer.pieces) == ([], [])
+    assert alone.cautions == [
+        f"No border has {part}, so there is no length to cut." for part in ("sides", "ends")
+    ]
+
+
+@pytest.mark.parametrize("corners", ["sides first", "ends first", "cornerstones"])
+def test_a_border_on_two_edges_only(corners: str) -> None:
+    # No sides: the ends go on a top 61 in wide, 61 1/2 raw, two of them 123: three strips of 3 1/2 less two
+    # joins are 119, four less three 157 1/2. The quilt grows in height alone.
+    ends = bordered({"name": "it", "width": "0 in", "width_ends": "3 in", "corners": corners})
+    assert (ends.found["width"], ends.found["height"]) == (61, 89)
+    (row,) = ends.found["each"]  # type: ignore[misc]  # rows
+    assert (row["sides_cut"], row["ends_cut"], row["strip_width"]) == (None, Fr(123, 2), None)
+    assert (row["strip_width_ends"], row["strips"], row["cornerstones"]) == (Fr(7, 2), 4, 0)
+    assert [(run.name, run.wants) for run in ends.answer.runs] == [("it, ends", (Fr(123),))]
+    assert ends.answer.pieces == []
+    assert "The sides of it have no width, so they are left out." in ends.cautions
+    assert "No border has sides, so there is no length to cut." in ends.cautions
+    assert not any("sides" in said.replace("sides first", "") for said in ends.working)
+    # No ends: the sides are 83 1/2; 167 in take five strips (four less three joins are 157 1/2).
+    sides = bordered({"name": "it", "width": "3 in", "width_ends": "0 in", "corners": corners})
+    assert (sides.found["width"], sides.found["height"], sides.found["strips"]) == (67, 83, 5)
+    assert (sides.found["sides_cut"], sides.found["ends_cut"]) == (Fr(167, 2), None)
+    assert "The ends of it have no width, so they are left out." in sides.cautions
+    # Lengthwise there are two strips, not four.
+    long = bordered({"width": "3 in", "width_ends": "0 in", "corners": corners, "grain": "lengthwise"})
+    assert (long.found["strips"], long.unrounded["length_to_buy"]) == (2, Fr(167, 2))
+
+
+def test_a_found_spacer_of_none_goes_on_to_the_borders() -> None:
+    # 60 is ten of 6 and 84 fourteen: no spacer.
+    fit = repeated(top_width="60 in", top_height="84 in").found
+    assert (fit["spacer_sides"], fit["spacer_ends"]) == (0, 0)
+    spacer = {"width": f"{fit['spacer_sides']} in", "width_ends": f"{fit['spacer_ends']} in"}
+    laid = bordered(spacer, {"width": "3 in"}, top_width="60 in", top_height="84 in")
+    assert (laid.found["width"], laid.found["height"]) == (66, 90)
+
+
+@pytest.mark.parametrize("width", ["1/8 in", "1/4 in"])
+def test_a_border_is_a_quarter_inch_or_none(width: str) -> None:
+    if width == "1/4 in":
+        assert bordered({"width": width}).found["width"] == Fr(123, 2)
+        return
+    with pytest.raises(Cannot, match="Border 1 has a finished width of less than 1/4 in") as caught:
+        bordered({"width": width})
+    assert "or 0 where there is no border" in caught.value.way_out
+
+
+@pytest.mark.parametrize(
+    ("many", "said"),
+    [
+        (1, ["Borders 2 to 4 have no widths: one is asked for."]),
+        (2, ["Borders 3 and 4 have no widths: 2 are asked for."]),
+        (3, ["Border 4 has no widths: 3 are asked for."]),
+        (4, []),
+    ],
+)
+def test_borders_that_are_not_asked_for_are_told_once(many: int, said: list[str]) -> None:
+    worked = work(border_to_size, top_width="60 in", top_height="60 in", target_width="80 in",
+                  target_height="80 in", how_many=many)  # fmt: skip
+    assert worked.cautions == said

@@ -1,0 +1,302 @@
+"""Work backwards: which values of one given make a found (or the total) reach what is wanted.
+
+Every answer is tried: the project is worked out with that value, through all links. Values are those on the
+given's own steps within its range. Where the found is declared never to shrink as the given grows, halving
+finds the edges; elsewhere every value is tried, as many as are allowed, the nearest to the present one first.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Literal
+
+from boltend.core.asking.ladder import (
+    BUY,
+    TOTAL,
+    AskError,
+    Cell,
+    Take,
+    bought,
+    found_cell,
+    given_of,
+    tab_of,
+    takes_of,
+)
+from boltend.core.contract import GivenSpec, Settings
+from boltend.core.flow import Workbook
+from boltend.core.pool import Pool
+from boltend.core.pool.cutter import Stopping
+from boltend.core.project.edits import set_given
+from boltend.core.values import KINDS, NotationError
+
+Reach = Literal["exactly", "at least", "at most"]
+REACHES: tuple[Reach, ...] = ("at least", "at most", "exactly")
+
+MOST_TRIES = 2_000
+MOST_FOR_TOTAL = 120
+"""Values tried at most: each is a run of all that the given reaches, for the total with all cutting plans."""
+
+MISSES = 3
+
+RANGED = ("count", "number", "percent", "finished", "cut", "length")
+"""Kinds of given that have steps."""
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What is asked: a given of a tab, and the amount that a column should reach. The range is in steps."""
+
+    tab: int
+    given: GivenSpec
+    take: Take
+    wanted: Fraction
+    reach: Reach
+    step: Fraction
+    least: Fraction
+    most: Fraction
+
+
+@dataclass(frozen=True)
+class Try:
+    """A value of the given, as a number and as it is written, and what came of it."""
+
+    value: Fraction
+    raw: str
+    cell: Cell
+
+
+@dataclass(frozen=True)
+class Backwards:
+    """All values that reach it, the least first, or the nearest misses where there is none.
+
+    `whole` tells that no value of the range was left out: it was tried, or lies between two of one kind where
+    the found never shrinks. `why` says why there is no answer at all.
+    """
+
+    hits: tuple[Try, ...]
+    misses: tuple[Try, ...]
+    tried: int
+    of: int
+    whole: bool
+    stopped: bool = False
+    why: str = ""
+
+
+def read_wish(book: Workbook, said: Mapping[str, Any]) -> Wish:
+    """Read what is asked: `tab`, `given`, `take`, `reach`, `wanted`, `least`, `most`. Raises `AskError`."""
+    tab = tab_of(book, said.get("tab"))
+    given = given_of(book, tab, said.get("given"))
+    if given.kind not in RANGED:
+        raise AskError(f"“{given.label}” has no steps to go along.", "Ask for a length, a count or a number.")
+    raw = said.get("take")
+    takes = list(takes_of(book, tab, BUY if str(raw).casefold() == "total" else raw))
+    if len(takes) != 1:
+        raise AskError("several founds are asked for.", "Ask for one.")
+    take = takes[0]
+    reach = said.get("reach") or "at least"
+    if reach not in REACHES:
+        raise AskError(f"{reach!r} is no way to reach something.", f"Say one of: {', '.join(REACHES)}.")
+    settings = book.results[tab.key].settings
+    step = _step(given, settings)
+    least, most = _range(book, tab.key, given, settings, step, said)
+    return Wish(tab.key, given, take, _wanted(take, said.get("wanted"), settings), reach, step, least, most)
+
+
+def back(
+    book: Workbook,
+    wish: Wish,
+    pool: Pool | None = None,
+    job: Stopping | None = None,
+    hear: Callable[[int, int], None] = lambda tried, of: None,
+) -> Backwards:
+    """Find the values. `hear` gets how many were tried, of how many; stopped, it tells what it has."""
+    search = _Search(book, wish, pool or Pool(), job, hear)
+    grows = wish.take.found is not None and wish.take.tab == wish.tab
+    if grows and wish.take.found is not None and wish.given.name in wish.take.found.grows_with:
+        return search.by_halves()
+    return search.one_by_one()
+
+
+class _Search:
+    def __init__(
+        self,
+        book: Workbook,
+        wish: Wish,
+        pool: Pool,
+        job: Stopping | None,
+        hear: Callable[[int, int], None],
+    ) -> None:
+        self.book, self.wish, self.pool, self.job, self.hear = book, wish, pool, job, hear
+        self.own = Workbook(book.runner, book.project)
+        self.of = int((wish.most - wish.least) // wish.step) + 1
+        self.known: dict[int, Try] = {}
+
+    def stopped(self) -> bool:
+        return self.job is not None and self.job.stopped()
+
+    def at(self, place: int) -> Try:
+        """Try the value so many steps from the least."""
+        if place not in self.known:
+            value = self.wish.least + place * self.wish.step
+            how = self.book.results[self.wish.tab].settings.notation
+            spec = self.wish.given
+            typed: Any = int(value) if spec.kind == "count" else value
+            raw = spec.reader.to_toml(typed, how, spec.unit)
+            self.own.update(set_given(self.book.project, self.wish.tab, spec.name, raw))
+            self.known[place] = Try(value, str(raw), self._cell())
+            self.hear(len(self.known), self.of)
+        return self.known[place]
+
+    def _cell(self) -> Cell:
+        take = self.wish.take
+        if take.found is not None:
+            return found_cell(self.own, take.tab, take.found)
+        cells = dict(bought(self.own, self.pool.lists(self.own)))
+        return cells.get(TOTAL, Cell("", None, "nothing has a price"))
+
+    def hit(self, one: Try) -> bool:
+        amount = one.cell.amount
+        if amount is None:
+            return False
+        wanted = self.wish.wanted
+        return {"exactly": amount == wanted, "at least": amount >= wanted, "at most": amount <= wanted}[
+            self.wish.reach
+        ]
+
+    def by_halves(self) -> Backwards:
+        """The found never shrinks as the given grows, so what reaches it stands together."""
+        wanted, reach = self.wish.wanted, self.wish.reach
+        # A value that cannot be worked out may stand at either end of the range, not between.
+        places = [place for place in (0, self.of - 1) if self.at(place).cell.amount is None]
+        if places or self.stopped():
+            return self.one_by_one()
+        low = self._first(lambda amount: amount >= wanted) if reach != "at most" else 0
+        high = self._first(lambda amount: amount > wanted) if reach != "at least" else self.of
+        if low is None or high is None:
+            return self.one_by_one()  # something between could not be worked out
+        hits = [self.at(place) for place in _shown(low, high)]
+        if not hits:
+            for place in (low - 1, low):
+                if 0 <= place < self.of:
+                    self.at(place)
+        return self._told(hits, whole=True)
+
+    def _first(self, beyond: Callable[[Fraction], bool]) -> int | None:
+        """The first place whose amount is beyond, `of` where none is; None where an amount is missing."""
+        low, high = 0, self.of
+        while low < high and not self.stopped():
+            middle = (low + high) // 2
+            amount = self.at(middle).cell.amount
+            if amount is None:
+                return None
+            low, high = (low, middle) if beyond(amount) else (middle + 1, high)
+        return low
+
+    def one_by_one(self) -> Backwards:
+        """Try every value, those nearest to the present one first."""
+        most = MOST_FOR_TOTAL if self.wish.take.found is None else MOST_TRIES
+        for place in self._order():
+            if len(self.known) >= most or self.stopped():
+                break
+            self.at(place)
+        tried = [self.known[place] for place in sorted(self.known)]
+        return self._told([one for one in tried if self.hit(one)], whole=len(tried) == self.of)
+
+    def _order(self) -> Iterator[int]:
+        present = self.book.results[self.wish.tab].args.get(self.wish.given.name)
+        middle = 0
+        if isinstance(present, int | Fraction):
+            middle = min(max(0, int((present - self.wish.least) // self.wish.step)), self.of - 1)
+        yield middle
+        for far in range(1, self.of):
+            for place in (middle - far, middle + far):
+                if 0 <= place < self.of:
+                    yield place
+
+    def _told(self, hits: list[Try], *, whole: bool) -> Backwards:
+        misses: list[Try] = []
+        why = ""
+        if not hits:
+            known = [one for one in self.known.values() if one.cell.amount is not None]
+            known.sort(key=lambda one: (abs((one.cell.amount or 0) - self.wish.wanted), one.value))
+            misses = known[:MISSES]
+            if not known:
+                why = next(
+                    (one.cell.why for one in self.known.values() if one.cell.why), "nothing came of any value"
+                )
+        return Backwards(
+            tuple(hits),
+            tuple(misses),
+            len(self.known),
+            self.of,
+            whole and not self.stopped(),
+            self.stopped(),
+            why,
+        )
+
+
+MOST_SHOWN = 200
+
+
+def _shown(low: int, high: int) -> list[int]:
+    """Places of the hits: all, or of very many both ends."""
+    if high - low <= MOST_SHOWN:
+        return list(range(low, high))
+    half = MOST_SHOWN // 2
+    return [*range(low, low + half), *range(high - half, high)]
+
+
+def _step(given: GivenSpec, settings: Settings) -> Fraction:
+    if given.kind in ("count", "number", "percent"):
+        return Fraction(1)
+    step = given.step
+    if step is None:
+        return Fraction(settings.size_step)
+    if step.name:
+        return Fraction(getattr(settings, f"{step.name}_step"))
+    text = step.metric if settings.system == "cm" else step.inches
+    return Fraction(KINDS["length"].read(text, settings.notation))
+
+
+def _range(
+    book: Workbook, key: int, given: GivenSpec, settings: Settings, step: Fraction, said: Mapping[str, Any]
+) -> tuple[Fraction, Fraction]:
+    """From `least` to `most` as said, else the given's own limits, not far beyond four times the present."""
+    how = settings.notation
+
+    def read(text: Any) -> Fraction:
+        try:
+            return Fraction(given.reader.from_toml(text, how, given.unit))
+        except NotationError as error:
+            raise AskError(f"{text!r:.60}: {error.why}.", error.way_out) from None
+
+    own_least = (
+        read(given.least) if given.least is not None else (Fraction(0) if given.kind == "percent" else step)
+    )
+    own_most = read(given.most) if given.most is not None else None
+    present = book.results[key].args.get(given.name)
+    now = Fraction(present) if isinstance(present, int | Fraction) else own_least
+    usual = max(4 * now, own_least + 400 * step)
+    least = read(said["least"]) if said.get("least") else own_least
+    most = read(said["most"]) if said.get("most") else (usual if own_most is None else min(usual, own_most))
+    least = max(least, own_least)
+    if own_most is not None:
+        most = min(most, own_most)
+    least = -(-least // step) * step
+    if most < least:
+        raise AskError("the range is empty.", "Let the most be no less than the least.")
+    return least, most
+
+
+def _wanted(take: Take, text: Any, settings: Settings) -> Fraction:
+    how = settings.notation
+    if text is None or text == "":
+        raise AskError("what should be reached?", "Say an amount.")
+    try:
+        if take.found is None:
+            return Fraction(KINDS["price"].from_toml(str(text), how).amount)
+        return Fraction(take.found.reader.from_toml(text, how, take.found.unit))
+    except NotationError as error:
+        raise AskError(f"{text!r:.60}: {error.why}.", error.way_out) from None
+    except TypeError:
+        raise AskError(f"“{take.label}” is no amount.", "Ask for a length, a count or a number.") from None

@@ -1,0 +1,74 @@
+"""Working backwards in words."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from boltend.core.asking import Backwards, Try, Wish
+from boltend.core.flow import Workbook
+from boltend.core.values import visible
+
+MOST_TOLD = 12
+
+
+def back_text(book: Workbook, wish: Wish, told: Backwards) -> str:
+    """What was asked, the values that reach it, or the nearest misses, and how far it was looked."""
+    how = book.results[wish.tab].settings.notation
+    spec = wish.given
+    tab = book.project.tab(wish.tab).name
+
+    def shown(value: Any) -> str:
+        return spec.reader.show(int(value) if spec.kind == "count" else value, how, spec.unit)
+
+    lines = [f"{spec.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted:"]
+    lines += _values(told.hits, shown)
+    if not told.hits:
+        lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
+        lines += _values(told.misses, shown)
+    lines.append(_how_far(told, shown(wish.least), shown(wish.most), shown(wish.step)))
+    return "\n".join(map(visible, lines)) + "\n"
+
+
+def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
+    if len(tries) > MOST_TOLD:
+        half = MOST_TOLD // 2
+        yield from _values(tries[:half], shown)
+        yield f"  … {len(tries) - 2 * half} more …"
+        yield from _values(tries[-half:], shown)
+        return
+    width = max((len(shown(one.value)) for one in tries), default=0)
+    for one in tries:
+        yield f"  {shown(one.value):>{width}}  gives {one.cell.text or one.cell.why}"
+
+
+def _how_far(told: Backwards, least: str, most: str, step: str) -> str:
+    if told.stopped:
+        return f"Stopped: {told.tried} of {told.of} values from {least} to {most} were tried."
+    if told.whole:
+        return (
+            f"All values from {least} to {most} in steps of {step} are told apart ({told.tried} worked out)."
+        )
+    return (
+        f"Only {told.tried} of the {told.of} values from {least} to {most} in steps of {step} were tried, those "
+        "nearest to the present one; a narrower range tells more."
+    )
+
+
+def back_json(wish: Wish, told: Backwards) -> dict[str, Any]:
+    """The same for a program."""
+
+    def plain(tries: Sequence[Try]) -> list[dict[str, Any]]:
+        return [
+            {"value": one.raw, "text": one.cell.text, "exact": str(one.cell.amount), "why": one.cell.why}
+            for one in tries
+        ]
+
+    return {
+        "given": wish.given.name,
+        "reach": wish.reach,
+        "hits": plain(told.hits),
+        "misses": plain(told.misses),
+        "tried": told.tried,
+        "of": told.of,
+        "whole": told.whole,
+        "why": told.why,
+    }

@@ -1,0 +1,69 @@
+"""Pictures in a print: of a tab's answer, and of how a fabric is cut."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from boltend.core.contract import Settings, Shape
+from boltend.core.drawing import CutPicture, Picture, Show, draw, draw_cut, legend
+from boltend.core.values import Notation, Number, nearest, show_length
+
+ROWS = 20
+"""Lines that a picture may take, without its legend."""
+
+_LARGEST_DENOMINATOR = 64
+_MOST_PICTURES = 6  # of one fabric
+
+
+@dataclass(frozen=True)
+class Look:
+    """How pictures are printed: in cells of so many columns, in ASCII where the paper knows no more."""
+
+    columns: int = 76
+    ascii: bool = False
+
+
+def can_draw(encoding: str | None) -> bool:
+    """Whether a text of this encoding can hold what pictures are drawn with."""
+    try:
+        "┏━┯┃░▒·←→⠶×≈".encode(encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
+
+
+def sizes_as(settings: Settings) -> Show:
+    """How sizes stand beside a picture: exact where their fraction is short, else ≈ to the project's step."""
+    return lambda inches: say_near(inches, settings.notation, settings.size_step)
+
+
+def say_near(inches: Number, how: Notation, step: Fraction) -> str:
+    """`52 1/2 in`, or for what has no short fraction `≈ 38 3/16 in`."""
+    text = show_length(inches, how)
+    denominator = text.rpartition("/")[2].split(" ")[0] if "/" in text else "1"
+    if not text.startswith("≈") and int(denominator) <= _LARGEST_DENOMINATOR:
+        return text
+    return f"≈ {show_length(nearest(inches, step), how)}"
+
+
+def picture_lines(shapes: Sequence[Shape], show: Show, look: Look) -> list[str]:
+    """A tab's picture with its legend; nothing where there is nothing to see."""
+    return _lines(draw(shapes, look.columns, ROWS, ascii=look.ascii, show=show), look)
+
+
+def cut_lines(pictures: Sequence[CutPicture], look: Look) -> list[str]:
+    """How a fabric is cut: each picture below its title, with the key to its letters."""
+    lines: list[str] = []
+    for picture in pictures[:_MOST_PICTURES]:
+        lines += [*([""] if lines else []), picture.title]
+        lines += _lines(draw_cut(picture, look.columns, ROWS, ascii=look.ascii), look)
+        lines += picture.key
+    rest = len(pictures) - _MOST_PICTURES
+    if rest > 0:
+        lines += ["", f"({rest} more not drawn: the steps tell of them)"]
+    return lines
+
+
+def _lines(picture: Picture, look: Look) -> list[str]:
+    lines = [line.rstrip() for line in picture.lines()]
+    return [*lines, *legend(picture, look.columns, ascii=look.ascii)]

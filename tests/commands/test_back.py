@@ -1,0 +1,49 @@
+"""`boltend back` as it is called."""
+
+import json
+from pathlib import Path
+
+import pytest
+from calling import call
+
+HARBOUR = Path(__file__).parents[2] / "shared/boltend_shared/examples/harbour-steps.toml"
+ASK = ("back", HARBOUR, "--tab", "Steps", "--given", "sash", "--take", "width", "--most", "3 in")
+
+
+def test_the_values_that_reach_it() -> None:
+    # Five blocks of 9 in and four sashes: 45 + 4 s is at least 54 from s = 2 1/4 on; sizes go in steps of 1/4 in.
+    done = call(*ASK, "--wanted", "54 in")
+    assert done.returncode == 0
+    lines = done.stdout.split("\n")
+    assert lines[0] == "Sash width of “Steps”, for Width of the top at least what is wanted:"
+    assert [line.split("  gives ")[0].strip() for line in lines[1:5]] == [
+        "2 1/4 in", "2 1/2 in", "2 3/4 in", "3 in",
+    ]  # fmt: skip
+    assert lines[1].endswith("gives 54 in")
+    assert lines[5].startswith("All values from ")
+
+
+def test_exactly_in_json_and_the_nearest_misses() -> None:
+    done = call(*ASK, "--wanted", "54 in", "--reach", "exactly", "--as", "json")
+    body = json.loads(done.stdout)
+    assert [(one["value"], one["exact"]) for one in body["hits"]] == [("2 1/4 in", "54")]
+    done = call(*ASK, "--wanted", "54 1/8 in", "--reach", "exactly")
+    assert done.returncode == 1
+    assert "  none. The nearest:\n  2 1/4 in  gives 54 in\n" in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ((*ASK, "--wanted", "wide"), "'wide': "),
+        (
+            ("back", HARBOUR, "--tab", "Step", "--given", "sash", "--take", "width", "--wanted", "1"),
+            "Did you mean “Steps”?",
+        ),
+        (("back", HARBOUR), "--tab, --given, --take, --wanted"),
+    ],
+)
+def test_a_call_that_cannot_be_read(words: tuple[str, ...], said: str) -> None:
+    done = call(*words)
+    assert done.returncode == 2
+    assert said in done.stderr
