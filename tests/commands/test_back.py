@@ -11,7 +11,7 @@ ASK = ("back", HARBOUR, "--tab", "Steps", "--given", "sash", "--take", "width", 
 
 
 def test_the_values_that_reach_it() -> None:
-    # Five blocks of 9 in and four sashes: 45 + 4 s is at least 54 from s = 2 1/4 on; sizes go in steps of 1/4 in.
+    # Five blocks of 9 in and four sashes: 45 + 4 s is at least 54 from s = 2 1/4 on; steps are 1/4 in.
     done = call(*ASK, "--wanted", "54 in")
     assert done.returncode == 0
     lines = done.stdout.split("\n")

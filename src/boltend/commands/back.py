@@ -16,10 +16,11 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser = commands.add_parser(
         "back",
         help="which value of a given reaches what is wanted",
-        description="Work backwards: find the values of one given, on its own steps, that make a found or the "
-        "total reach an amount, through all links; or the nearest misses.",
-        epilog='Example: boltend back quilt.toml --tab Top --given across --take Borders.width --reach "at least" '
-        '--wanted "70 in". Exit codes: 0 found; 1 no value reaches it; 2 the call or the file cannot be read.',
+        description="Work backwards: find the values of one given, on its own steps, that make a found or "
+        "the total reach an amount, through all links; or the nearest misses.",
+        epilog="Example: boltend back quilt.toml --tab Top --given across --take Borders.width "
+        '--reach "at least" --wanted "70 in". Exit codes: 0 found; 1 no value reaches it; 2 the call or the '
+        "file cannot be read.",
     )
     parser.add_argument("file", metavar="FILE", help="the project file")
     parser.add_argument("--tab", metavar="NAME", required=True, help="the tab of the given")

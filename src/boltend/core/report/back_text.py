@@ -43,14 +43,11 @@ def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
 def _how_far(told: Backwards, least: str, most: str, step: str) -> str:
     if told.stopped:
         return f"Stopped: {told.tried} of {told.of} values from {least} to {most} were tried."
+    span = f"from {least} to {most} in steps of {step}"
     if told.whole:
-        return (
-            f"All values from {least} to {most} in steps of {step} are told apart ({told.tried} worked out)."
-        )
-    return (
-        f"Only {told.tried} of the {told.of} values from {least} to {most} in steps of {step} were tried, those "
-        "nearest to the present one; a narrower range tells more."
-    )
+        return f"All values {span} are told apart ({told.tried} worked out)."
+    near = "those nearest to the present one; a narrower range tells more"
+    return f"Only {told.tried} of the {told.of} values {span} were tried, {near}."
 
 
 def back_json(wish: Wish, told: Backwards) -> dict[str, Any]:
