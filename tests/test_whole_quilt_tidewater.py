@@ -88,6 +88,7 @@ def test_how_many(found: Founds) -> None:
         "across": 4, "down": 6, "blocks": 4 * 6 + 3 * 5, "border_sides": 9, "border_ends": 9,
         "width": nearest(width, FINE), "height": nearest(height, FINE),
         "over_width": nearest(width - BED[0], FINE), "over_height": nearest(height - BED[1], FINE),
+        "block_width": 9, "block_height": 9,  # as typed: blocks on point are square
         "choices": None,
     }  # fmt: skip
 

@@ -2,7 +2,8 @@
 
 Q01-Q11 and Q17-Q20: usable width 42 in, pieces (across, along, copies, may turn), and from the table "Bolt,
 two-stage" the columns "area bound" and "(a) best level", from "what a third stage saves" the 3-stage best;
-sheet tasks: columns "area bound", "LP bound" (rounded up) and "(a) level FFD". Sizes in inches.
+sheet tasks: columns "area bound", "LP bound" (rounded up) and "(a) level FFD". Sizes in inches. `SIMPLE`,
+`FEWEST` and `MIXED` are the best answers of the proving prototype measured there.
 """
 
 from fractions import Fraction
@@ -121,6 +122,42 @@ SHEETS: dict[str, tuple[list[Piece], tuple[str, str], int, int, int]] = {
     "S12": (BOLT["Q03"][0][:8], ("10", "10"), 31, 34, 35),
     "S14": (CHAIN[:2], ("42", "2.5"), 51, 52, 53),
 }
+
+# The column "(b) 6 s" of the table "Bolt, two-stage": each of these is marked as proved least.
+SIMPLE = {
+    "Q01": "316.75",
+    "Q02": "152.25",
+    "Q03": "105",
+    "Q04": "114.5",
+    "Q05": "169",
+    "Q06": "127",
+    "Q07": "238.625",
+    "Q08": "195.75",
+    "Q09": "270",
+    "Q10": "99.375",
+    "Q11": "147.5",
+    "Q17": "486.5",
+    "Q18": "32.375",
+    "Q19": "131",
+    "Q20": "222.25",
+}
+
+# Sheets: the columns "(b) 6 s" and "(b) 3-stage", each marked as proved least.
+FEWEST = {
+    "S01": (13, 13),
+    "S02": (20, 20),
+    "S03": (15, 15),
+    "S04": (32, 32),
+    "S05": (23, 23),
+    "S06": (12, 12),
+    "S11": (113, 104),
+    "S12": (34, 34),
+    "S14": (52, 52),
+}
+
+# S15: the geese from cloth in hand (across, along, how many), least area in square inches; "LP bound",
+# "(b) 6 s" and "(b) 3-stage", neither of them proved.
+MIXED = (GEESE, [("18", "21", 8), ("10", "10", 60), ("42", "2.5", 40)], 9538, 9549, 9444)
 
 
 def parts(pieces: list[Piece]) -> list[Part]:

@@ -114,7 +114,8 @@ def learnt(lab: Lab, name: str) -> tuple[list[Test], list[Test]]:
     own = _kept(lab, [f"plugins/{name}/tests"], [name])
     others = _kept(lab, OTHERS, names())
     mine = f"plugins/{name}/"
-    return own, [test for test in others if any(reached.startswith(mine) for reached in test.reaches)]
+    concern = {test.file for test in others if any(reached.startswith(mine) for reached in test.reaches)}
+    return own, [test for test in others if test.file in concern]
 
 
 def _kept(lab: Lab, paths: Iterable[str], plugins: Iterable[str]) -> list[Test]:

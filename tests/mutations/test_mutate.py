@@ -8,9 +8,6 @@ from pathlib import Path
 from textwrap import dedent
 
 import pytest
-
-sys.path.insert(0, str(Path(__file__).parent))
-
 from mutate import Site, mutant, sites
 from subjects import DRAWS, LEFT_OUT, ROOT, Explained, all_sites, drawn, explained, modules, names, stale
 

@@ -31,7 +31,7 @@ from pathlib import Path
 from types import CodeType, ModuleType
 from typing import Any
 
-from mutate import Site, mutant
+from mutate import MODULE, Site, mutant
 
 FEW = 25
 """Examples of a property in the first rounds."""
@@ -48,6 +48,11 @@ class Test:
     seconds: float
     more: bool
     reaches: frozenset[str]
+
+    @property
+    def file(self) -> str:
+        """The file that it stands in."""
+        return self.name.partition("::")[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +252,7 @@ class Lab:
         file = self.root / site.file
         tree = mutant(file.read_text(encoding="utf-8"), site)
         mark = f"{site.file}:{site.outer}"
-        entered = any(mark in test.reaches for test in (*own, *others))
+        entered = site.outer == MODULE or any(mark in test.reaches for test in (*own, *others))
         reaching = _reaching((own, others), site)
         rounds = [(tests, True) for tests in reaching]
         rounds.append(([test for tests in reaching for test in tests if test.more], False))
@@ -268,7 +273,7 @@ class Lab:
             sys.meta_path.insert(0, Instead(module, lambda _: compile(tree, str(file), "exec")))
             round_ = Round(order, few)
             threading.Thread(target=_watch, args=(round_,), daemon=True).start()
-            ended = _pytest(self.root, dict.fromkeys(n.partition("::")[0] for n in order), round_, _OPTIONS)
+            ended = _pytest(self.root, dict.fromkeys(test.file for test in tests), round_, _OPTIONS)
             return {"failed": round_.failed or (f"pytest ends with {ended}" if ended else "")}
 
         said = forked(work, 120 + 9 * sum(order.values()))
@@ -284,17 +289,19 @@ def _watch(round_: Round) -> None:
 
 
 def _reaching(groups: Sequence[Sequence[Test]], site: Site) -> list[list[Test]]:
-    """The tests that enter the function; where none is known to, those that enter its file, or all.
+    """The tests that enter the function.
 
-    What runs as the module is imported, and what a cache remembers from one test to the next, is not entered
-    in a test that sees what it did.
+    What runs as the module is imported is seen by any test of a file that has to do with the module; so is
+    what a cache remembers from one test to the next.
     """
-    mark, file = f"{site.file}:{site.outer}", f"{site.file}:"
-    for reaches in (lambda r: r == mark, lambda r: r.startswith(file)):
-        found = [[test for test in tests if any(map(reaches, test.reaches))] for tests in groups]
-        if any(found):
-            return found
-    return [list(tests) for tests in groups]
+    mark, module = f"{site.file}:{site.outer}", f"{site.file}:"
+    found = [[test for test in tests if mark in test.reaches] for tests in groups]
+    if any(found):
+        return found
+    concern = {
+        test.file for tests in groups for test in tests if any(r.startswith(module) for r in test.reaches)
+    }
+    return [[test for test in tests if test.file in concern] for tests in groups]
 
 
 def _functions(body: Iterable[ast.stmt], within: str) -> Iterable[tuple[str, ast.FunctionDef]]:

@@ -324,9 +324,11 @@ corner = "mitred"
 
 @pytest.fixture(autouse=True)
 def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Recovery files of a test lie in its own folder."""
+    """Recovery files and settings of a test lie in its own folders, and the terminal has colours."""
     folder = tmp_path / "state"
     monkeypatch.setenv("BOLTEND_STATE", str(folder))
+    monkeypatch.setenv("BOLTEND_CONFIG", str(tmp_path / "config"))
+    monkeypatch.delenv("NO_COLOR", raising=False)
     return folder
 
 

@@ -106,6 +106,8 @@ async def test_a_save_that_fails_stays_in_sight(
 
 async def test_a_project_without_a_file_asks_for_its_path(shell: Shell, tmp_path: Path) -> None:
     async with shell(None) as it:
+        await it.sees("What do you want to know, or go on with?")
+        await it.press("escape")
         await it.sees("A project without a name", "no file yet", "No tab yet. F7 adds one")
         await it.press("f7", "enter")
         await it.sees("A name for the new tab")
@@ -221,7 +223,7 @@ async def test_unsaved_work_can_be_thrown_away(shell: Shell) -> None:
 
 async def test_a_project_without_a_file_is_recovered_too(shell: Shell) -> None:
     async with shell(None) as it:
-        await it.press("f7", "enter")
+        await it.press("escape", "f7", "enter")
         await it.sees("A name for the new tab")
         await it.press("enter")
         await it.sees("[! Patch]")

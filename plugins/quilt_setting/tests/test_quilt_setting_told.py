@@ -151,3 +151,10 @@ def test_a_tuck_that_is_too_short_is_told(tuck: str, told: bool) -> None:
 def test_a_mattress_that_a_baby_may_sleep_on_is_told(width: str, length: str, told: bool) -> None:
     worked = work(bed_size, tables=[BEDS], mattress_width=width, mattress_length=length, drop="5 in")
     assert any("sleeping infant" in said for said in worked.cautions) == told
+
+
+def test_a_long_sash_that_is_cut_longer_than_a_strip_is_joined() -> None:
+    # 41 9/16 and two seams are 42 1/16, as a strip is, but the sash is cut 42 1/8.
+    strip = {"usable_width": "42 1/16 in"}
+    assert straight(block_width="41 9/16 in", across=1, down=2, settings=strip).found["joins"] == 1
+    assert straight(block_width="41 1/2 in", across=1, down=2, settings=strip).found["joins"] == 0

@@ -1,6 +1,7 @@
 """`boltend print FILE`: a worked project on paper, in a pipe or for a program."""
 
 import argparse
+import sys
 from pathlib import Path
 
 from boltend.commands.exits import BadCall, Exit
@@ -9,6 +10,7 @@ from boltend.core.flow.nodes import near
 from boltend.core.host import Host
 from boltend.core.pool import Pool
 from boltend.core.report.forms import FORMS, printed
+from boltend.core.report.pictures import Look, can_draw
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -25,6 +27,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument("--as", dest="form", choices=forms, default="text", help="the form (default: text)")
     parser.add_argument("--tab", action="append", metavar="NAME", help="only this tab; may be repeated")
     parser.add_argument("--out", metavar="PATH", help="write to a file instead of the screen")
+    parser.add_argument("--no-pictures", action="store_true", help="only words and numbers")
     parser.set_defaults(do=print_project)
 
 
@@ -43,7 +46,8 @@ def print_project(said: argparse.Namespace) -> Exit:
             wanted.append(tab)
         tabs = tuple(wanted)
     lists = Pool().lists(book, tabs)
-    _put(printed(book, tabs, lists, said.form), said.out)
+    look = Look(ascii=said.out is None and not can_draw(sys.stdout.encoding))
+    _put(printed(book, tabs, lists, said.form, None if said.no_pictures else look), said.out)
     worked_out = all(book.results[t.key].state == "worked out" for t in tabs)
     return Exit.DONE if worked_out and all(each.whole for each in lists.fabrics) else Exit.CANNOT
 

@@ -17,5 +17,5 @@ def run(path: str | None) -> int:
     try:
         app.run()
     finally:
-        desk.close()  # also after a fault of ours: the worker must not keep the terminal waiting
+        app.desk.close()  # also after a fault of ours: the worker must not keep the terminal waiting
     return app.return_code or 0

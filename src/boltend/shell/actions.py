@@ -1,5 +1,6 @@
-"""Every action of the shell, defined once: keys, footer, menu, palette and help all come from here."""
+"""Every action of the shell, defined once: keys, footer, menu and help all come from here."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -10,7 +11,10 @@ Group = Literal["Project", "Tab", "Given", "Screen"]
 
 @dataclass(frozen=True)
 class Action:
-    """What a person can do. `name` is its name and its binding's id; `short` stands in the footer."""
+    """What a person can do. `name` is its name and its binding's id; `short` stands in the footer.
+
+    `keys` are those that it has of itself; `now` those that it has, for a person may give it others.
+    """
 
     name: str
     words: str
@@ -24,15 +28,37 @@ class Action:
         return self.group == "Given" or (self.group == "Tab" and self.name != "add_tab")
 
     @property
+    def now(self) -> tuple[str, ...]:
+        """The keys that it has."""
+        return _given.get(self.name, self.keys)
+
+    @property
     def key_words(self) -> str:
         """The keys as a person reads them."""
-        return ", ".join(key_words(key) for key in self.keys)
+        return ", ".join(key_words(key) for key in self.now)
+
+
+_given: dict[str, tuple[str, ...]] = {}
+"""Keys that the person gave to actions. Of the whole process, for one shell runs in it."""
+
+
+def give_keys(keys: Mapping[str, tuple[str, ...]]) -> None:
+    """Give actions other keys than their own; all that are not named have their own again."""
+    _given.clear()
+    _given.update(keys)
+
+
+def key_of(name: str) -> str:
+    """The first key of an action in words; where it has none, where to find it."""
+    now = BY_NAME[name].now
+    return key_words(now[0]) if now else "the menu"
 
 
 def key_words(key: str) -> str:
     """A key as written in the footer: ^s, F2, shift+F6."""
     *held, last = key.split("+")
-    names = {"pageup": "PgUp", "pagedown": "PgDn", "escape": "Esc", "left": "←", "right": "→"}
+    names = {"pageup": "PgUp", "pagedown": "PgDn", "escape": "Esc", "left": "←", "right": "→", "up": "↑"}
+    names |= {"down": "↓", "delete": "Del", "insert": "Ins", "home": "Home", "end": "End"}
     last = names.get(last, last.upper() if last[:1] == "f" and last[1:].isdigit() else last)
     if held == ["ctrl"] and len(last) == 1:
         return f"^{last}"
@@ -65,9 +91,16 @@ ACTIONS: tuple[Action, ...] = (
     Action("remove_row", "Remove this row", "Given", ("alt+delete", "ctrl+t"), ""),
     Action("row_up", "Move this row up", "Given", ("alt+up",), ""),
     Action("row_down", "Move this row down", "Given", ("alt+down",), ""),
-    Action("menu", "All that can be done", "Screen", ("f9",), "Menu"),
+    Action("menu", "All that can be done, and wherever one can go", "Screen", ("f9", "ctrl+p"), "Menu"),
+    Action("find", "Find in names, givens, founds, working and notes", "Screen", ("ctrl+f",), "Find"),
+    Action("find_next", "Find the next place", "Screen", ("shift+f12", "alt+f"), ""),
+    Action("look", "Look: light, dark, high contrast, no colour", "Screen"),
     Action("undo", "Undo", "Project", ("ctrl+z",), "Undo"),
     Action("redo", "Redo", "Project", ("ctrl+y",), ""),
+    Action("start", "Start: another project or question", "Project", ("alt+home",), ""),
+    Action("open", "Open a project file", "Project"),
+    Action("empty_project", "A new, empty project", "Project"),
+    Action("printed", "Compare the yardage that a pattern prints", "Project"),
     Action("save", "Save", "Project", ("ctrl+s",), "Save"),
     Action("save_as", "Save as another file", "Project"),
     Action("name_project", "Name the project", "Project"),
@@ -83,14 +116,13 @@ BY_NAME = {action.name: action for action in ACTIONS}
 
 
 def bindings() -> list[BindingType]:
-    """The bindings of the project's screen, each with an id so that it can be bound to another key."""
+    """The bindings of the project's screen, each with an id: by it the app's keymap binds other keys."""
     return [
         Binding(
             ",".join(action.keys),
             action.name,
             action.short or action.words,
             show=bool(action.short),
-            key_display=key_words(action.keys[0]),
             id=action.name,
             # Textual's own ctrl+q would leave without asking.
             priority=action.name == "leave",

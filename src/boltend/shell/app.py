@@ -4,14 +4,11 @@ import asyncio
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterable
-
-from textual.app import App, SystemCommand
-from textual.screen import Screen
+from collections.abc import Callable
 
 from boltend.core.host.calls import Outcome
-from boltend.shell.actions import ACTIONS
 from boltend.shell.desk import Bench, Desk
+from boltend.shell.habitual import Habitual
 from boltend.shell.project_screen import ProjectScreen
 from boltend.shell.view import BenchMaker
 
@@ -26,16 +23,32 @@ def host_bench(on_outcome: Callable[[object, Outcome], None]) -> Bench:
     return Host.load(on_outcome=on_outcome, wait=False)
 
 
-class BoltendApp(App[None]):
+class BoltendApp(Habitual):
     """One project in a terminal."""
 
     TITLE = "Boltend"
-    ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, desk: Desk, make_bench: BenchMaker = host_bench) -> None:
         super().__init__()
         self.desk = desk
+        self.make_bench = make_bench
         self.project_screen = ProjectScreen(desk, make_bench)
+
+    def show_desk(self, desk: Desk, words: str = "") -> None:
+        """Another project on a screen of its own, in place of the one in sight, which is closed.
+
+        With `words`, that is said of it, and nothing is asked.
+        """
+        before, self.desk = self.desk, desk
+        self.project_screen = ProjectScreen(desk, self.make_bench)
+        self.project_screen.begin_words = words
+        self.switch_screen(self.project_screen)
+        before.close()
+
+    def on_app_focus(self) -> None:
+        """The terminal is in front again."""
+        if self.desk.book is not None:
+            self.project_screen.look_at_file()
 
     def on_mount(self) -> None:
         """The project; and what ends us from outside."""
@@ -61,17 +74,3 @@ class BoltendApp(App[None]):
     async def action_quit(self) -> None:
         """Whatever asks to quit, the palette too, asks about unsaved work."""
         self.project_screen.action_leave()
-
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """Textual's own, and every action of ours."""
-        for command in super().get_system_commands(screen):
-            if command.title != "Quit":
-                yield command
-        if screen is self.project_screen:
-            for action in ACTIONS:
-                if not self.project_screen.check_action(action.name, ()):
-                    continue
-                keys = f"{action.group}. {action.key_words}".strip()
-                yield SystemCommand(
-                    action.words, keys, lambda name=action.name: self.project_screen.run_named(name)
-                )

@@ -1,5 +1,6 @@
 """An open project on the desk: its file, its history, its journal and its workbook. Knows no screen."""
 
+import contextlib
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
@@ -11,6 +12,7 @@ from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.project.history import History
 from boltend.core.project.model import Project
 from boltend.core.project.problems import Problem
+from boltend.core.project.reading import read_bytes
 from boltend.core.project.recovered import Recovered, recover
 from boltend.core.project.recovery import Journal, state_folder
 from boltend.core.project.saving import ProjectFile, Side
@@ -79,6 +81,8 @@ class Desk:
         self.bench: Bench | None = None
         self.book: Workbook | None = None
         self._watched: _Watched | None = None
+        self._taken: Project | None = None
+        self._kept_aside: Path | None = None
 
     @classmethod
     def open(cls, path: str | None) -> "Desk":
@@ -88,6 +92,13 @@ class Desk:
         if not Path(path).exists():
             return cls(ProjectFile.new(path))
         return cls(ProjectFile.open(path))
+
+    @classmethod
+    def copy_of(cls, data: bytes, name: str) -> "Desk":
+        """A project without a file that says what a file says, comments too. Raises ProjectUnreadable."""
+        reading = read_bytes(data, name)
+        where = state_folder() / "untitled.toml"
+        return cls(ProjectFile(where, reading.document, reading.project, None), untitled=True)
 
     @property
     def is_new(self) -> bool:
@@ -130,15 +141,37 @@ class Desk:
 
     def undo(self) -> str | None:
         """Take the last edit back; what it was called, or None."""
+        before = self.project
         label = self.history.undo()
         self._follow()
+        if label is not None and before is self._taken:
+            label += "; redo brings it back"
+            if self._keep_aside(before):
+                label += ", or it is offered at the next start"
         return label
 
     def redo(self) -> str | None:
         """Bring an edit back; what it was called, or None."""
         label = self.history.redo()
         self._follow()
+        if self.project is self._taken:
+            self._drop_aside()
         return label
+
+    def _keep_aside(self, project: Project) -> bool:
+        """Recovered work was undone: it goes into a journal of its own, for an edit would end its redo."""
+        journal = Journal(self.file)
+        journal.edited(project)
+        self._kept_aside = journal.path if not journal.trouble else None
+        journal.close()
+        return self._kept_aside is not None
+
+    def _drop_aside(self) -> None:
+        """It is here again, and in the journal of this run."""
+        if self._kept_aside is not None and not self.journal.trouble:
+            with contextlib.suppress(OSError):
+                self._kept_aside.unlink()
+            self._kept_aside = None
 
     def _follow(self) -> set[int]:
         # The journal first: whatever happens while working out, what was typed is kept.
@@ -199,6 +232,7 @@ class Desk:
     def take_recovered(self, found: Recovered) -> None:
         """Go on with unsaved work; its old journal goes once it stands in the new one."""
         self.edit(found.project, "unsaved work of " + when_words(found.when))
+        self._taken = found.project
         if not self.journal.trouble:
             found.discard()
 

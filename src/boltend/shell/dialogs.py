@@ -11,20 +11,24 @@ from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen, Screen
+from textual.style import Style
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from boltend.core.values import visible
 from boltend.shell.fields import LONGEST_TYPED
+from boltend.shell.start_search import matching
 from boltend.shell.texts import clipped, padded, shown
 
 T = TypeVar("T")
 
 _ROOM = 72
+_CHOSEN = "option-list--option-highlighted"
+_REVERSED = Style(reverse=True)
 _WIDEST_WORDS = 46
 """Cells of a list in a dialog, and of the words in front where something stands behind them."""
 
-_CSS = """
+DIALOG_CSS = """
     align: center middle;
     & > #dialog { width: 76; max-width: 100%; height: auto; max-height: 100%; background: $panel;
                   border: solid $primary; padding: 0 1; }
@@ -58,10 +62,19 @@ class Offer(Generic[T]):
             parts.append(Content.styled("\n    " + clipped(self.below, _ROOM - 4), "dim"))
         return Content("").join(parts)
 
-    def fits(self, wanted: str) -> bool:
-        """Whether every word of `wanted` stands in it."""
-        text = f"{self.words} {self.more} {self.below} {self.find}".casefold()
-        return all(word in text for word in wanted.casefold().split())
+    @property
+    def rest(self) -> str:
+        """What is searched beside its words."""
+        return f"{self.more} {self.below} {self.find}"
+
+
+class Lines(OptionList):
+    """A list whose chosen line is reversed, also without colour: Textual 8.2 leaves that to colours."""
+
+    def get_visual_style(self, *component_classes: str, partial: bool = False) -> Style:
+        """As Textual asks for it."""
+        style = super().get_visual_style(*component_classes, partial=partial)
+        return style + _REVERSED if _CHOSEN in component_classes else style
 
 
 def is_beside(dialog: Screen[Any], event: events.Click) -> bool:
@@ -72,7 +85,7 @@ def is_beside(dialog: Screen[Any], event: events.Click) -> bool:
 class Choose(ModalScreen[T | None], Generic[T]):
     """A list to choose from; with `filtered`, typing narrows it. Gives the value, or None."""
 
-    DEFAULT_CSS = f"Choose {{ {_CSS} }}"
+    DEFAULT_CSS = f"Choose {{ {DIALOG_CSS} }}"
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("escape", "leave", "Leave", show=False),
         Binding("up", "move(-1)", "Up", show=False, priority=True),
@@ -89,8 +102,10 @@ class Choose(ModalScreen[T | None], Generic[T]):
         body: str = "",
         filtered: bool = False,
         none: str = "Nothing fits.",
+        at: T | None = None,
     ) -> None:
         super().__init__()
+        self.at = next((n for n, offer in enumerate(offers) if at is not None and offer.value == at), 0)
         self.title_words, self.body, self.filtered, self.none = title, body, filtered, none
         self.offers = list(offers)
         self.in_sight = list(offers)
@@ -103,7 +118,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
                 yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
             if self.filtered:
                 yield Input(placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED)
-            yield OptionList(*self._options(), id="list", compact=True)
+            yield Lines(*self._options(), id="list", compact=True)
             yield Static(self._keys(), id="keys", markup=False)
 
     def _options(self) -> list[Option]:
@@ -117,8 +132,8 @@ class Choose(ModalScreen[T | None], Generic[T]):
         return "↑ ↓ and Enter choose, Esc leaves."
 
     def on_mount(self) -> None:
-        """The first line is ready to be taken."""
-        self._list.highlighted = 0 if self.in_sight else None
+        """The first line is ready to be taken, or the one that holds now."""
+        self._list.highlighted = self.at if self.in_sight else None
         (self.query_one("#filter", Input) if self.filtered else self._list).focus()
 
     @property
@@ -127,7 +142,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
 
     @on(Input.Changed)
     def _narrow(self, event: Input.Changed) -> None:
-        self.in_sight = [offer for offer in self.offers if offer.fits(event.value)]
+        self.in_sight = matching(self.offers, event.value, lambda o: o.words, lambda o: o.rest)
         self._list.clear_options()
         self._list.add_options(self._options())
         self._list.highlighted = 0 if self.in_sight else None
@@ -161,7 +176,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
 class AskText(ModalScreen[str | None]):
     """One line of text; `wrong(text)` says what is wrong with it, or nothing. Gives the text, or None."""
 
-    DEFAULT_CSS = f"AskText {{ {_CSS} }}"
+    DEFAULT_CSS = f"AskText {{ {DIALOG_CSS} }}"
     BINDINGS = [Binding("escape", "leave", "Leave", show=False)]  # noqa: RUF012 - as Textual declares it
 
     def __init__(self, title: str, text: str, wrong: Callable[[str], str], *, body: str = "") -> None:

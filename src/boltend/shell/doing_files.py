@@ -9,6 +9,7 @@ from boltend.core.project.problems import ProjectUnreadable
 from boltend.core.project.recovered import Recovered
 from boltend.core.project.saving import ChangedOnDisk, Side
 from boltend.core.project.whole_file import SaveFailed
+from boltend.shell.actions import key_of
 from boltend.shell.desk import when_words
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_givens import GivenView
@@ -20,6 +21,9 @@ Then = Callable[[], None]
 class FileView(GivenView):
     """A view whose project can be saved and left."""
 
+    begin_words = ""
+    """What to say of a project that the person just asked for: then nothing else is asked."""
+
     # Beginning ------------------------------------------------------------------------------------
 
     def begun(self) -> None:
@@ -28,8 +32,17 @@ class FileView(GivenView):
             offers = [Offer(True, "Make a new project there"), Offer(False, "Quit")]
             title = f"There is no file {self.desk.file.path}."
             self.app.push_screen(Choose(title, offers), self._make_new)
+        elif self.begin_words:
+            self.tell(self.begin_words)
         else:
             self._offer_recovery()
+        self.remember_file()
+
+    def remember_file(self) -> None:
+        """The file in sight is the one that was open last."""
+
+    def action_start(self) -> None:
+        """From where a person begins."""
 
     def _make_new(self, yes: bool | None) -> None:
         if yes:
@@ -40,19 +53,23 @@ class FileView(GivenView):
     def _offer_recovery(self) -> None:
         found = self.desk.recovered()
         if found is None:
-            self._tell_problems()
+            self._go_on()
             return
         body = f"It was last changed {when_words(found.when)}."
         if found.file_changed:
             body += (
                 "\nThe file was changed since: what you take over replaces what the file says, once you save."
             )
+        new = self.desk.untitled
+        back = "puts it aside again" if new else "goes back to the file"
+        later = "Begin with something else" if new else "Open the file as it is"
         offers = [
-            Offer("take", "Go on with the unsaved work", "^z goes back to the file"),
-            Offer("later", "Open the file as it is", "the unsaved work is offered again next time"),
+            Offer("take", "Go on with the unsaved work", f"{key_of('undo')} {back}"),
+            Offer("later", later, "the unsaved work is offered again next time"),
             Offer("discard", "Throw the unsaved work away"),
         ]
-        choose = Choose("There is unsaved work of this project.", offers, body=body)
+        of = "a project that has no file yet" if new else "this project"
+        choose = Choose(f"There is unsaved work of {of}.", offers, body=body)
         self.app.push_screen(choose, lambda what: self._recover(found, what))
 
     def _recover(self, found: Recovered, what: str | None) -> None:
@@ -61,7 +78,14 @@ class FileView(GivenView):
             self.show_tab(self.current)
         elif what == "discard":
             found.discard()
-        self._tell_problems()
+        self._go_on()
+
+    def _go_on(self) -> None:
+        """Nothing is to be recovered any more: begin, or say what is wrong with the file."""
+        if self.desk.untitled and not self.desk.project.tabs and not self.desk.changed:
+            self.action_start()
+        else:
+            self._tell_problems()
 
     def _tell_problems(self) -> None:
         # What is wrong in a tab only for a note, the tab itself says.
@@ -116,6 +140,15 @@ class FileView(GivenView):
 
     # Saving ---------------------------------------------------------------------------------------
 
+    def look_at_file(self) -> None:
+        """The person is back from elsewhere: say so where somebody else changed the file."""
+        if not self.desk.untitled and self.desk.file.data is not None and self.desk.file.changed_on_disk():
+            name, key = self.desk.file_name, key_of("save")
+            words = f"{name} was changed by somebody else. {key} takes that in."
+            if not self.desk.file.path.exists():
+                words = f"{name} is not there any more. {key} writes it again."
+            self.notice.show(words, passing=True)
+
     def action_save(self) -> None:
         """Save."""
         self.save()
@@ -137,6 +170,7 @@ class FileView(GivenView):
 
     def _saved(self, said: str, then: Then | None) -> None:
         self.notice.show("")
+        self.remember_file()
         if then is not None:
             then()
             return
@@ -179,14 +213,19 @@ class FileView(GivenView):
         self._ask_path(None)
 
     def _ask_path(self, then: Then | None) -> None:
+        from boltend.shell.start_path_dialog import AskPath
+        from boltend.shell.start_paths import wrong_to_save
+
         path = _suggested(self.desk.project.name) if self.desk.untitled else str(self.desk.file.path)
-        ask = AskText("Save as which file?", path, _wrong_path, body="A project file, as quilts/lantern.toml")
+        ask = AskPath("Save as which file?", path, wrong_to_save, wrong_to_save)
         self.app.push_screen(ask, lambda path: self._take_path(path, then))
 
     def _take_path(self, text: str | None, then: Then | None) -> None:
+        from boltend.shell.start_paths import path_of
+
         if text is None:
             return
-        path = Path(text.strip()).expanduser()
+        path = path_of(text)
         if path.exists() and (self.desk.untitled or not _same(path, self.desk.file.path)):
             offers = [
                 Offer(False, "Take another name"),
@@ -257,14 +296,3 @@ def _suggested(name: str) -> str:
 
 def _same(one: Path, other: Path) -> bool:
     return os.path.realpath(one) == os.path.realpath(other)
-
-
-def _wrong_path(text: str) -> str:
-    path = Path(text.strip()).expanduser()
-    if not text.strip() or "\0" in text:
-        return "Write a file name, as lantern.toml."
-    if path.is_dir():
-        return f"{path} is a folder. Write a file name behind it."
-    if not path.parent.is_dir():
-        return f"There is no folder {path.parent}."
-    return ""

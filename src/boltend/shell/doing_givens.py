@@ -9,11 +9,12 @@ from boltend.core.project.edits import checked_name, set_given, set_rows
 from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
 from boltend.core.project.problems import EditRefused
+from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
-from boltend.shell.looks import NOT_CHOSEN, Place
+from boltend.shell.looks import NOT_CHOSEN, Look, Place
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
 from boltend.shell.waits import carried
@@ -59,7 +60,7 @@ class GivenView(TabView):
         """To the tab that this given comes from."""
         state = self.state_at(self.place) if self.place is not None else None
         if state is None or state.link is None:
-            self.tell("This given is not linked. F4 links it.")
+            self.tell(f"This given is not linked. {key_of('link')} links it.")
             return
         self._go(state.link)
 
@@ -103,7 +104,9 @@ class GivenView(TabView):
         elif not spec.required:
             empty = NOT_CHOSEN if spec.options else "none"
             offers.append(Offer("", f"({empty if spec.optional else 'default'})"))
-        choose = Choose(spec.label, offers, filtered=len(offers) > 12)
+        look = self._form.look(place) if self._form is not None else Look()
+        holds = look.text or look.faint or None
+        choose = Choose(spec.label, offers, filtered=len(offers) > 12, at=holds)
         self.app.push_screen(choose, lambda chosen: self._choose(place, spec, chosen))
 
     def _choose(self, place: Place, spec: GivenSpec, chosen: str | None) -> None:
@@ -210,4 +213,6 @@ class GivenView(TabView):
         column = self.place.column if self.place is not None and self.place.given == given else ""
         field = self._form.field(Place(given, row, column)) if self._form is not None else None
         if field is not None:
+            if field is not self.focused:
+                self.set_focus(None)  # what is typed until then waits for it
             self.call_after_refresh(field.focus)

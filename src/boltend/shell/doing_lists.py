@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual import on
 
-from boltend.shell.actions import BY_NAME, key_words
+from boltend.shell.actions import key_of
 from boltend.shell.doing_files import FileView
 from boltend.shell.result_lines import ResultLine
 from boltend.shell.tab_bar import LISTS, TabBar
@@ -128,7 +128,7 @@ class ListView(FileView):
             self.pane.show(self._says(), self._lines(), from_top=from_top, leads=self.list_in_sight == "map")
 
     def _says(self) -> str:
-        title, key = LISTS[self.list_in_sight], key_words(BY_NAME[self.list_in_sight].keys[0])
+        title, key = LISTS[self.list_in_sight], key_of(self.list_in_sight)
         tab = self.desk.project.find_tab(self.current) if self.current is not None else None
         back = f"Esc or {key} goes back to “{tab.name}”" if tab is not None else f"Esc or {key} leaves"
         if self.list_in_sight == "map":

@@ -1,6 +1,7 @@
 """What can be done with tabs: added, renamed, duplicated, moved, removed, put aside, done."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from textual import on
 
@@ -15,13 +16,19 @@ from boltend.core.project.edits import (
     rename_tab,
     set_tab_flag,
 )
+from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project, Tab
 from boltend.core.project.plain import free_name
 from boltend.core.project.problems import EditRefused
+from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.head import Head
+from boltend.shell.start_place import first_open
 from boltend.shell.tab_bar import TabBar
 from boltend.shell.view import View
+
+if TYPE_CHECKING:  # imported when first used: no part of the first paint
+    from boltend.shell.start_offers import Do
 
 MOST_BELOW = 54
 """Letters of a name and its founds that fit a line of the list at 80 columns."""
@@ -51,23 +58,40 @@ class TabView(View):
 
     def action_add_tab(self) -> None:
         """Choose a calculator by what it answers, then a name."""
+        from boltend.shell.start_offers import Do, list_lines, searched, start_lines
+
         if self.desk.bench is None:
             return
-        offers: list[Offer[CalculatorSpec | Start]] = [
-            Offer(spec, spec.asks or spec.name, below=f"{spec.name} · finds {_founds(spec)}", find=spec.help)
+        offers: list[Offer[CalculatorSpec | Start | Do]] = [
+            Offer(
+                spec,
+                spec.asks or spec.name,
+                below=f"{spec.name} · finds {_founds(spec)}",
+                find=searched(spec),
+            )
             for spec in self.desk.bench.specs.values()
         ]
         offers += [
             Offer(
-                start, start.question, below="several tabs: " + ", ".join(name for name, _, _ in start.tabs)
+                start, start.question, below="several tabs: " + ", ".join(name for name, _, _ in start.tabs),
+                find=line.find,
             )
-            for start in self.desk.bench.starts
+            for start, line in zip(self.desk.bench.starts, start_lines(self.desk.bench), strict=True)
+        ]  # fmt: skip
+        offers += [
+            Offer(line.pick, line.words, below=line.about, find=line.find)
+            for line in list_lines()
+            if isinstance(line.pick, Do)
         ]
         self.app.push_screen(Choose("What do you want to know?", offers, filtered=True), self._chosen)
 
-    def _chosen(self, what: CalculatorSpec | Start | None) -> None:
+    def _chosen(self, what: "CalculatorSpec | Start | Do | None") -> None:
+        from boltend.shell.start_offers import Do
+
         if isinstance(what, Start):
             self._begin(what)
+        elif isinstance(what, Do):
+            self.run_named(what.action)
         elif what is not None:
             name = free_name(what.name.replace("_", " ").capitalize(), self._names())
             ask = AskText("A name for the new tab", name, self._wrong_name(), body=what.asks)
@@ -78,16 +102,32 @@ class TabView(View):
             return
         at = self._at() + 1 if self.tab is not None else None
         if self.edit(lambda p: add_tab(p, name, spec.name, at=at), f"adding {name.strip()}"):
-            self.show_tab(self.desk.project.tab(name.strip()).key)
+            self.show_begun(self.desk.project.tab(name.strip()).key)
+
+    def add_named(self, spec: CalculatorSpec) -> None:
+        """A tab under the calculator's own name."""
+        self._add(spec, free_name(spec.name.replace("_", " ").capitalize(), self._names()))
+
+    def show_begun(self, key: int) -> None:
+        """A tab that was just made: the first given that is not linked has the focus."""
+        book = self.desk.book
+        self.show_tab(key, first_open(book.prepared(key)) if book is not None else None)
 
     def _begin(self, start: Start) -> None:
         """All tabs of a question, under free names, with their links carried over to those."""
+        from boltend.shell.start_offers import fabrics_of
+
         names: dict[str, str] = {}
         taken = self._names()
         for name, _, _ in start.tabs:
             names[name] = free_name(name, [*taken, *names.values()])
 
+        specs = self.desk.bench.specs if self.desk.bench is not None else {}
+        fabrics = fabrics_of(start, specs, self.desk.project)
+
         def make(project: Project) -> Project:
+            for name in fabrics:
+                project = add_fabric(project, name)
             for name, calculator, givens in start.tabs:
                 project = add_tab(
                     project, names[name], calculator, {k: carried(v, names) for k, v in givens.items()}
@@ -95,7 +135,10 @@ class TabView(View):
             return project
 
         if self.edit(make, "adding " + ", ".join(names.values())):
-            self.show_tab(self.desk.project.tab(next(iter(names.values()))).key)
+            self.show_begun(self.desk.project.tab(next(iter(names.values()))).key)
+            if fabrics:
+                added = ", ".join(f"“{name}”" for name in fabrics)
+                self.tell(f"{key_of('fabrics')}: price of {added}, and the yardage that a pattern prints.")
 
     # Changing -------------------------------------------------------------------------------------
 
@@ -182,7 +225,7 @@ class TabView(View):
         after = keys[at + 1] if at + 1 < len(keys) else keys[at - 1] if at else None
         if self.edit(lambda p: remove_tab(p, tab.key), f"removing {tab.name}"):
             self.show_tab(after)
-            self.tell(f"Removed “{tab.name}”. ^z brings it back.")
+            self.tell(f"Removed “{tab.name}”. {key_of('undo')} brings it back.")
 
     def action_aside(self) -> None:
         """A what-if, or no longer."""

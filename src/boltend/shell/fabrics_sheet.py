@@ -16,6 +16,7 @@ from boltend.core.project.edits_fabrics import add_fabric, remove_fabric, rename
 from boltend.core.project.model import FabricRow, Project
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import KINDS
+from boltend.shell.actions import key_of
 from boltend.shell.cells import BOLT, FORM, Cell, fabric_cells, is_precut
 from boltend.shell.desk import Desk
 from boltend.shell.dialogs import AskText, Choose, Offer
@@ -33,9 +34,10 @@ class FabricsSheet(Sheet):
     FabricsSheet #sheet.-low Signs { margin: 0; }
     """
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
-        Binding("f7", "add", "Add", show=False),
-        Binding("f2", "rename", "Rename", show=False),
-        Binding("shift+f2", "remove", "Remove", show=False),
+        # With the ids of what is done to tabs: whoever binds that to another key does this by it, too.
+        Binding("f7", "add", "Add", show=False, id="add_tab"),
+        Binding("f2", "rename", "Rename", show=False, id="rename_tab"),
+        Binding("shift+f2", "remove", "Remove", show=False, id="remove_tab"),
     ]
 
     def __init__(self, desk: Desk, book: Workbook) -> None:
@@ -47,7 +49,11 @@ class FabricsSheet(Sheet):
     def on_top(self) -> ComposeResult:
         """The list, and what can be done with its fabrics."""
         yield self.list
-        yield Signs(("Add F7", "add"), ("Rename F2", "rename"), ("Remove Shift+F2", "remove"))
+        yield Signs(
+            (f"Add {key_of('add_tab')}", "add"),
+            (f"Rename {key_of('rename_tab')}", "rename"),
+            (f"Remove {key_of('remove_tab')}", "remove"),
+        )
 
     def on_resize(self) -> None:
         """The list has another width; where there is little height nothing of it is given away."""
@@ -130,7 +136,7 @@ class FabricsSheet(Sheet):
         if self.place is not None:
             return super().help_words()
         if self.fabric is None:
-            return "No fabric yet. F7 adds one."
+            return f"No fabric yet. {key_of('add_tab')} adds one."
         tabs = tabs_that_name(self.book, self.fabric)
         named = "Named by " + ", ".join(f"“{tab}”" for tab in tabs) if tabs else "No tab names it"
         return f"↑ ↓ choose, Enter or Tab leads to its cells. {named}."
@@ -218,5 +224,5 @@ class FabricsSheet(Sheet):
             left = self.desk.project.fabrics
             self.chosen = left[min(at, len(left) - 1)].key if left else None
             self.paint()
-            self.tell(f"Removed “{fabric.name}”. ^z brings it back.")
+            self.tell(f"Removed “{fabric.name}”. {key_of('undo')} brings it back.")
             self.list.focus()

@@ -9,21 +9,26 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.widget import Widget
 from textual.widgets import Input
 
 from boltend.core.contract import GivenSpec
 from boltend.core.values import visible
+from boltend.shell.actions import ACTIONS, key_of
 from boltend.shell.looks import Look, Place
+from boltend.shell.moves import Moves
 from boltend.shell.texts import clipped
 
 LONGEST_TYPED = 600
 """Characters that a field takes: more than any kind reads, and too few to slow the screen down."""
 
 TO_NEXT: list[BindingType] = [
-    Binding("enter,down", "app.focus_next", "Next field", show=False),
-    Binding("up", "app.focus_previous", "Field above", show=False),
+    Binding("enter", "on", "Next field", show=False),
+    Binding("down", "below", "Field below", show=False),
+    Binding("up", "above", "Field above", show=False),
 ]
+
+LINKED = "! Linked: {} takes another source, {} unlinks it and keeps the value."
+"""Said where somebody types into a linked field."""
 
 
 class Owner(Protocol):
@@ -40,6 +45,9 @@ class Owner(Protocol):
 
     def list_asked(self, place: Place) -> None:
         """The person wants to see all choices."""
+
+    def told(self, place: Place, words: str) -> None:
+        """The field has something to say to the person."""
 
 
 class Field(Protocol):
@@ -63,7 +71,21 @@ class _Fault(Highlighter):
             text.stylize(Style(reverse=True, bold=True), self.at, self.at + 1)
 
 
-class LiveInput(Input):
+class Said(Moves):
+    """A field whose owner hears of it."""
+
+    owner: Owner
+
+    def told(self, words: str) -> None:
+        """Hand words about this field to its owner."""
+        self.owner.told(self.place, words)
+
+    def tell_linked(self) -> None:
+        """Why typing changes nothing."""
+        self.told(LINKED.format(key_of("link"), key_of("unlink")))
+
+
+class LiveInput(Input, Said):
     """A line of text that is taken in on every key, in the very frame in which the key is shown."""
 
     BINDINGS = TO_NEXT
@@ -81,6 +103,10 @@ class LiveInput(Input):
         self.owner = owner
         self.linked = False
         self._showing = False
+        # The shell's keys before Textual's own in a line of text: ^f finds, it deletes no word.
+        for action in ACTIONS:
+            for key in action.now:
+                self._bindings.key_to_bindings.pop(key, None)
 
     def show(self, look: Look) -> None:
         """Show this, without telling the owner."""
@@ -102,6 +128,8 @@ class LiveInput(Input):
     def validate_value(self, value: str) -> str:
         """Nothing unseen gets in; a linked given is changed at its source."""
         if self.linked and not self._showing:
+            if value != self.value:
+                self.tell_linked()
             return self.value
         return visible(value)
 
@@ -109,6 +137,11 @@ class LiveInput(Input):
         """As Input's, but of a text that is too long (a paste) the beginning gets in, not nothing at all."""
         room = LONGEST_TYPED - len(self.value) + (end - start)
         super().replace(text[: max(0, room)], start, end)
+
+    def on_key(self, event: events.Key) -> None:
+        """Who types into a linked given is told, also where nothing would change."""
+        if self.linked and (event.is_printable or event.key in ("backspace", "delete")):
+            self.tell_linked()
 
     def watch_value(self, value: str) -> None:
         """Work it out now, not in a message: so the result is painted with the letter."""
@@ -134,7 +167,7 @@ class LiveInput(Input):
         self.screen.text_selection_started_signal.unsubscribe(self)
 
 
-class ChoiceField(Widget, can_focus=True):
+class ChoiceField(Said, can_focus=True):
     """One of a few words: ← and → step, space opens the list, backspace takes the default again."""
 
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
@@ -149,6 +182,7 @@ class ChoiceField(Widget, can_focus=True):
     ChoiceField:focus { background: $primary; color: $text; text-style: bold; }
     ChoiceField.-faint { color: $text-muted; }
     ChoiceField.-linked { color: $text-secondary; text-style: italic; }
+    ChoiceField.-faint:focus, ChoiceField.-linked:focus { color: $text; }
     """
 
     def __init__(
@@ -185,6 +219,8 @@ class ChoiceField(Widget, can_focus=True):
     def action_step(self, by: int) -> None:
         """To a neighbouring choice, round the end."""
         options = list(self.options())
+        if self.linked:
+            self.tell_linked()
         if not options or self.linked:
             return
         word = self.value or self._faint
@@ -194,21 +230,26 @@ class ChoiceField(Widget, can_focus=True):
     def action_choose(self) -> None:
         """All choices; with yes and no, the other one."""
         if self.linked:
-            return
-        if self.yes_no:
+            self.tell_linked()
+        elif self.yes_no:
             self.action_step(1)
         else:
             self.owner.list_asked(self.place)
 
     def action_clear(self) -> None:
         """Back to what holds where nothing is said."""
-        if not self.linked:
+        if self.linked:
+            self.tell_linked()
+        else:
             self.owner.typed(self.place, "")
 
     def on_key(self, event: events.Key) -> None:
         """A letter goes to the next choice that begins with it."""
         letter = event.character
-        if self.linked or letter is None or not letter.isalnum():
+        if letter is None or not letter.isalnum():
+            return
+        if self.linked:
+            self.tell_linked()
             return
         options = list(self.options())
         word = self.value or self._faint

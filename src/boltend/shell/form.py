@@ -28,6 +28,7 @@ class GivenForm(VerticalScroll, can_focus=False):
     """All givens of a calculator. One form serves every tab that uses it."""
 
     DEFAULT_CSS = "GivenForm { height: 1fr; scrollbar-size-vertical: 1; }"
+    holds_fields = True
 
     def __init__(self, spec: CalculatorSpec, owner: Owner, options: Options) -> None:
         super().__init__()

@@ -32,6 +32,10 @@ class SourceAsked(Message):
         super().__init__()
 
 
+class RowsChanged(Message):
+    """A line of the form takes more or fewer lines than before, now that its width is known."""
+
+
 class GivenRow(Widget):
     """A line of the form. It paints label and origin itself; only the field is a widget of its own."""
 
@@ -103,7 +107,19 @@ class GivenRow(Widget):
     def on_resize(self) -> None:
         """All is laid out anew."""
         self._place()
-        self.styles.height = self.rows
+        rows = self.rows
+        if self.styles.height is None or self.styles.height.value != rows:
+            self.styles.height = rows
+            self.refresh()
+            self.post_message(RowsChanged())
+
+    def on_descendant_focus(self) -> None:
+        """Its mark comes: it also shows without colour."""
+        self.refresh()
+
+    def on_descendant_blur(self) -> None:
+        """Its mark goes."""
+        self.refresh()
 
     def render_line(self, y: int) -> Strip:
         """Label and origin; where the origin has no room beside the field, it stands below."""
@@ -123,7 +139,8 @@ class GivenRow(Widget):
         words = "" if self._source_below else _fitting(said, room)
         segments = [
             Segment("! " if bad else "  ", part("row--trouble")),
-            Segment(padded(self.spec.label, self.label_width + 1), part("row--label")),
+            Segment(padded(self.spec.label, self.label_width), part("row--label")),
+            Segment(">" if self.field.has_focus else " ", part("row--label")),
             Segment(" " * (self._field_width + 1), base),
             Segment(words, part(beside)),
         ]

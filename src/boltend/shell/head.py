@@ -8,9 +8,13 @@ from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Static
 
+from boltend.shell.actions import key_of
 from boltend.shell.texts import clipped, padded, shown
 
-MENU = " Menu F9 "
+
+def menu_words() -> str:
+    """The menu's own sign, at the right."""
+    return f" Menu {key_of('menu')} "
 
 
 class Head(Widget):
@@ -43,7 +47,7 @@ class Head(Widget):
 
     def tell(self, words: str) -> bool:
         """Say something in passing, at the right; False where there is no room, and nothing is said."""
-        room = self.size.width - len(MENU) - sum(map(cell_len, self._says)) - 8
+        room = self.size.width - len(menu_words()) - sum(map(cell_len, self._says)) - 8
         fits = cell_len(shown(words)) <= room
         words = shown(words) if fits else ""
         if words != self.passing:
@@ -55,20 +59,20 @@ class Head(Widget):
         """The one line."""
         base, part = self.rich_style, self.get_component_rich_style
         name, rest = self._says
-        room = self.size.width - len(MENU)
+        room = self.size.width - len(menu_words())
         name = clipped(" " + (name or "A project without a name"), max(10, room - cell_len(rest) - 3))
         told = f" {self.passing} " if self.passing else ""
         segments = [
             Segment(name, part("head--name")),
             Segment(padded(f" · {rest}", max(0, room - cell_len(name) - cell_len(told))), base),
             Segment(told, part("head--told")),
-            Segment(MENU, part("head--menu")),
+            Segment(menu_words(), part("head--menu")),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 
     def on_click(self, event: events.Click) -> None:
         """The menu, or the project's settings."""
-        on_menu = event.x >= self.size.width - len(MENU)
+        on_menu = event.x >= self.size.width - len(menu_words())
         self.post_message(self.MenuAsked() if on_menu else self.ProjectAsked())
 
 

@@ -6,8 +6,11 @@ from textual.containers import VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from boltend.core.host.config import config_file
 from boltend.shell.actions import ACTIONS, Group
-from boltend.shell.texts import padded
+from boltend.shell.texts import padded, wrapped
+
+_WIDTH = 76
 
 NOTATION = (
     "Lengths: 12, 12 1/2, 12-1/2, 12½, 12.5 in; 5/8 yd, 1 yd 4 in; 32 cm.",
@@ -20,25 +23,39 @@ NOTATION = (
 MARKS = (
     "!  is wrong, or cannot be worked out      …  waits for another tab",
     "~  is being worked out                    ←  is linked",
+    ">  has the focus",
 )
 
 FIELD_KEYS = (
-    ("↑ ↓ Enter Tab", "to another field"),
+    ("Enter", "to the next field; the last one stays"),
+    ("↑ ↓", "to the field above or below"),
+    ("Tab, Shift+Tab", "on and back, out of the fields, too"),
     ("← → Space Backspace", "in a choice: step, list, the default again"),
     ("Esc", "leaves a dialog; stops what is worked out"),
-    ("^p", "every action, by its name"),
 )
 
 
 def help_text(groups: tuple[Group, ...], about: str) -> str:
-    """The help as plain lines."""
+    """The help as plain lines; the groups of actions in this order."""
     lines = [about, ""] if about else []
     lines += [*NOTATION, "", *MARKS, ""]
     lines += [f"  {padded(keys, 22)} {words}" for keys, words in FIELD_KEYS]
     for group in groups:
         lines += ["", group]
         lines += [f"  {padded(a.key_words or 'menu', 22)} {a.words}" for a in ACTIONS if a.group == group]
+    lines += ["", *_own_keys()]
     return "\n".join(lines)
+
+
+def _own_keys() -> list[str]:
+    """How to bind an action to another key; the names of all."""
+    names = ", ".join(action.name for action in ACTIONS)
+    return [
+        "Keys of your own",
+        f"  In {config_file().name} of your config folder (boltend where names it), below [keys]:",
+        '  rename_tab = "f2", or several keys: link = ["f4", "ctrl+l"]. The names:',
+        *(f"  {line}" for line in wrapped(names, _WIDTH - 2)),
+    ]
 
 
 class HelpScreen(ModalScreen[None]):
@@ -50,7 +67,10 @@ class HelpScreen(ModalScreen[None]):
                                   background: $panel; border: solid $primary; padding: 0 1; }
     HelpScreen Static { height: auto; }
     """
-    BINDINGS = [Binding("escape,f1,q,enter", "leave", "Leave", show=False)]  # noqa: RUF012 - as Textual declares it
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        Binding("escape,q,enter", "leave", "Leave", show=False),
+        Binding("f1", "leave", "Leave", show=False, id="help"),
+    ]
 
     def __init__(self, text: str) -> None:
         super().__init__()

@@ -18,6 +18,7 @@ class PlainForm(VerticalScroll, can_focus=False):
     """A line for each cell. The cells may change their kind, never their names."""
 
     DEFAULT_CSS = "PlainForm { height: 1fr; scrollbar-size-vertical: 1; }"
+    holds_fields = True
 
     def __init__(
         self, cells: Sequence[Cell], owner: Owner, options: Callable[[GivenSpec], Sequence[str]]

@@ -1,37 +1,50 @@
 """The screen of a project, with all that can be done on it."""
 
-from boltend.shell.actions import ACTIONS, Action, Group
-from boltend.shell.dialogs import Choose, Offer
-from boltend.shell.doing_copies import CopyView
+from textual.binding import ActiveBinding
+
+from boltend.shell.actions import BY_NAME, Group, key_of
+from boltend.shell.doing_find import FindView
 from boltend.shell.help import HelpScreen, help_text
+from boltend.shell.keys import NO_KEY
 from boltend.shell.say import say_of
 
+_SCROLL = "↑ ↓ PgUp PgDn scroll."
 
-class ProjectScreen(CopyView):
-    """Menu, help, and what is worked out in the worker; everything else is inherited."""
 
-    def action_menu(self) -> None:
-        """All actions in a list."""
-        offers = [
-            Offer(action, action.words, action.key_words, find=action.group)
-            for action in ACTIONS
-            if action.name != "menu" and self.check_action(action.name, ())
-        ]
-        self.app.push_screen(Choose("What to do", offers, filtered=True), self._do)
+class ProjectScreen(FindView):
+    """Help, and what is worked out in the worker; everything else is inherited."""
 
-    def _do(self, action: Action | None) -> None:
-        if action is not None:
-            self.run_named(action.name)
+    @property
+    def active_bindings(self) -> dict[str, ActiveBinding]:
+        """What the footer shows: in the order of our actions, and none that the person left without a key."""
+        found = super().active_bindings
+        order = {name: at for at, name in enumerate(BY_NAME)}
+        keys = sorted(found, key=lambda key: order.get(found[key].binding.action, -1))
+        return {key: found[key] for key in keys if key != NO_KEY}
 
     def action_help(self) -> None:
         """Help for where the person is."""
+        about, groups = self._where()
+        self.app.push_screen(HelpScreen(help_text(groups, about)))
+
+    def _where(self) -> tuple[str, tuple[Group, ...]]:
+        """What there is to say of the place, and which actions come first there."""
         place = self.place
         spec = self.spec_at(place) if place is not None else None
-        about = ""
         if spec is not None and place is not None and self._form is not None:
             about = f"{spec.label}: {say_of(spec, self._form.look(place))}"
-        groups: tuple[Group, ...] = ("Given", "Tab", "Project", "Screen")
-        self.app.push_screen(HelpScreen(help_text(groups, about)))
+            return about, ("Given", "Tab", "Project", "Screen")
+        if self.list_in_sight:
+            action = BY_NAME[self.list_in_sight]
+            back = f"Esc or {key_of(action.name)} goes back to the field you came from."
+            return f"{action.words}. {_SCROLL} {back}", ("Project", "Screen", "Tab", "Given")
+        if self.focused is self.bar:
+            about = "Tabs: ← → go to another, Enter or ↓ leads into it."
+            return about, ("Tab", "Screen", "Project", "Given")
+        if self.focused is self.results:
+            about = f"What is found. {_SCROLL} A click on → goes to who uses it; Shift+Tab leads back."
+            return about, ("Screen", "Tab", "Given", "Project")
+        return "", ("Tab", "Project", "Screen", "Given")
 
     def action_stop(self) -> None:
         """Put a notice away, leave a list, or stop the run of the tab in sight."""

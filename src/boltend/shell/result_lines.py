@@ -1,6 +1,6 @@
 """What the results pane says, as lines of a given width. Words come from the core's report."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from rich.cells import cell_len
@@ -22,8 +22,10 @@ class ResultLine:
     leads_to: int | None = None
 
 
-def result_lines(book: Workbook, tab: Tab, width: int) -> tuple[ResultLine, ...]:
-    """All lines of a tab's results."""
+def result_lines(
+    book: Workbook, tab: Tab, width: int, picture: Callable[[int], tuple[ResultLine, ...]] | None = None
+) -> tuple[ResultLine, ...]:
+    """All lines of a tab's results; `picture` gives its picture for so many cells, where it stands here."""
     sheet = tab_sheet(book, tab)
     width = max(20, width - 1)
     lines = list(_state(sheet, width))
@@ -36,6 +38,9 @@ def result_lines(book: Workbook, tab: Tab, width: int) -> tuple[ResultLine, ...]
         lines += [*_title(grid.label, lines), *_grid(grid, width)]
     if sheet.working:
         lines += [*_title("Working", lines), *_listed(sheet.working, width, "")]
+    drawn = picture(width) if picture is not None else ()
+    if drawn:
+        lines += [*_title("Picture", lines), *drawn]
     if sheet.cautions:
         lines += [*_title("Cautions", lines), *_listed(sheet.cautions, width, "caution")]
     return tuple(lines)
@@ -76,7 +81,8 @@ def _listed(texts: Sequence[str], width: int, look: str) -> Iterator[ResultLine]
 def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[ResultLine]:
     label = min(28, max(cell_len(entry.label) for entry in sheet.found))
     value = min(22, max(cell_len(entry.value) for entry in sheet.found))
-    for entry, uses in zip(sheet.found, _uses(book, tab), strict=True):
+    for entry in sheet.found:
+        uses = _uses(book, tab, entry.name)
         room = width - label - value - 3
         also = clipped(entry.also, room) if entry.also else ""
         arrow = "→ " + ", ".join(name for _, name in uses) if uses else ""
@@ -94,15 +100,10 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
             yield ResultLine((("    " + clipped(arrow, width - 4), "link"),), leads_to)
 
 
-def _uses(book: Workbook, tab: Tab) -> list[list[tuple[int, str]]]:
-    """For each found that the sheet lists, the tabs that use it, each once."""
-    spec = book.results[tab.key].spec
-    uses = []
-    for found in spec.founds if spec else ():
-        if found.kind != "rows":
-            keys = dict.fromkeys(key for key, _ in book.users(tab.key, found.name))
-            uses.append([(key, book.project.tab(key).name) for key in keys])
-    return uses
+def _uses(book: Workbook, tab: Tab, found: str) -> list[tuple[int, str]]:
+    """The tabs that use a found, each once: key and name."""
+    keys = dict.fromkeys(key for key, _ in book.users(tab.key, found))
+    return [(key, book.project.tab(key).name) for key in keys]
 
 
 def _found_grids(book: Workbook, tab: Tab, sheet: TabSheet) -> list[Grid]:

@@ -1,9 +1,12 @@
 """The right (or lower) half: state, found, working, cautions, painted as lines by one widget."""
 
+from functools import lru_cache
+
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
 from textual.binding import Binding
+from textual.color import Color
 from textual.geometry import Size
 from textual.message import Message
 from textual.scroll_view import ScrollView
@@ -46,6 +49,8 @@ class Results(ScrollView, can_focus=True):
         super().__init__(id=name)
         self.lines: tuple[ResultLine, ...] = ()
         self.chosen: int | None = None
+        self.marked: int | None = None
+        """A line that was looked for and found."""
 
     def action_step(self, by: int) -> None:
         """Scroll a line, or choose the next line that leads to a tab."""
@@ -69,12 +74,26 @@ class Results(ScrollView, can_focus=True):
             if key is not None:
                 self.post_message(self.TabAsked(key))
 
+    def mark(self, at: int) -> None:
+        """Show where a line is that was looked for, until the focus goes elsewhere."""
+        self.marked = at
+        self.scroll_to(y=max(0, at - self.size.height // 3), animate=False, force=True)
+        self.refresh()
+
+    def on_blur(self) -> None:
+        """What was found has been seen."""
+        if self.marked is not None:
+            self.marked = None
+            self.refresh()
+
     def show(self, lines: tuple[ResultLine, ...], *, from_top: bool, leads: bool = False) -> None:
         """Show these lines; only those that changed are painted anew.
 
         With `leads` one of the lines that lead to a tab is chosen, Up and Down choose another.
         """
         before, self.lines = self.lines, lines
+        if before != lines:
+            self.marked = None
         if not leads:
             self.chosen = None
         elif from_top or self.chosen is None or self.chosen >= len(lines):
@@ -93,15 +112,21 @@ class Results(ScrollView, can_focus=True):
         if at >= len(self.lines):
             return Strip.blank(self.size.width, base)
         segments = []
-        if at == self.chosen:
+        if at in (self.chosen, self.marked):
             base = base + Style(reverse=True)
             text = "".join(text for text, _ in self.lines[at].parts)
             # A sign too, where there is room for one: it reads without any style.
             text = f">{text[1:]}" if text[:1] == " " else text
             return Strip([Segment(text, base)]).adjust_cell_length(self.size.width, base)
         for text, look in self.lines[at].parts:
-            segments.append(Segment(text, self.get_component_rich_style(f"is--{look}") if look else base))
+            segments.append(Segment(text, self._style(look, base)))
         return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def _style(self, look: str, base: Style) -> Style:
+        """The style of a look; `on #rrggbb` is a ground with writing that can be read on it."""
+        if look.startswith("on "):
+            return base + _ground(look[3:])
+        return self.get_component_rich_style(f"is--{look}") if look else base
 
     def on_click(self, event: events.Click) -> None:
         """A line that leads to a tab."""
@@ -111,3 +136,10 @@ class Results(ScrollView, can_focus=True):
         at = inside.y + self.scroll_offset.y
         if at < len(self.lines) and self.lines[at].leads_to is not None:
             self.post_message(self.TabAsked(self.lines[at].leads_to or 0))
+
+
+@lru_cache(maxsize=256)
+def _ground(colour: str) -> Style:
+    """A ground of this colour, written on in black or white, whichever stands out more."""
+    ground = Color.parse(colour)
+    return Style(bgcolor=ground.rich_color, color=ground.get_contrast_text(1.0).rich_color)

@@ -10,7 +10,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from boltend.core.contract import GivenSpec
-from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, field_for
+from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, Said, field_for
 from boltend.shell.looks import Look, Place
 from boltend.shell.texts import clipped, padded
 
@@ -121,6 +121,14 @@ class RowLine(Widget):
         self.refresh()
         return changed
 
+    def on_descendant_focus(self) -> None:
+        """The mark before the field comes."""
+        self.refresh()
+
+    def on_descendant_blur(self) -> None:
+        """The mark before the field goes."""
+        self.refresh()
+
     def render_line(self, y: int) -> Strip:
         """Labels and signs; the fields paint themselves."""
         lines, per = self._lines, self._per
@@ -141,11 +149,14 @@ class RowLine(Widget):
     def _field_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
         base, part = self.rich_style, self.get_component_rich_style
         bad, sign = part("row--trouble"), part("row--sign")
-        number = f"{self.row + 1:>3}" if first else ""
+        here = ">" if any(field.has_focus for field in self.fields.values()) else ""
+        number = f"{here}{self.row + 1:>{3 - len(here)}}" if first else ""
         segments, at = [Segment(number, base)], len(number)
         for x, column in chunk:
             look = self.looks.get(column.name, Look())
             mark = "!" if look.trouble or look.needed else "←" if look.linked else " "
+            if mark == " " and self.fields[column.name].has_focus:
+                mark = ">"
             width = column_width(column)
             segments += [
                 Segment(" " * (x - 1 - at), base),
@@ -206,7 +217,7 @@ class RowsBlock(Widget):
                 line.show(rows[n])
 
 
-class RowsTitle(Widget, can_focus=True):
+class RowsTitle(Said, can_focus=True):
     """The label of a rows given, and the sign that adds a row. It takes the focus: all may be one link."""
 
     BINDINGS = TO_NEXT
@@ -217,6 +228,7 @@ class RowsTitle(Widget, can_focus=True):
     RowsTitle:focus { background: $primary; color: $text; }
     RowsTitle > .row--sign { color: $text-accent; }
     RowsTitle > .row--trouble { color: $text-error; }
+    RowsTitle:focus > .row--sign, RowsTitle:focus > .row--trouble { background: $primary; color: $text; }
     """
     COMPONENT_CLASSES = {"row--label", "row--sign", "row--trouble"}  # noqa: RUF012 - as Textual declares it
     ADD = "[+ row]"

@@ -1,6 +1,7 @@
 """The line below the form: what is wrong with the field that has the focus, or what helps with it."""
 
 from boltend.core.contract import GivenSpec
+from boltend.shell.actions import key_of
 from boltend.shell.looks import Look
 
 _HINTS = {
@@ -23,12 +24,13 @@ def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
     if look.trouble:
         return f"! {head}{_pointed(look)}{look.trouble}"
     if look.linked:
-        return f"{head}{look.beside}: F3 goes there, F4 takes another, Shift+F4 unlinks"
+        goes, takes, unlinks = key_of("go_to_source"), key_of("link"), key_of("unlink")
+        return f"{head}{look.beside}: {goes} goes there, {takes} takes another, {unlinks} unlinks"
     hint = "" if spec.columns else _HINTS.get("choice" if spec.options else spec.kind, "")
     if spec.options and spec.optional:
         hint = hint.replace("takes the default", "empties it")
     if spec.kind == "rows":
-        hint = "^o adds a row, F4 links all of it"
+        hint = f"{key_of('add_row')} adds a row, {key_of('link')} links all of it"
     limits = ", ".join(
         f"{word} {limit}"
         for word, limit in (("at least", spec.least), ("at most", spec.most))

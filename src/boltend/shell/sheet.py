@@ -14,9 +14,11 @@ from boltend.core.contract import GivenSpec
 from boltend.core.project.model import Project
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import Notation
+from boltend.shell.actions import key_of
 from boltend.shell.cells import Cell
 from boltend.shell.desk import Desk
 from boltend.shell.dialogs import Choose, Offer, is_beside
+from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.looks import Place
 from boltend.shell.plain_form import PlainForm
 from boltend.shell.say import say_of
@@ -41,11 +43,11 @@ class Sheet(ModalScreen[str | None]):
     """
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("escape", "leave", "Leave", show=False),
-        Binding("ctrl+z", "undo", "Undo", show=False),
-        Binding("ctrl+y", "redo", "Redo", show=False),
-        Binding("ctrl+s", "save", "Save", show=False),
+        Binding("ctrl+z", "undo", "Undo", show=False, id="undo"),
+        Binding("ctrl+y", "redo", "Redo", show=False, id="redo"),
+        Binding("ctrl+s", "save", "Save", show=False, id="save"),
+        Binding("f1", "help", "Help", show=False, id="help"),
     ]
-    KEYS = "Kept as you type: ^z undoes, ^s saves the file. Esc leaves."
 
     def __init__(self, desk: Desk, title: str) -> None:
         super().__init__()
@@ -61,7 +63,11 @@ class Sheet(ModalScreen[str | None]):
             yield from self.on_top()
             yield self.form
             yield self.hint
-            yield Static(self.KEYS, id="keys", markup=False)
+            yield Static(self._keys(), id="keys", markup=False)
+
+    def _keys(self) -> str:
+        saves, helps = f"{key_of('undo')} undoes, {key_of('save')} saves the file", key_of("help")
+        return f"Kept as you type: {saves}. {helps} helps, Esc leaves."
 
     def on_mount(self) -> None:
         """Fill it."""
@@ -168,11 +174,16 @@ class Sheet(ModalScreen[str | None]):
         """A field was left: the next edit of it is a step of its own."""
         self.desk.history.close_burst()
 
+    def told(self, place: Place, words: str) -> None:
+        """A field has something to say."""
+        self.tell(words)
+
     def list_asked(self, place: Place) -> None:
         """All choices of a cell."""
         spec = self.spec_of(place.given)
         offers = [Offer(name, name) for name in spec.options or self.options_of(spec)]
-        choose = Choose(spec.label, offers, filtered=len(offers) > 12)
+        look = self.form.look(place)
+        choose = Choose(spec.label, offers, filtered=len(offers) > 12, at=look.text or look.faint)
         self.app.push_screen(choose, lambda name: None if name is None else self.typed(place, name))
 
     # Keys -----------------------------------------------------------------------------------------
@@ -188,6 +199,13 @@ class Sheet(ModalScreen[str | None]):
     def _turned(self, label: str | None, did: str, nothing: str) -> None:
         self.paint()
         self.tell(nothing if label is None else f"{did}: {label}")
+
+    def action_help(self) -> None:
+        """Help for where the focus is."""
+        place = self.place
+        label = f"{self.spec_of(place.given).label}: " if place is not None else ""
+        words = self.help_words()
+        self.app.push_screen(HelpScreen(help_text(("Project",), f"{label}{words}" if words else "")))
 
     def action_save(self) -> None:
         """Leave and save: what a save has to ask or to say stands on the project's own screen."""

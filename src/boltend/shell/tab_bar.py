@@ -10,7 +10,7 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
-from boltend.shell.actions import BY_NAME, key_words
+from boltend.shell.actions import key_of
 from boltend.shell.texts import clipped
 
 MARKS = {"cannot": "! ", "waiting": "… ", "working": "~ "}
@@ -132,7 +132,7 @@ class TabBar(Widget, can_focus=True):
         cells = []
         for name, words in LISTS.items():
             narrow = self.size.width < (_WIDE if name == "map" else _NARROW)
-            key = "" if narrow else f" {key_words(BY_NAME[name].keys[0])}"
+            key = "" if narrow else f" {key_of(name)}"
             ends = "[]" if name == self.active else "  "
             cells.append((name, f"{ends[0]}{words}{key}{ends[1]}"))
         return cells

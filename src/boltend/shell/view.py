@@ -12,18 +12,20 @@ from textual.widget import Widget
 from textual.widgets import Footer, Static
 
 from boltend.core.contract import GivenSpec
+from boltend.core.flow import Workbook
 from boltend.core.host.calls import Outcome
 from boltend.core.project.edits import set_cell, set_given
 from boltend.core.project.model import Project, Tab
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import visible
-from boltend.shell.actions import BY_NAME, bindings
+from boltend.shell.actions import BY_NAME, bindings, key_of
 from boltend.shell.desk import Bench, Desk
 from boltend.shell.form import GivenForm
-from boltend.shell.given_row import GivenRow
+from boltend.shell.given_row import GivenRow, RowsChanged
 from boltend.shell.head import Head, Notice
 from boltend.shell.list_pane import ListPane
 from boltend.shell.looks import Place
+from boltend.shell.picture_lines import LEAST_ROWS, MOST_ROWS, has_picture, picture_lines
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
@@ -34,6 +36,8 @@ from boltend.shell.typed import raw_of
 from boltend.shell.waits import carried, waiting_givens
 
 BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
+
+_NO_TAB = "No tab yet. {} adds one: choose what you want to know."
 
 WIDE = 110
 """Cells from which Given and Found stand side by side."""
@@ -64,6 +68,7 @@ class View(Screen[None]):
     View #small { height: 1fr; display: none; }
     View.-small #small { display: block; }
     View.-small #body, View.-small TabBar, View.-small Head, View.-small Footer { display: none; }
+    View #picture { height: 1fr; display: none; }
     View #results { border-top: solid $primary; }
     View.-wide #say { height: 3; }
     View.-wide #body { layout: horizontal; }
@@ -78,7 +83,9 @@ class View(Screen[None]):
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
         self._forms: dict[str, GivenForm] = {}
         self._form: GivenForm | None = None
+        self._room = 0
         self.list_in_sight = ""
+        self._came_from: Place | None = None
         self._painted: Project | None = None
 
     def compose(self) -> ComposeResult:
@@ -91,6 +98,7 @@ class View(Screen[None]):
             with Vertical(id="given"):
                 yield Static("", id="asks", markup=False)
                 yield Static("", id="say", markup=False)
+                yield Results("picture")
             yield Results()
             yield ListPane()
         yield Footer(show_command_palette=False, compact=True)
@@ -98,6 +106,8 @@ class View(Screen[None]):
     def on_mount(self) -> None:
         """Paint first; the calculators come after."""
         self.head, self.bar = self.query_one(Head), self.query_one(TabBar)
+        self.picture = self.query_one("#picture", Results)
+        self.picture.can_focus = False  # all of it is in sight
         self.results, self.notice = self.query_one("#results", Results), self.query_one(Notice)
         self.asks, self.says = self.query_one("#asks", Static), self.query_one("#say", Static)
         self.given, self.pane = self.query_one("#given", Vertical), self.query_one(ListPane)
@@ -165,6 +175,8 @@ class View(Screen[None]):
 
     def see_list(self, name: str) -> None:
         """Bring a list of the whole project into sight, or with "" the tab."""
+        if name and not self.list_in_sight:
+            self._came_from = self.place
         self.list_in_sight = name
         self.given.display = self.results.display = not name
         self.pane.display = bool(name)
@@ -174,8 +186,8 @@ class View(Screen[None]):
             self.call_after_refresh(self.paint_list)  # its width is known only now
 
     def back_to_tab(self) -> None:
-        """From a list to the tab that was in sight before."""
-        self.show_tab(self.current)
+        """From a list to the tab that was in sight before, and to the field."""
+        self.show_tab(self.current, self._came_from)
 
     def show_again(self, place: Place | None = None) -> None:
         """Paint all anew, whatever is in sight."""
@@ -247,7 +259,7 @@ class View(Screen[None]):
             self.asks.update("")
             self.says.update("")
             self.results.show(
-                (ResultLine((("No tab yet. F7 adds one: choose what you want to know.", ""),)),),
+                (ResultLine(((_NO_TAB.format(key_of("add_tab")), ""),)),),
                 from_top=True,
             )
             return
@@ -259,11 +271,29 @@ class View(Screen[None]):
             form.show(tab.key, prepared, result, waits, partial(carried, book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
         self.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
-        self.results.show(
-            result_lines(book, tab, self.results.size.width or self.size.width or 78), from_top=from_top
-        )
         self._fit_height()
+        self._paint_results(book, tab, from_top=from_top)
         self._paint_say()
+
+    def _paint_results(self, book: Workbook, tab: Tab, *, from_top: bool) -> None:
+        """What was found; the picture below the givens where they leave room for it, else among the rest."""
+        result, width = book.results[tab.key], self.results.size.width or self.size.width or 78
+        drawn = has_picture(result)
+        room = self._room = self._room_for_picture() if drawn else 0
+        self.picture.display = room > 0
+        if room > 0:
+            lines = picture_lines(result, max(20, self.given.size.width - 1), room)
+            self.picture.show(lines, from_top=True)
+        beside = partial(picture_lines, result, rows=MOST_ROWS) if drawn and not room else None
+        self.results.show(result_lines(book, tab, width, beside), from_top=from_top)
+
+    def _room_for_picture(self) -> int:
+        """Lines below the givens for a picture; 0 where there are too few, or where all is stacked."""
+        if not self.has_class("-wide") or self._form is None:
+            return 0
+        # The line of the question, three that help with a given, and the form itself stand above it.
+        room = self.size.height - 4 - 4 - self._form.rows
+        return room if room >= LEAST_ROWS else 0
 
     def _form_for(self, tab: Tab, known: bool) -> GivenForm | None:
         spec = self.desk.bench.spec(tab.calculator) if self.desk.bench is not None and known else None
@@ -285,6 +315,13 @@ class View(Screen[None]):
 
     def _fit_height(self) -> None:
         """Stacked, the givens take what they need, but leave room for what is found."""
+        tab, book = self.tab, self.desk.book
+        drawn = tab is not None and book is not None and has_picture(book.results[tab.key])
+        room = self._room_for_picture() if drawn else 0
+        if self._form is not None:
+            self._form.styles.height = self._form.rows if room else "1fr"
+        if room != self._room and tab is not None and book is not None:
+            self._paint_results(book, tab, from_top=False)
         if self.has_class("-wide"):
             self.given.styles.height = "1fr"
             return
@@ -379,6 +416,10 @@ class View(Screen[None]):
     @on(TabBar.Chosen)
     def _tab_chosen(self, event: TabBar.Chosen) -> None:
         self.show_tab(event.key)
+
+    @on(RowsChanged)
+    def _rows_changed(self) -> None:
+        self.call_after_refresh(self._fit_height)
 
     @on(Results.TabAsked)
     def _tab_asked(self, event: Results.TabAsked) -> None:

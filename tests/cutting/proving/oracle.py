@@ -181,7 +181,7 @@ def _least(costs: Sequence[int], rows: Iterable[Row]) -> int:
     if found.status != 0:
         raise ValueError(found.message)
     counts = [round(each) for each in found.x]
-    assert all(
-        sum(c * n for c, n in zip(cells, counts, strict=True)) >= least for cells, least in lines
-    ), "the oracle's own answer does not hold"
+    assert all(sum(c * n for c, n in zip(cells, counts, strict=True)) >= least for cells, least in lines), (
+        "the oracle's own answer does not hold"
+    )
     return sum(cost * count for cost, count in zip(costs, counts, strict=True))

@@ -12,7 +12,9 @@ UNIT = Fraction(1, 2)
 """Inches for one of the oracle's units: any would do."""
 
 
-def wants(chance: Random, run: int, kinds: int = 3, copies: int = 4, tallest: int | None = None) -> list[Want]:
+def wants(
+    chance: Random, run: int, kinds: int = 3, copies: int = 4, tallest: int | None = None
+) -> list[Want]:
     """Draw 1 to `kinds` sizes of which each fits a run in some direction; sometimes near the whole run."""
     found = []
     for _ in range(chance.randint(1, kinds)):

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from boltend.core.contract import Settings, Shape
 from boltend.core.drawing import CutPicture, Picture, Show, draw, draw_cut, legend
+from boltend.core.drawing.widths import clean
 from boltend.core.values import Notation, Number, nearest, show_length
 
 ROWS = 20
@@ -55,9 +56,9 @@ def cut_lines(pictures: Sequence[CutPicture], look: Look) -> list[str]:
     """How a fabric is cut: each picture below its title, with the key to its letters."""
     lines: list[str] = []
     for picture in pictures[:_MOST_PICTURES]:
-        lines += [*([""] if lines else []), picture.title]
+        lines += [*([""] if lines else []), clean(picture.title, ascii=look.ascii)]
         lines += _lines(draw_cut(picture, look.columns, ROWS, ascii=look.ascii), look)
-        lines += picture.key
+        lines += (clean(line, ascii=look.ascii) for line in picture.key)
     rest = len(pictures) - _MOST_PICTURES
     if rest > 0:
         lines += ["", f"({rest} more not drawn: the steps tell of them)"]

@@ -1,0 +1,60 @@
+"""A tab's picture as lines of a given width: in the project's colours, and readable without any."""
+
+from fractions import Fraction
+from functools import lru_cache
+
+from boltend.core.contract import Settings, Shape
+from boltend.core.drawing import Picture, draw, legend
+from boltend.core.flow import Result
+from boltend.core.report.pictures import say_near
+from boltend.core.values import Notation
+from boltend.shell.result_lines import Part, ResultLine
+
+LEAST_ROWS = 9
+"""Lines below which a picture of its own is not worth the room."""
+
+MOST_ROWS = 20
+"""Lines of a picture that stands among the results."""
+
+LOOKS = {"line": "", "seam": "muted", "label": "value", "size": "muted", "fill": ""}
+
+
+def has_picture(result: Result) -> bool:
+    """Whether there is something to draw."""
+    return result.answer is not None and bool(result.answer.picture)
+
+
+def picture_lines(result: Result, width: int, rows: int) -> tuple[ResultLine, ...]:
+    """The picture in at most so many cells and lines, its legend included."""
+    if result.answer is None or not result.answer.picture:
+        return ()
+    shapes, settings = tuple(result.answer.picture), result.settings
+    how, step = settings.notation, settings.size_step
+    picture = _drawn(shapes, how, step, width, max(1, rows - 1))
+    words = legend(picture, width)
+    if len(words) > 1 and len(picture.rows) + len(words) > rows:
+        picture = _drawn(shapes, how, step, width, max(1, rows - len(words)))
+        words = legend(picture, width)
+    colours = {
+        run.fill: _colour(run.fill, result.settings) for row in picture.rows for run in row if run.fill
+    }
+    lines = [
+        ResultLine(tuple(_part(run.text, run.kind, colours.get(run.fill, "")) for run in row))
+        for row in picture.rows
+    ]
+    return (*lines, *(ResultLine(((text, "muted"),)) for text in words[: max(0, rows - len(lines))]))
+
+
+@lru_cache(maxsize=8)
+def _drawn(shapes: tuple[Shape, ...], how: Notation, step: Fraction, width: int, rows: int) -> Picture:
+    return draw(shapes, width, rows, show=lambda inches: say_near(inches, how, step))
+
+
+def _colour(fill: str, settings: Settings) -> str:
+    """The colour of the fabric that a fill names, as #rrggbb; nothing for a role or a fabric without one."""
+    said = settings.on(fill).colour if fill in settings.fabrics else ""
+    return said if isinstance(said, str) else ""
+
+
+def _part(text: str, kind: str, colour: str) -> Part:
+    return (text, f"on {colour}" if colour else LOOKS[kind])

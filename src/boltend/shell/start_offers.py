@@ -1,0 +1,232 @@
+"""What the start screen offers: projects, questions, examples, single tabs. Knows no screen."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from boltend.core.contract import CalculatorSpec, GivenSpec, Start
+from boltend.core.project.model import Project
+from boltend.core.project.plain import folded
+from boltend.shell.actions import BY_NAME
+from boltend.shell.desk import Bench
+from boltend.shell.start_paths import short_path
+from boltend.shell.start_recent import Recent
+from boltend.shell.start_search import matching, with_others
+
+
+class Example(NamedTuple):
+    """A shipped example: opened as a copy, so that it is never overwritten."""
+
+    name: str
+    about: str
+
+    @property
+    def title(self) -> str:
+        """Its name as a person writes it."""
+        return self.about.partition(":")[0] or self.name
+
+
+class Do(NamedTuple):
+    """Something that the project's screen does, by its action's name."""
+
+    action: str
+
+
+Pick = Recent | Example | Start | CalculatorSpec | Do
+
+OPEN, EMPTY = Do("open"), Do("empty_project")
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the start screen. `kind` stands behind it in a search, `about` below the list."""
+
+    group: str
+    kind: str
+    pick: Pick
+    words: str
+    more: str = ""
+    about: str = ""
+    find: str = field(default="", compare=False)
+
+    @property
+    def rest(self) -> str:
+        """What is searched beside its words."""
+        return f"{self.kind} {self.more} {self.about} {self.find}"
+
+
+class ListQuestion(NamedTuple):
+    """A question that a list or a dialog of the whole project answers."""
+
+    action: str
+    question: str
+    about: str
+    find: str
+
+
+LIST_QUESTIONS = (
+    ListQuestion(
+        "to_buy", "What does it cost, and what is to buy?", "To buy, for all tabs of this project",
+        "price prices total money expensive shop shopping list yardage fabric amount how much",
+    ),
+    ListQuestion(
+        "to_cut", "What do I cut, and in which order?", "To cut, for all tabs of this project",
+        "cutting list plan strips pieces leftovers",
+    ),
+    ListQuestion(
+        "printed", "Is the yardage printed in a pattern enough?",
+        "Fabrics: what a pattern prints; then To buy, which compares",
+        "is it enough printed yd short generous compare check pattern yards",
+    ),
+    ListQuestion(
+        "fabrics", "Which fabrics are there, in hand and at what price?", "Fabrics of this project",
+        "cost stash bolt precut colour one way have",
+    ),
+)  # fmt: skip
+
+
+def list_lines() -> list[Line]:
+    """The questions that no calculator answers."""
+    return [
+        Line("Questions", "list", Do(q.action), q.question, about=_with_key(q), find=q.find)
+        for q in LIST_QUESTIONS
+    ]
+
+
+def _with_key(question: ListQuestion) -> str:
+    action = BY_NAME.get(question.action)
+    keys = action.key_words if action is not None else ""
+    return f"{question.about} ({keys})." if keys else f"{question.about}."
+
+
+def start_lines(bench: Bench) -> list[Line]:
+    """The plugins' questions."""
+    return [
+        Line(
+            "Questions", "question", start, start.question,
+            about="Makes " + ", ".join(f"“{name}”" for name, _, _ in start.tabs) + ".",
+            find=" ".join([with_others(start.question), *_asked(start, bench.specs)]),
+        )
+        for start in bench.starts
+    ]  # fmt: skip
+
+
+def _asked(start: Start, specs: Mapping[str, CalculatorSpec]) -> Iterator[str]:
+    for n, (_, calculator, _) in enumerate(start.tabs):
+        spec = specs.get(calculator)
+        if spec is not None and n == 0:  # what a person begins with
+            yield searched(spec)
+        elif spec is not None:
+            yield with_others(" ".join([spec.asks, *(found.label for found in spec.founds)]))
+
+
+def tab_lines(bench: Bench) -> list[Line]:
+    """One tab of any calculator."""
+    return [
+        Line(
+            "One tab", "one tab", spec, spec.asks or spec.name,
+            about=f"{spec.name}: finds {', '.join(found.label.lower() for found in spec.founds)}.",
+            find=searched(spec),
+        )
+        for spec in bench.specs.values()
+    ]  # fmt: skip
+
+
+def searched(spec: CalculatorSpec) -> str:
+    """All by which a calculator may be searched: what it asks, takes, finds, and what it says of itself."""
+    parts = [spec.asks, spec.name.replace("_", " ")]
+    for valued in (*spec.founds, *_givens(spec.givens)):
+        parts += [valued.label, *valued.options]
+    return with_others(" ".join([*parts, spec.help]))
+
+
+def _givens(givens: Iterable[GivenSpec]) -> Iterator[GivenSpec]:
+    for given in givens:
+        yield given
+        yield from given.columns
+
+
+def recent_lines(recents: Iterable[Recent]) -> list[Line]:
+    """The projects that were open last."""
+    lines = []
+    for recent in recents:
+        missing = recent.missing
+        lines.append(
+            Line(
+                "Projects", "project", recent, recent.name or recent.path.name,
+                more="! missing" if missing else short_path(recent.path),
+                about=f"{'There is no file any more: ' if missing else ''}{short_path(recent.path)}",
+                find="open again recent last",
+            )
+        )  # fmt: skip
+    return lines
+
+
+PROJECT_LINES = (
+    Line(
+        "Projects", "project", OPEN, "Open a project file …", about="By its path; Tab completes.",
+        find="another load path folder toml",
+    ),
+    Line(
+        "Projects", "project", EMPTY, "An empty project", about="Without any tab; F7 adds one.",
+        find="new blank another begin",
+    ),
+)  # fmt: skip
+
+
+def example_lines(examples: Iterable[Example]) -> list[Line]:
+    """The shipped examples."""
+    return [
+        Line(
+            "Examples", "example", example, example.title,
+            more=example.about.partition(":")[2].partition(". ")[0].strip().rstrip("."),
+            about="Opens a copy: the example itself stays as it is.", find="example sample show me",
+        )
+        for example in examples
+    ]  # fmt: skip
+
+
+def found_lines(lines: list[Line], wanted: str) -> list[Line]:
+    """The lines that a search finds, best first."""
+    return matching(lines, wanted, lambda line: line.words, lambda line: line.rest)
+
+
+def examples() -> list[Example]:
+    """The shipped examples, each with the first line of its file; none where they are not installed."""
+    try:
+        from boltend_shared.examples import NAMES, path
+    except ImportError:
+        return []
+    found = []
+    for name in NAMES:
+        try:
+            with path(name).open(encoding="utf-8") as file:
+                found.append(Example(name, file.readline().lstrip("# ").strip()))
+        except OSError:
+            continue
+    return found
+
+
+def example_bytes(name: str) -> bytes:
+    """The text of an example. Raises OSError."""
+    from boltend_shared.examples import path
+
+    return path(name).read_bytes()
+
+
+def fabrics_of(start: Start, specs: Mapping[str, CalculatorSpec], project: Project) -> list[str]:
+    """The fabrics that a question names and the project does not have yet."""
+    have = {folded(row.name) for row in project.fabrics if row.name}
+    missing: list[str] = []
+    for _, calculator, givens in start.tabs:
+        spec = specs.get(calculator)
+        for given in spec.givens if spec is not None else ():
+            said = givens.get(given.name)
+            cells = [(given, said)]
+            if given.columns and isinstance(said, list):
+                cells = [(c, row.get(c.name)) for row in said if isinstance(row, dict) for c in given.columns]
+            for cell, name in cells:
+                if cell.kind == "fabric" and isinstance(name, str) and folded(name) not in have:
+                    have.add(folded(name))
+                    missing.append(name)
+    return missing

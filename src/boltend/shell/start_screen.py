@@ -1,0 +1,202 @@
+"""The start screen: recent projects, questions, examples and single tabs in one list, searched by typing."""
+
+from collections.abc import Sequence
+
+from rich.cells import cell_len
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from boltend.shell.dialogs import Lines
+from boltend.shell.fields import LONGEST_TYPED
+from boltend.shell.start_offers import Line, Pick, found_lines
+from boltend.shell.texts import clipped, padded, shown, wrapped
+
+_WIDEST_NAME = 30
+"""Cells of what stands in front of a path or a description, at most."""
+
+
+HELP = """\
+Type what you want to know, as “how much backing”, “bed”, “is it enough”, “price”: what fits stands
+first. Numbers are asked for later.
+
+Projects    what you had open last, the newest first; any other file; an empty project
+Questions   Enter makes the tabs that answer it, linked, and waits in the first given; you type what it
+            needs, F6 goes to the next tab. Some questions are answered by To cut, To buy or Fabrics.
+Examples    whole quilts of our invention; a copy opens, which you may change and keep
+One tab     a single calculator
+
+Nothing is lost by leaving: Esc goes to the project, and this list is in the menu."""
+
+
+class StartScreen(ModalScreen[Pick | None]):
+    """Gives what was chosen, or None.
+
+    `adds`: there is a project in sight that a question adds its tabs to.
+    """
+
+    DEFAULT_CSS = """
+    StartScreen { align: center middle; }
+    StartScreen > #start { width: 100%; height: 100%; max-width: 120; max-height: 40; background: $panel;
+                           border: solid $primary; padding: 0 1; }
+    StartScreen #title { height: 1; text-style: bold; }
+    StartScreen Input { height: 1; }
+    StartScreen OptionList { height: 1fr; border: none; padding: 0; background: $panel; }
+    StartScreen OptionList > .option-list--option-disabled { color: $text-primary; text-style: bold; }
+    StartScreen OptionList > .option-list--option-highlighted { color: $foreground; background: $panel;
+                                                               text-style: bold reverse; }
+    StartScreen #about { height: 2; }
+    StartScreen #keys { height: 1; color: $text-muted; }
+    """
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        Binding("escape", "leave", "Leave", show=False),
+        Binding("f1", "help", "Help", show=False, priority=True),
+        Binding("up", "move(-1)", "Up", show=False, priority=True),
+        Binding("down", "move(1)", "Down", show=False, priority=True),
+        Binding("pageup", "move(-10)", "Page up", show=False, priority=True),
+        Binding("pagedown", "move(10)", "Page down", show=False, priority=True),
+    ]
+
+    def __init__(self, lines: Sequence[Line], *, adds: bool) -> None:
+        super().__init__()
+        self.lines, self.adds = list(lines), adds
+        self.in_sight: list[Line | str] = []
+        """What stands in the list: lines, and the heads of groups."""
+
+    def compose(self) -> ComposeResult:
+        """Title, search, list, what the chosen line does, keys."""
+        with Vertical(id="start"):
+            yield Static("What do you want to know, or go on with?", id="title", markup=False)
+            yield Input(placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED)
+            yield Lines(id="list", compact=True, markup=False)
+            yield Static("", id="about", markup=False)
+            yield Static("", id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """All of it, the first line ready to be taken."""
+        self.list, self.filter = self.query_one("#list", OptionList), self.query_one("#filter", Input)
+        self.list.can_focus = False  # its lines are reached from the search
+        self.filter.focus()
+
+    def on_unmount(self) -> None:
+        """Let go: Textual 8.2 keeps every Input that was ever shown otherwise."""
+        self.text_selection_started_signal.unsubscribe(self.filter)
+
+    def on_resize(self) -> None:
+        """For another width."""
+        self.call_after_refresh(self._paint)
+
+    # What is in sight -----------------------------------------------------------------------------
+
+    @on(Input.Changed)
+    def _narrow(self) -> None:
+        self._paint(from_top=True)
+
+    def _paint(self, *, from_top: bool = False) -> None:
+        wanted = self.filter.value.strip()
+        chosen = None if from_top else self.chosen
+        found = found_lines(self.lines, wanted)
+        self.in_sight = list(found) if wanted else _grouped(found)
+        width = max(20, (self.list.size.width or 76) - 2)
+        self.list.clear_options()
+        self.list.add_options(
+            Option(self._content(line, width, searched=bool(wanted)), disabled=isinstance(line, str))
+            for line in self.in_sight
+        )
+        first = next((n for n, line in enumerate(self.in_sight) if isinstance(line, Line)), None)
+        at = next((n for n, line in enumerate(self.in_sight) if line is chosen), first)
+        self.list.highlighted = at
+        if at == first:
+            self.list.scroll_to(y=0, animate=False)  # the head of the group, too
+        self._tell()
+
+    def _content(self, line: Line | str, width: int, *, searched: bool) -> Content:
+        if isinstance(line, str):
+            more = " · the tabs are added to this project" if self.adds and line == "Questions" else ""
+            return Content(clipped(f"{line}{more}", width))
+        behind = line.kind if searched else line.more
+        if not behind:
+            return Content(f"  {clipped(line.words, width - 2)}")
+        if searched:
+            return Content(f"  {padded(line.words, width - 4 - cell_len(behind))}").append(
+                Content.styled(f"  {behind}", "dim")
+            )
+        names = [cell_len(shown(x.words)) for x in self.lines if x.group == line.group and x.more]
+        name = min(_WIDEST_NAME, width // 2, max(names))
+        return Content(f"  {padded(line.words, name)}").append(
+            Content.styled(f"  {clipped(behind, width - name - 4)}", "dim")
+        )
+
+    @property
+    def chosen(self) -> Line | None:
+        """The line that Enter takes."""
+        at = self.list.highlighted
+        line = self.in_sight[at] if at is not None and at < len(self.in_sight) else None
+        return line if isinstance(line, Line) else None
+
+    def _tell(self) -> None:
+        line = self.chosen
+        about = self.query_one("#about", Static)
+        room = (about.size.width or 76) - 1
+        said = f"{line.words} {line.about}" if line is not None and self._clipped(line) else ""
+        said = said or (line.about if line is not None else "")
+        about.update("\n".join(wrapped(said, room)[:2]))
+        keys = "↑ ↓ and Enter choose, F1 helps, Esc leaves." if line else "Nothing fits. Esc leaves."
+        self.query_one("#keys", Static).update(keys)
+
+    def _clipped(self, line: Line) -> bool:
+        """Whether not all of its words are in sight."""
+        behind = cell_len(line.kind) + 2 if self.filter.value.strip() else 0
+        return not line.more and cell_len(shown(line.words)) > self.list.size.width - 4 - behind
+
+    @on(OptionList.OptionHighlighted)
+    def _highlighted(self) -> None:
+        self._tell()
+
+    # Keys -----------------------------------------------------------------------------------------
+
+    def action_move(self, by: int) -> None:
+        """Another line, past the heads of groups."""
+        places = [n for n, line in enumerate(self.in_sight) if isinstance(line, Line)]
+        if not places:
+            return
+        now = self.list.highlighted
+        at = places.index(now) if now in places else 0
+        to = places[max(0, min(len(places) - 1, at + by))]
+        self.list.highlighted = to
+        if to == places[0]:
+            self.list.scroll_to(y=0, animate=False)
+
+    @on(Input.Submitted)
+    def _take_chosen(self) -> None:
+        line = self.chosen
+        if line is not None:
+            self.dismiss(line.pick)
+
+    @on(OptionList.OptionSelected)
+    def _clicked(self, event: OptionList.OptionSelected) -> None:
+        line = self.in_sight[event.option_index]
+        if isinstance(line, Line):
+            self.dismiss(line.pick)
+
+    def action_help(self) -> None:
+        """What this list is."""
+        from boltend.shell.help import HelpScreen
+
+        self.app.push_screen(HelpScreen(HELP))
+
+    def action_leave(self) -> None:
+        """Without choosing."""
+        self.dismiss(None)
+
+
+def _grouped(lines: Sequence[Line]) -> list[Line | str]:
+    groups: dict[str, list[Line | str]] = {}
+    for line in lines:
+        groups.setdefault(line.group, [line.group]).append(line)
+    return [entry for group in groups.values() for entry in group]

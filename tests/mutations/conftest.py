@@ -1,0 +1,6 @@
+"""The tool, importable by its modules' names: test files are no package here."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
