@@ -1,23 +1,31 @@
 """To cut and To buy as lines of a given width. The words come from the core's report."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
 from rich.cells import cell_len
 
 from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
 from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.shell.picture_lines import cut_picture_lines
 from boltend.shell.result_lines import ResultLine
 from boltend.shell.texts import clipped, padded, shown, wrapped
+
+CUT_ROWS = 18
+"""Lines of one picture of how cloth is cut."""
+
+MOST_PICTURES = 6
+"""Pictures of one fabric; the steps tell all."""
 
 
 @dataclass(frozen=True)
 class ListSheets:
-    """Both lists in words; `cut_notes` is what To cut rests on and leaves out."""
+    """Both lists in words; `cut_notes` is what To cut rests on and leaves out, `colours` are the fabrics'."""
 
     cut: tuple[CutSheet, ...]
     cut_notes: tuple[str, ...]
     buy: BuySheet
+    colours: Mapping[str, str] = field(default_factory=dict)
 
 
 def cut_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
@@ -27,18 +35,25 @@ def cut_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
     if not sheets.cut:
         return (_line("Nothing to cut as the project stands."), *_gap(lines), *lines)
     for sheet in sheets.cut:
-        lines += [*_gap(lines), *_cut_sheet(sheet, width)]
+        lines += [*_gap(lines), *_cut_sheet(sheet, width, sheets.colours)]
     lines += [_line(""), *(_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))]
     return tuple(lines)
 
 
-def _cut_sheet(sheet: CutSheet, width: int) -> Iterator[ResultLine]:
+def _cut_sheet(sheet: CutSheet, width: int, colours: Mapping[str, str]) -> Iterator[ResultLine]:
     yield _line(clipped(sheet.title, width), "title")
     for fact in sheet.facts:
         yield from (_line(text, "muted") for text in wrapped(fact, width))
     number_width = len(str(len(sheet.steps))) + 2
     for number, step in enumerate(sheet.steps, 1):
         yield from _hung(f"{number}.".rjust(number_width) + " ", step, width)
+    for picture in sheet.pictures[:MOST_PICTURES]:
+        yield _line(clipped(picture.title, width), "value")
+        yield from cut_picture_lines(picture, width, CUT_ROWS, colours)
+    if len(sheet.pictures) > MOST_PICTURES:
+        yield _line(
+            f"({len(sheet.pictures) - MOST_PICTURES} more not drawn: the steps tell of them)", "muted"
+        )
     for title, texts in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
         if texts:
             yield _line(title, "value")

@@ -1,14 +1,16 @@
 """A tab's picture as lines of a given width: in the project's colours, and readable without any."""
 
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import lru_cache
 
 from boltend.core.contract import Settings, Shape
-from boltend.core.drawing import Picture, draw, legend
+from boltend.core.drawing import CutPicture, Picture, draw, draw_cut, legend
 from boltend.core.flow import Result
 from boltend.core.report.pictures import say_near
 from boltend.core.values import Notation
 from boltend.shell.result_lines import Part, ResultLine
+from boltend.shell.texts import wrapped
 
 LEAST_ROWS = 9
 """Lines below which a picture of its own is not worth the room."""
@@ -38,11 +40,32 @@ def picture_lines(result: Result, width: int, rows: int) -> tuple[ResultLine, ..
     colours = {
         run.fill: _colour(run.fill, result.settings) for row in picture.rows for run in row if run.fill
     }
-    lines = [
+    lines = _lines(picture, colours)
+    return (*lines, *(ResultLine(((text, "muted"),)) for text in words[: max(0, rows - len(lines))]))
+
+
+def cut_picture_lines(
+    picture: CutPicture, width: int, rows: int, colours: Mapping[str, str]
+) -> tuple[ResultLine, ...]:
+    """How a piece of cloth is cut, with the key to its letters."""
+    drawn = _cut(picture, width, rows)
+    words = [*legend(drawn, width), *picture.key]
+    return (
+        *_lines(drawn, colours),
+        *(ResultLine(((text, "muted"),)) for word in words for text in wrapped(word, width)),
+    )
+
+
+def _lines(picture: Picture, colours: Mapping[str, str]) -> list[ResultLine]:
+    return [
         ResultLine(tuple(_part(run.text, run.kind, colours.get(run.fill, "")) for run in row))
         for row in picture.rows
     ]
-    return (*lines, *(ResultLine(((text, "muted"),)) for text in words[: max(0, rows - len(lines))]))
+
+
+@lru_cache(maxsize=128)
+def _cut(picture: CutPicture, width: int, rows: int) -> Picture:
+    return draw_cut(picture, width, rows)
 
 
 @lru_cache(maxsize=8)

@@ -15,11 +15,13 @@ UNIT = Fraction(1, 2)
 def wants(
     chance: Random, run: int, kinds: int = 3, copies: int = 4, tallest: int | None = None
 ) -> list[Want]:
-    """Draw 1 to `kinds` sizes of which each fits a run in some direction; sometimes near the whole run."""
+    """Draw 1 to `kinds` sizes that fit the run: near the whole of it, about half of it, or many beside and
+    above each other.
+    """
     found = []
     for _ in range(chance.randint(1, kinds)):
-        across = chance.choice([chance.randint(2, run), chance.randint(2, max(2, run // 2))])
-        along = chance.randint(1, tallest or run + 3)
+        across = chance.randint(2, max(2, chance.choice([run, run // 2, run // 5])))
+        along = chance.randint(1, chance.choice([tallest or run + 3, 4]))
         found.append(Want(across, along, chance.randint(1, copies), chance.random() < 0.6))
     return found
 
