@@ -192,7 +192,7 @@ def svg(by_pieces: Sequence[Point], by_sizes: Sequence[Point]) -> str:
         up = ("seconds", Axis(0.001, 100, HEIGHT))
         found += panel((x, TOP + 14), "Processor time", (name, marks), up, lines)
         memory = [([p.memory for p in points], SERIES[2][1], SERIES[2][2])]
-        up = ("megabytes", Axis(10, 10_000, HEIGHT))
+        up = ("megabytes", Axis(10, 1000, HEIGHT))
         found += panel((x, TOP + 14 + HEIGHT + GAP), "Peak memory of the process", (name, marks), up, memory)
     return "\n".join([*found, "</svg>"]) + "\n"
 

@@ -328,7 +328,8 @@ def top() -> str:
         "*Bound, any way*: no way of cutting needs less. *Bound, such plans*: no plan of such strips needs "
         "less; integer programs are HiGHS's, to its tolerance. *rectpack*: the better of two of its "
         "packings, free: not always cuttable from edge to edge, never proved. *CP-SAT*: an exact model of "
-        f"simple strips with a number of levels that loses none, {SECONDS:g} s, one worker.\n"
+        f"simple strips with a number of levels that loses none, {SECONDS:g} s, one worker. How time and "
+        "memory grow with pieces and sizes: `cutting_growth.svg`, by `cutting_growth.py --write`.\n"
     )
 
 

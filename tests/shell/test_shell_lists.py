@@ -151,6 +151,8 @@ async def test_the_lists_are_those_of_the_project(sewing: Shell) -> None:
         assert "“Perhaps” is aside" in text
         assert "Not whole: “Later”" in text
         await it.press("f5")
+        await it.sees("Cut 2 strips 2 in wide")
+        await it.press("pagedown", "pagedown")  # below the pictures
         await it.sees("20 × square for “Bag [/x]”")  # 10, twice
 
 

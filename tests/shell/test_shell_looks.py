@@ -55,7 +55,8 @@ width = { from = "Frame", take = "width" }
 SCREENS: tuple[tuple[str, ...], ...] = (
     (), ("f6",), ("down", "down"), ("f6",), ("shift+tab",), ("f1",), ("escape", "f9"), ("down",),
     ("escape", "f7"), ("escape", "shift+f5"), ("tab",), ("escape", "shift+f1"), ("escape", "ctrl+n"),
-    ("escape", "f5"), ("f8",), ("f4",), ("escape", "f6", "f4"), ("escape", "f2"), ("end", "x"), ("escape", "9", "x"), ("f3",),
+    ("escape", "f5"), ("f8",), ("f4",), ("escape", "f6", "f4"), ("escape", "f2"), ("end", "x"),
+    ("escape", "9", "x"), ("f3",),
 )  # fmt: skip
 """Keys that lead from one screen to the next: fields, lists, dialogs, what is wrong, waits and is linked."""
 

@@ -39,6 +39,7 @@ async def test_the_menu_offers_actions_tabs_givens_founds_calculators_and_exampl
         assert "Sheet: Size of a patch = 6 in finished" in offered
         assert "Sheet: Width = 30 in finished" in offered
         assert "Frame: Rings 2 · Corner = mitred" in offered
+        assert "Frame: Cloth" in offered  # nothing is said there yet
         assert "Add: How large is a sheet of patches?" in offered
         assert "Add: A framed sheet, from the start?" in offered
         assert any(offer.startswith("Open: Lantern Row") for offer in offered)

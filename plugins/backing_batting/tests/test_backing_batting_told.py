@@ -85,6 +85,33 @@ def test_nearly_158_miles_of_cloth_are_worked_out_and_no_more() -> None:
         work(backing, width="1001 in", height="10000 in", **plain)
 
 
+def test_a_length_that_only_the_shops_step_makes_too_long_is_refused() -> None:
+    # 1000 strips of 10000 in are 10 000 000 in, by steps of 4 1/2 in 2 222 223 of them: 10 000 003 1/2.
+    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in"}
+    with pytest.raises(Cannot, match="158 miles") as caught:
+        work(backing, width="1000 in", height="10000 in", **plain)
+    assert caught.value.given == "usable_width"
+    # 2151 strips of 4649 in are 9 999 999 in, 2 222 222 steps: the longest that the shop cuts.
+    worked = work(backing, width="2151 in", height="4649 in", **plain)
+    assert worked.found["length_to_buy"] == 9_999_999
+
+
+def test_a_batting_of_nearly_158_miles_is_worked_out_and_no_more() -> None:
+    # 1 + 2 · 4 999 999 1/2 are 10 000 000 in; off a roll, by steps of 4 1/2 in, 10 000 003 1/2.
+    plain = {"width": "1 in", "height": "1 in", "settings": {"seam": "0 in"}}
+    worked = work(batting, tables=[BATTINGS], overage="4999999 1/2 in", **plain)
+    assert worked.found["needed_width"] == worked.found["needed_height"] == 10_000_000
+    for said in (
+        {"overage": "4999999 1/2 in", "roll_width": "10000000 in"},
+        {"overage": "5000000 in"},
+        {"overage": "4999999 1/2 in", "shrinkage": "1 %"},
+        {"overage": "5000000 in", "batting": "twin"},
+    ):
+        with pytest.raises(Cannot, match="158 miles") as caught:
+            work(batting, tables=[BATTINGS], **plain, **said)
+        assert caught.value.given == "overage"
+
+
 def batted(**said: Any) -> Worked:
     return work(batting, tables=[BATTINGS], width="60 in", height="80 in", **said)
 

@@ -62,10 +62,7 @@ def test_a_halved_square_tells_its_corners() -> None:
     # 14.87957.
     worked = framed(method="halved into corners")
     assert "as sewn it is 11 3/8 in, and is cut so" in worked.working
-    assert (
-        "a corner's legs finish at 11 3/8 in − 1/4 in × (2 + √2), what it is oversize taken off: ≈ 10.521 in"
-        in worked.working
-    )
+    assert "a corner's finished legs: 11 3/8 in − 1/4 in × (2 + √2) makes ≈ 10.521 in" in worked.working
     assert "the block: ≈ 14.880 in × √2 for the centre on point makes ≈ 21.043 in" in worked.working
     assert "squares cut once: 3 give 6 corners, 1 more than wanted" in worked.working
     assert float(worked.unrounded["block"]) == pytest.approx(2 * (11.375 - 0.25 * (2 + sqrt(2))))  # type: ignore[arg-type]  # a length
@@ -76,6 +73,18 @@ def test_a_halved_square_for_a_block_tells_what_trimming_leaves() -> None:
     worked = framed(method="halved into corners", finished_size="15 in")
     said = "as sewn it is 11 3/8 in: trim it evenly to 8 3/8 in, which leaves 5/8 in of the last round"
     assert said in worked.working
+
+
+def test_an_oversize_halved_square_tells_its_oversize() -> None:
+    # Legs of 7.5, 0.125 oversize and 0.8536: 8.4786, cut 8 1/2. Without a block 10.5214 − 0.125 = 10.3964.
+    said = {"method": "halved into corners", "oversize": "1/8 in"}
+    (legs,) = [told for told in framed(**said, finished_size="15 in").working if told.startswith("legs of")]
+    assert legs.startswith(
+        "legs of a corner, half of the block, with their seams: "
+        "15 in ÷ 2 + 1/8 in oversize + 1/4 in × (2 + √2) makes ≈ 8.479 in; cut 8 1/2 in, "
+    )
+    largest = "a corner's finished legs: 11 3/8 in − 1/4 in × (2 + √2) − 1/8 in oversize makes ≈ 10.396 in"
+    assert largest in framed(**said).working
 
 
 def test_a_halved_square_is_refused_where_trimming_takes_the_last_round() -> None:

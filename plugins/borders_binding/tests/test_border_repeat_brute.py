@@ -39,20 +39,23 @@ def brute(top: Any, repeats: list[Fr], spacers: list[Fr], ease: Fr) -> list[tupl
     smaller=st.integers(0, 3),
     most=st.integers(0, 4),
     low=st.integers(0, 3),
+    step=st.sampled_from([Fr(1, 16), Fr(1, 8), Fr(1, 2)]),
     ease=st.sampled_from([Fr(0), Fr(1, 16), Fr(1, 4)]),
 )
-def test_all_in_the_stated_order(top: Any, repeat: Fr, smaller: int, most: int, low: int, ease: Fr) -> None:
-    step = Fr(1, 2)
-    spacers = [Fr(0), *(n * step for n in range(1, 2 * most + 1) if n * step >= low * step)]
+def test_all_in_the_stated_order(
+    top: Any, repeat: Fr, smaller: int, most: int, low: int, step: Fr, ease: Fr
+) -> None:
+    # None, or one that a border can be: 1/4 in.
+    spacers = [Fr(0), *(n * step for n in range(low, 2 * most + 1) if n * step >= Fr(1, 4))]
     least = repeat - smaller * step
     repeats = [repeat, *(n * step for n in range(1, 200) if least <= n * step < repeat)]
     said = {
         "top_width": f"{top[0]} in", "top_height": f"{top[1]} in", "repeat": f"{repeat} in",
-        "border_width": "3 in", "spacer_least": f"{low * step} in", "spacer_most": f"{most} in",
-        "step": "1/2 in", "ease_most": f"{ease} in",
+        "border_width": "3 in", "spacer_least": f"{low * step} in", "spacer_most": f"{2 * most * step} in",
+        "step": f"{step} in", "ease_most": f"{ease} in",
         **({"repeat_least": f"{least} in"} if smaller else {}),
     }  # fmt: skip
-    if least <= 0 or low * step > most:
+    if least <= 0 or low > 2 * most:
         return
     want = brute(top, repeats, spacers, ease)
     if not want:

@@ -75,6 +75,32 @@ def test_a_found_spacer_of_none_goes_on_to_the_borders() -> None:
     assert (laid.found["width"], laid.found["height"]) == (66, 90)
 
 
+def test_no_found_spacer_is_one_that_the_borders_refuse() -> None:
+    # Spacers of 1/8 in would make 59 3/4 by 83 3/4 just 60 by 84; the next that do are 3 in wider: 66 by 90.
+    fit = repeated(top_width="59 3/4 in", top_height="83 3/4 in")
+    assert (fit.found["spacer_sides"], fit.found["spacer_ends"]) == (Fr(25, 8), Fr(25, 8))
+    rows: Any = fit.found["choices"]
+    assert {row["spacer_sides"] for row in rows} >= {0, Fr(1, 4)}  # eased: 1/4 in in each of ten
+    spacers = {row[name] for row in rows for name in ("spacer_sides", "spacer_ends")}
+    assert not [each for each in spacers if 0 < each < Fr(1, 4)]
+    # 1/4 in itself makes 59 1/2 by 83 1/2 fit, and goes on.
+    least = repeated(top_width="59 1/2 in", top_height="83 1/2 in", spacer_least="1/8 in").found
+    assert (least["spacer_sides"], least["spacer_ends"]) == (Fr(1, 4), Fr(1, 4))
+    spacer = {"width": f"{least['spacer_sides']} in", "width_ends": f"{least['spacer_ends']} in"}
+    laid = bordered(spacer, {"width": "3 in"}, top_width="59 1/2 in", top_height="83 1/2 in")
+    assert (laid.found["width"], laid.found["height"]) == (66, 90)
+
+
+def test_a_spacer_is_no_less_than_a_border_once_it_is_rounded() -> None:
+    # 98.72 cm and two of 6.4 mm are ten repeats of 10 cm, but 6.4 mm goes on as 6 mm, and 1/4 in is 6.35 mm.
+    # 98.4 cm and two of 8 mm are ten as well.
+    said = {"units": "centimetres", "repeat": "10 cm", "step": "1.6 mm", "ease_most": "0 mm"}
+    with pytest.raises(Cannot, match="no spacer makes it fit"):
+        repeated(top_width="98.72 cm", top_height="98.72 cm", **said)
+    fit = repeated(top_width="98.4 cm", top_height="98.4 cm", **said).found
+    assert fit["spacer_sides"] == fit["spacer_ends"] == Fr(8, 10) / Fr(254, 100)
+
+
 @pytest.mark.parametrize("width", ["1/8 in", "1/4 in"])
 def test_a_border_is_a_quarter_inch_or_none(width: str) -> None:
     if width == "1/4 in":

@@ -110,6 +110,17 @@ def test_a_set_out_of_two_precuts_is_told() -> None:
     assert planned({**PATCH, "count": 6}, blocks_wanted=3).found["precuts_needed"] == 6
 
 
+@pytest.mark.parametrize(
+    ("precuts", "cut", "stacks", "blocks"), [(5, 4, 2, 2), (6, 6, 2, 3), (9, 6, 2, 4), (1, 0, 0, 0)]
+)
+def test_of_those_in_hand_only_whole_sets_are_cut(precuts: int, cut: int, stacks: int, blocks: int) -> None:
+    # Two precuts a set and three sets wanted: six. Of five in hand the fifth makes no set; of nine six do.
+    six = planned({**PATCH, "count": 6}, precuts=precuts, blocks_wanted=3)
+    assert "3 blocks wanted: 6 precuts." in six.working
+    assert f"{cut} precuts in layers of at most 8: {stacks} stacks." in six.working
+    assert (six.found["blocks"], six.found["stacks"]) == (blocks, stacks)
+
+
 def test_pieces_of_one_name_are_told_apart() -> None:
     worked = planned(PATCH, {**PATCH, "count": 1})
     rows: Any = worked.found["cuts_out"]

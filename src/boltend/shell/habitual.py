@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from textual.binding import Binding
 from textual.filter import LineFilter, Monochrome, NoColor
 
-from boltend.core.host.config import config_file, keep_in_config
+from boltend.core.host.config import keep_in_config
 from boltend.core.host.off import ConfigError
 from boltend.shell.actions import give_keys, key_words
 from boltend.shell.habits import read_habits
@@ -48,7 +48,7 @@ class Habitual(KeysInTurn):
             keep_in_config("look", look)
         except ConfigError as error:
             return f"Look: {look}, for now. {error}"
-        return f"Look: {look}. Kept in {config_file().name}; once more for the next."
+        return f"Look: {look}, kept"
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Textual's, of which those that take colours out give way to ours."""

@@ -197,7 +197,8 @@ def _found(tab: Tab, entry: Entry) -> Hit:
 
 
 def _valued(tab: Tab, label: str, value: str, note: str, spot: Spot, find: str) -> Hit:
-    return Hit(shown(f"{tab.name}: {label} = {value}"), note, spot, find)
+    is_said = "" if value in ("", "–") else f" = {value}"
+    return Hit(shown(f"{tab.name}: {label}{is_said}"), note, spot, find)
 
 
 def _texts(tab: Tab, sheet: TabSheet) -> Iterator[Hit]:

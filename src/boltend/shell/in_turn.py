@@ -17,6 +17,9 @@ from textual.widget import Widget
 MOST_WAIT = 0.3
 """Seconds after which the next key is let through in any case."""
 
+MOST_WAIT_FOR_FOCUS = 2.0
+"""The same where a key led to something new that has no focus yet: a form is made, on a busy machine."""
+
 _LOOK = 0.004
 """Seconds between two looks whether a new field has the focus by now."""
 
@@ -57,13 +60,16 @@ class KeysInTurn(App[None]):
         target: Widget | None = self.focused
         await super().on_event(event)
         number = self._behind
+        self._arm(number, MOST_WAIT)
+        # A key with priority was acted on here, and went nowhere; it may have closed what had the focus.
+        self._send(Passed(number), target if event.is_forwarded else self)
+
+    def _arm(self, number: int, seconds: float) -> None:
         if self._guard is not None:
             self._guard.cancel()
         # asyncio's own, for one of Textual's is a task: too much for every key.
         loop = asyncio.get_running_loop()
-        self._guard = loop.call_later(MOST_WAIT, lambda: self.call_later(self._next, number))
-        # A key with priority was acted on here, and went nowhere; it may have closed what had the focus.
-        self._send(Passed(number), target if event.is_forwarded else self)
+        self._guard = loop.call_later(seconds, lambda: self.call_later(self._next, number))
 
     def _send(self, message: Passed, by: MessagePump | None) -> None:
         way = by if by is not None and by.is_attached else self.screen
@@ -76,6 +82,8 @@ class KeysInTurn(App[None]):
         if event.number != self._behind:
             return
         if not event.again:
+            if self.focused is None:
+                self._arm(event.number, MOST_WAIT_FOR_FOCUS)
             self._send(Passed(event.number, again=True), self.focused)
         elif self._held and self.focused is None:
             self.set_timer(_LOOK, lambda: self.post_message(Passed(event.number, again=True)))

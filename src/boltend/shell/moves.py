@@ -18,50 +18,60 @@ class Moves(Widget):
         return [w for w in form.query("*") if isinstance(w, Moves) and w.focusable]
 
     def action_on(self) -> None:
-        """To the next field in reading order."""
+        """To the next field in reading order; the last stays: what is typed blindly must not get lost."""
         fields = self._fields()
-        at = fields.index(self) + 1
-        if at < len(fields):
-            self._go(fields[at])
-        else:
-            self.told(AT_THE_END)
+        self._go_or_tell(fields[fields.index(self) + 1 :])
 
     def action_below(self) -> None:
-        """To the field below; the last stays: what is typed blindly must not get lost."""
-        if not self.region:
-            self.action_on()  # not laid out yet, in a form that was just opened
-            return
+        """To the field below: within a grid in the same column."""
+        fields = self._fields()
         y = self.region.y
-        lower = [w for w in self._fields() if w.region.y > y]
-        if lower:
-            nearest = min(w.region.y for w in lower)
-            self._go(self._nearest([w for w in lower if w.region.y == nearest]))
-        else:
-            self.told(AT_THE_END)
+        cells = [w for w in fields if w.in_grid(self) and w.region.y > y]
+        if cells:
+            self._go(self._nearest(cells, min(w.region.y for w in cells)))
+            return
+        after = fields[fields.index(self) + 1 :]
+        if self.place.row >= 0:
+            after = [w for w in after if w.place.given != self.place.given]
+        self._go_or_tell(after)
 
     def action_above(self) -> None:
         """To the field above, or from the first to what stands before the form."""
-        y = self.region.y
         fields = self._fields()
-        upper = [w for w in fields if w.region.y < y]
-        if upper:
-            nearest = max(w.region.y for w in upper)
-            self._go(self._nearest([w for w in upper if w.region.y == nearest]))
+        y = self.region.y
+        cells = [w for w in fields if w.in_grid(self) and w.region.y < y]
+        if cells:
+            self._go(self._nearest(cells, max(w.region.y for w in cells)))
+            return
+        before = fields[: fields.index(self)]
+        if self.place.row >= 0:
+            before = [w for w in before if not w.in_grid(self)]
+        if before:
+            last = before[-1].place  # of a grid the first field of its last line
+            self._go(next(w for w in before if (w.place.given, w.place.row) == (last.given, last.row)))
             return
         chain = self.screen.focus_chain
         at = chain.index(fields[0])
         if at > 0:
             self._go(chain[at - 1])
 
+    def in_grid(self, other: "Moves") -> bool:
+        """Whether both are cells of one grid."""
+        return self.place.given == other.place.given and min(self.place.row, other.place.row) >= 0
+
+    def _nearest(self, cells: "list[Moves]", y: int) -> "Moves":
+        """In the line at `y` the cell that stands most nearly in the same column."""
+        return min((w for w in cells if w.region.y == y), key=lambda w: abs(w.region.x - self.region.x))
+
+    def _go_or_tell(self, fields: "list[Moves]") -> None:
+        if fields:
+            self._go(fields[0])
+        else:
+            self.told(AT_THE_END)
+
     def _go(self, widget: Widget) -> None:
         # Now, where `focus()` leaves it for later: the next key may be here already.
         self.screen.set_focus(widget)
-
-    def _nearest(self, line: "list[Moves]") -> "Moves":
-        """In a grid the same column; from outside the first field of a line."""
-        if line[0].place.given != self.place.given:
-            return line[0]
-        return min(line, key=lambda w: abs(w.region.x - self.region.x))
 
     def told(self, words: str) -> None:
         """Hand words about this field to its owner."""

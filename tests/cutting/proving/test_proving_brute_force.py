@@ -20,7 +20,7 @@ from ..geometry import check
 from . import tiny
 from .oracle import Cloth, Want, dearest, least_length, least_sheets, linear_bound, strips
 
-BATCHES = range(6)
+BATCHES = range(5)
 EACH = 12
 """Cases a batch; each is solved for simple strips and for stacks."""
 
@@ -68,18 +68,21 @@ def test_the_least_length_after_pieces_in_hand(batch: int, stacks: bool) -> None
 @pytest.mark.parametrize("stacks", [False, True])
 def test_the_fewest_sheets_of_one_size(batch: int, stacks: bool) -> None:
     chance = Random(f"sheets {batch}")
-    proved = 0
-    for _ in range(EACH):
-        cloth = Cloth(chance.randint(5, 16), chance.randint(5, 16))
-        wants = _fitting(tiny.wants(chance, cloth.across, copies=5), cloth)
-        found = prove(plan(tiny.parts(wants), tiny.sheets([cloth]), stacks=stacks, effort=0))
+    proved = missed = 0
+    for _ in range(2 * EACH):
+        cloth = Cloth(chance.randint(4, 9), chance.randint(4, 9))
+        wants = _fitting(tiny.wants(chance, cloth.across, copies=chance.choice([5, 12, 20])), cloth)
+        draft = plan(tiny.parts(wants), tiny.sheets([cloth]), stacks=stacks, effort=0)
+        found = prove(draft, None, Proof(50_000_000))
         fewest = least_sheets(wants, [cloth], stacks)
         assert fewest is not None
         assert found.bound <= least_of(found) <= fewest <= found.answer, (wants, cloth)
-        assert least_of(found) < fewest or found.answer == fewest
+        assert found.answer <= fewest + 1  # a miss by one sheet is rare, and never said to be proved
+        missed += found.answer > fewest
         check(found, tiny.parts(wants))
         proved += found.answer == least_of(found)
-    assert proved >= EACH - 2
+    assert proved >= 2 * EACH - 3
+    assert missed <= 1
 
 
 @pytest.mark.parametrize("batch", BATCHES)
@@ -97,7 +100,8 @@ def test_the_least_area_of_sheets_of_two_sizes(batch: int) -> None:
         ]
         wants = _fitting(tiny.wants(chance, max(sides), copies=4), *cloths)
         stacks = chance.random() < 0.5
-        found = prove(plan(tiny.parts(wants), tiny.sheets(cloths), stacks=stacks, effort=0))
+        draft = plan(tiny.parts(wants), tiny.sheets(cloths), stacks=stacks, effort=0)
+        found = prove(draft, None, Proof(50_000_000))
         least = least_sheets(wants, cloths, stacks)
         check(found, tiny.parts(wants))
         if found.lacking or least is None:
@@ -143,9 +147,12 @@ def test_the_certificate_holds_for_every_strip_there_is(batch: int, stacks: bool
     """
     exactly = 0
     chance = Random(f"certificate {batch}")
-    for _ in range(EACH):
+    for number in range(EACH):
         run = chance.randint(6, 20)
-        wants = _merged(tiny.wants(chance, run, copies=6))
+        wants = tiny.wants(chance, run, copies=6)
+        if number % 2:
+            wants = [replace(want, may_turn=False) for want in wants]
+        wants = _merged(wants)
         unit = convert(tiny.parts(wants), tiny.bolt(run)).grid.unit / tiny.UNIT
         held = strips(wants, run, "across", stacks)
         proof = certificate(wants, run, stacks)

@@ -81,7 +81,7 @@ def backing(
     needed = raw[0] + 2 * overage, raw[1] + 2 * overage
     usable = usable_width * (1 - (prewash_across or Fraction(0)) / 100)
     cloth = Cloth(usable, 1 - (prewash_along or Fraction(0)) / 100, seam, repeat)
-    ways = layout("down", needed, cloth), layout("across", needed, cloth)
+    ways = layout("down", needed, cloth, setting), layout("across", needed, cloth, setting)
     best = min(ways, key=lambda each: (setting.buy_up(each.bought), each.panels))
     chosen = best if seams == "best" else ways[seams == "across"]
     return Answer(

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from boltend.plugin import (
     Answer,
+    Cannot,
     Cut,
     Finished,
     Goods,
@@ -28,6 +29,7 @@ from boltend_backing_batting.batting_words import (
     size_lines,
 )
 from boltend_backing_batting.packs import CENTIMETRE, Pack, Size, covering, off_the_roll, price_of
+from boltend_backing_batting.panels import MOST_INCHES
 
 _GROWERS = ("width", "height", "overage", "shrinkage")
 _WHOLE = ("1 in", "1 cm")
@@ -80,8 +82,9 @@ def batting(
     exact = _needed(raw[0], overage, shrinkage), _needed(raw[1], overage, shrinkage)
     whole = Fraction(1) if setting.system == "in" else CENTIMETRE
     needed = up(exact[0], whole), up(exact[1], whole)
-    packs = covering(needed, batting)
     roll = off_the_roll(needed, roll_width)
+    _check_most(needed, roll, setting)
+    packs = covering(needed, batting)
     return Answer(
         found={
             "needed_width": needed[0], "needed_height": needed[1], "roll_length": roll,
@@ -101,6 +104,19 @@ def batting(
 
 def _needed(raw: Fraction, overage: Fraction, shrinkage: Fraction) -> Fraction:
     return (raw + 2 * overage) / (1 - shrinkage / 100)
+
+
+def _check_most(needed: Size, roll: Fraction | None, setting: Settings) -> None:
+    """Raise `Cannot` where what is shown would be longer than any length may be.
+
+    Only the overage, or a seam as absurd, brings it there.
+    """
+    if max(*needed, setting.buy_up(roll or 0)) > MOST_INCHES:
+        raise Cannot(
+            "overage",
+            "up to the next step it takes more than 10 000 000 in of batting, 158 miles.",
+            "Give a smaller overage, or look at the project's seam.",
+        )
 
 
 def _goods(

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.plugin import Cannot, ceil_div, up
+from boltend.plugin import Cannot, Settings, ceil_div, up
 
 MOST_INCHES = 10**7
-"""No length in Boltend is longer."""
+"""No length in Boltend is longer, once it is rounded as it is shown."""
 
 Way = Literal["down", "across"]
 """How the panels lie, and the seams between them run: down the quilt or across it."""
@@ -47,11 +47,12 @@ class Layout:
         return self.first + (self.panels - 1) * self.further
 
 
-def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth) -> Layout:
+def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth, setting: Settings) -> Layout:
     """Panels that cover `needed` (across, down; inches) one way.
 
     ``n = ceil((needed − 2 s) / (U − 2 s))``; each length after the first is rounded up to a whole repeat, so
-    that the print can be matched. Raises `Cannot` where a seam takes all that a panel brings.
+    that the print can be matched. Raises `Cannot` where a seam takes all that a panel brings, or where, up to
+    the shop's step, it is longer than any length may be.
     """
     span, length = needed if way == "down" else needed[::-1]
     pitch = cloth.usable - 2 * cloth.seam
@@ -65,6 +66,10 @@ def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth) -> Layout:
     first = length / cloth.kept
     further = up(first, cloth.repeat) if cloth.repeat else first
     found = Layout(way, span, length, panels, span - (panels - 1) * pitch, first, further)
-    if found.bought > MOST_INCHES:
-        raise Cannot("usable_width", "it takes more than 158 miles of cloth.", "Take a wider fabric.")
+    if setting.buy_up(found.bought) > MOST_INCHES:
+        raise Cannot(
+            "usable_width",
+            "up to the shop's step it takes more than 10 000 000 in of cloth, 158 miles.",
+            "Take a wider fabric, or look at the size, the overage and the repeat again.",
+        )
     return found

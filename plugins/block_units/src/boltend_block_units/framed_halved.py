@@ -14,7 +14,7 @@ class Halved:
 
     `trim`: the raw side it is trimmed to, then cut once; `least` how that came about where a block's size
     was given; `block`, `on_point` the finished sides of the block and of its centre; `left` the finished
-    width that the last round keeps.
+    width that the last round keeps; `oversize` how much longer the legs are made than they finish.
     """
 
     trim: Fraction
@@ -22,6 +22,7 @@ class Halved:
     block: Exact
     on_point: Exact
     left: Fraction
+    oversize: Fraction
 
 
 def halve(frame: Frame, block: Fraction | None, oversize: Fraction, setting: Settings) -> Halved:
@@ -34,7 +35,7 @@ def halve(frame: Frame, block: Fraction | None, oversize: Fraction, setting: Set
         legs = frame.sewn - oversize - setting.seam * HALF_PART
         if legs <= 0:
             raise Cannot("centre", "halved, nothing of the corners shows.", "Make the square larger.")
-        return Halved(frame.sewn, None, 2 * legs, legs * ROOT2, outer)
+        return Halved(frame.sewn, None, 2 * legs, legs * ROOT2, outer, oversize)
     exact = half_square(block / 2 + oversize, setting.seam)
     least = Size(exact, setting.cut_up(exact))
     short = least.cut - frame.sewn
@@ -48,7 +49,7 @@ def halve(frame: Frame, block: Fraction | None, oversize: Fraction, setting: Set
     if left <= 0:
         raise Cannot("rounds", "trimming the framed square for that block takes the whole last round.",
                      "Leave the last round out, or make the rounds or the centre smaller.")  # fmt: skip
-    return Halved(least.cut, least, block, block / ROOT2, left)
+    return Halved(least.cut, least, block, block / ROOT2, left, oversize)
 
 
 def _said(inches: Fraction) -> str:

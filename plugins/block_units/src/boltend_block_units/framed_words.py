@@ -5,7 +5,7 @@ from fractions import Fraction
 from boltend.plugin import Line, Settings, cut, finished, length, line
 from boltend_block_units.framed_halved import Halved
 from boltend_block_units.framed_rounds import Frame, Laid
-from boltend_block_units.words import BIAS, seams_line, size_line
+from boltend_block_units.words import BIAS, larger, seams_line, size_line
 
 
 def working(
@@ -64,13 +64,17 @@ def _whole(frame: Frame) -> list[Line]:
 
 def _halved(frame: Frame, half: Halved, squares: int, count: int) -> list[Line]:
     seam = length(frame.seam)
+    values: tuple[object, ...]
     lines = []
     if half.least is None:
         lines.append(line("as sewn it is {}, and is cut so", cut(half.trim)))
-        said = "a corner's legs finish at {} − {} × (2 + √2), what it is oversize taken off: {}"
-        lines.append(line(said, cut(half.trim), seam, finished(half.block / 2)))
+        words, values = "{} − {} × (2 + √2)", (cut(half.trim), seam)
+        if half.oversize:
+            words, values = f"{words} − {{}} oversize", (*values, length(half.oversize))
+        lines.append(line(f"a corner's finished legs: {words} makes {{}}", *values, finished(half.block / 2)))
     else:
-        words, values = "{} ÷ 2 + {} × (2 + √2)", (finished(half.block), seam)
+        words, values = larger("{} ÷ 2", finished(half.block), half.oversize)
+        words, values = f"{words} + {{}} × (2 + √2)", (*values, seam)
         lines.append(
             size_line("legs of a corner, half of the block, with their seams", words, values, half.least)
         )

@@ -21,7 +21,7 @@ from boltend.plugin import (
 )
 from boltend_borders_binding.binding_cut import Plan, bias, crosswise, lengthwise
 from boltend_borders_binding.binding_working import FOLDS, edge_lines, fold_lines, length_lines
-from boltend_borders_binding.cloth import Cloth, cloth
+from boltend_borders_binding.cloth import MOST_INCHES, Cloth, cloth
 from boltend_borders_binding.strips import Join
 
 _GROWERS = ("width", "height", "strip_width", "tail")
@@ -80,7 +80,19 @@ def binding(
     raw = width + 2 * setting.seam, height + 2 * setting.seam
     shown = _finished_width(fold, strip_width, thickness, min(raw))
     wanted = 2 * raw[0] + 2 * raw[1] + tail
+    if wanted > MOST_INCHES:
+        raise Cannot(
+            "width",
+            "with the project's seam round it the binding is longer than 10 000 000 in, 158 miles.",
+            "Look at the project's seam again.",
+        )
     plan = _plan(grain, join, bias_loss, wanted, strip_width, cloth(fabric, usable_width, setting), setting)
+    if setting.buy_up(plan.buy) > MOST_INCHES:
+        raise Cannot(
+            "strip_width",
+            "up to the shop's step it takes more than 10 000 000 in of cloth, 158 miles.",
+            "Cut narrower strips, or take a wider fabric.",
+        )
     return Answer(
         found={
             "length": wanted, "strips": plan.strips, "length_to_buy": plan.buy, "bias_square": plan.square,

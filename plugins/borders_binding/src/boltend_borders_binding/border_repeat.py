@@ -78,7 +78,12 @@ def border_repeat(
         help="Where the units may be made smaller, by the step.",
     ),
     spacer_least: Finished = given(
-        "Narrowest spacer", default="0 in", metric="0 cm", least="0 in", most="24 in"
+        "Narrowest spacer",
+        default="0 in",
+        metric="0 cm",
+        least="0 in",
+        most="24 in",
+        help="There is none, or one at least so wide; never below 1/4 in, as any border.",
     ),
     ease_most: Length = given(
         "Most to ease in a repeat", default="1/16 in", metric="1.5 mm", least="0 in", most="1 in"
@@ -93,13 +98,14 @@ def border_repeat(
 ) -> Answer:
     """Every spacer with which whole repeats go round a top, best first.
 
-    Finished sizes in exact inches. A spacer is none, or on the step from its least to its most; the width
-    inside the pieced border is the top and two spacers of the sides, the height alike. A fit is exact, or
-    has so little left over that no repeat gives or takes more than `ease_most`; repeats smaller than given
-    are tried only down to `repeat_least`, on the step. Order: exact before eased; then the wider spacer
-    least, the two least unlike, the largest repeat, the least easing. At most 40 are listed. The corners
-    are squares of the border's width, pieces of their own. Worked: 50 × 62 in and a repeat of 6 in: spacers
-    of 2 in make 54 × 66 in, 9 and 11 repeats. Arithmetic; the order is ours, no source.
+    Finished sizes in exact inches. A spacer is none, or on the step from its least to its most, and as
+    any border at least 1/4 in wide; the width inside the pieced border is the top and two spacers of the
+    sides, the height alike. A fit is exact, or has so little left over that no repeat gives or takes more
+    than `ease_most`; repeats smaller than given are tried only down to `repeat_least`, on the step. Order:
+    exact before eased; then the wider spacer least, the two least unlike, the largest repeat, the least
+    easing. At most 40 are listed. The corners are squares of the border's width, pieces of their own.
+    Worked: 50 × 62 in and a repeat of 6 in: spacers of 2 in make 54 × 66 in, 9 and 11 repeats. Arithmetic;
+    the order is ours, no source.
     """
     asked = Asked(
         (top_width, top_height),
@@ -109,6 +115,7 @@ def border_repeat(
         spacer_most,
         step,
         ease_most,
+        setting.size_step,
     )
     _check(asked)
     choices = fits(asked, MOST_CHOICES)

@@ -21,6 +21,7 @@ from boltend.plugin import (
     length,
     line,
     row,
+    up,
 )
 from boltend_borders_binding.border_cut import Taken, take
 from boltend_borders_binding.border_picture import picture
@@ -31,7 +32,7 @@ from boltend_borders_binding.border_working import (
     none_lines,
     one_way_cautions,
 )
-from boltend_borders_binding.cloth import cloth
+from boltend_borders_binding.cloth import MOST_INCHES, cloth
 from boltend_borders_binding.strips import Join
 
 _TOP = ("top_width", "top_height")
@@ -99,6 +100,7 @@ def borders(
     top = top_width, top_height
     laid = lay(top, borders, setting)
     taken = [take(b, join, piecing, cloth(b.border.fabric, usable_width, setting), setting) for b in laid]
+    _check_most(laid, taken, setting)
     rows = [_row(b, t) for b, t in zip(laid, taken, strict=True)]
     totals, cautions = _totals(rows, taken, laid)
     whole = laid[-1].outer if laid else top
@@ -133,6 +135,23 @@ def _short_of(
             words = "The quilt is {} {} where {} is wanted, {} short: a border is missing, or too narrow."
             said.append(line(words, finished(made), way, finished(wanted), length(wanted - made)))
     return said
+
+
+def _check_most(laid: list[Laid], taken: list[Taken], setting: Settings) -> None:
+    """Raise `Cannot` where a length that is shown would be longer than any may be.
+
+    A strip is never wider than its cloth is long or wide.
+    """
+    shown = [setting.buy_up(sum((t.buy for t in taken), Fraction(0)))]
+    for each in laid:
+        shown += [setting.cut_up(strip) for strip in (each.sides, each.ends)]
+        shown += [up(size, setting.size_step) for size in each.outer]
+    if max(shown) > MOST_INCHES:
+        raise Cannot(
+            "borders",
+            "a length of theirs, up to its step, is more than 10 000 000 in, 158 miles.",
+            "Make them narrower or with less spare, take a wider fabric, or look at the project's seam.",
+        )
 
 
 def _row(laid: Laid, taken: Taken) -> dict[str, object]:

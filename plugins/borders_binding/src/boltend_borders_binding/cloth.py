@@ -5,6 +5,9 @@ from fractions import Fraction
 
 from boltend.plugin import Cannot, Line, Settings, length, line, percent
 
+MOST_INCHES = 10**7
+"""No length in Boltend is longer, once it is rounded as it is shown: 158 miles."""
+
 
 @dataclass(frozen=True, slots=True)
 class Cloth:

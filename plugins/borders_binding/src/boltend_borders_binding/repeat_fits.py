@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from boltend.plugin import ceil_div, floor_div, nearest
+from boltend.plugin import ceil_div, floor_div, nearest, up
+from boltend_borders_binding.border_rows import LEAST_WIDTH
 
 CORNERS = 4
 """Of a border: between the repeats of two edges, each a square of the border's width."""
@@ -53,11 +54,17 @@ class Asked(NamedTuple):
     spacer_most: Fraction
     step: Fraction
     ease_most: Fraction
+    size_step: Fraction
 
     @property
     def spacers(self) -> list[Fraction]:
-        """No spacer, or one on the step between the least and the most."""
-        low, high = max(1, ceil_div(self.spacer_least, self.step)), floor_div(self.spacer_most, self.step)
+        """No spacer, or one on the step between the least and the most.
+
+        None is narrower than a border can be, also where it goes on rounded to the size step.
+        """
+        rounded = up(LEAST_WIDTH, self.size_step) - self.size_step / 2  # from here on it rounds to no less
+        least = max(self.spacer_least, LEAST_WIDTH, rounded)
+        low, high = ceil_div(least, self.step), floor_div(self.spacer_most, self.step)
         return [Fraction(0), *(units * self.step for units in range(low, high + 1))]
 
     @property

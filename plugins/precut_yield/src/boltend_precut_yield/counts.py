@@ -26,13 +26,15 @@ def counts(
 ) -> Counts:
     """Count with `each` (above zero) out of `together` precuts; `what` names what is made.
 
-    All precuts in hand count as made; cut are those needed, or those in hand where nothing is wanted. Precuts
-    cut alike are stacked: sixteen in layers of eight are two stacks (common practice, no source).
+    All precuts in hand count as made; cut are those needed, or those in hand where nothing is wanted; of
+    those in hand only as many as make whole sets. Precuts cut alike are stacked: sixteen in layers of eight
+    are two stacks (common practice, no source).
     """
     needed = None if wanted is None else ceil_div(wanted, each) * together
     cuts = together if needed is None else needed
     if in_hand is not None:
-        cuts = in_hand // together * together if needed is None else min(needed, in_hand)
+        whole = in_hand // together * together
+        cuts = whole if needed is None else min(needed, whole)
     made = each * ((cuts if in_hand is None else in_hand) // together)
     stacks = together * stacks_of(cuts // together, layers)
     out_of = "precut" if together == 1 else f"{together} precuts"
