@@ -17,6 +17,9 @@ from boltend.core.cutting.task import Level, Option, Size, options, score, total
 LISTS = (600, 12_000)
 """Patterns to choose among: few first, for a better plan; then as many as a proof may take."""
 
+MOST_CELLS = 150_000
+"""Patterns times sizes, at most: a program of many sizes keeps HiGHS busy for seconds between two questions."""
+
 ROUNDS = 4
 """Times that patterns are listed, each time for a better plan."""
 
@@ -120,11 +123,12 @@ class _Search:
         if self.proved():
             return
         self._choose(self.generation.patterns.of(), self.work.left // 8)
+        kinds = sum(1 for count in self.wanted if count)
         for most in LISTS:
-            if self._among(most):
+            if self._among(min(most, MOST_CELLS // max(1, kinds)), last=most == LISTS[-1]):
                 return
 
-    def _among(self, most: int) -> bool:
+    def _among(self, most: int, last: bool) -> bool:
         """Choose among at most so many patterns for as long as that helps; tell whether all is proved."""
         for _ in range(ROUNDS):
             if self.proved():
@@ -132,7 +136,7 @@ class _Search:
             before = self.found.length
             limit = self.task.shorter(before)
             listed, whole = self._listed(limit, most)
-            done = self._choose(listed, self.work.left // 2 if most < LISTS[-1] else self.work.left)
+            done = self._choose(listed, self.work.left if last else self.work.left // 2)
             if whole and done is not None and done.least:
                 # Every plan of at most `limit` was among these.
                 self._at_least(min(self.found.length, limit + 1))

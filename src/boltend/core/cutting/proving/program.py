@@ -10,7 +10,7 @@ from typing import Any
 from boltend.core.cutting.proving.work import Spent, Stopped, Work
 
 ASK = 800_000
-ASK_CELL = 130
+ASK_CELL = 400
 """HiGHS asks whether to go on at certain places of its code, so the number of its questions measures its
 work: about so many units a question, and so many more for each cell of the program (measured)."""
 

@@ -109,7 +109,8 @@ def _missing(sizes: Sequence[Size], cuts: Sequence[tuple[int, Cut]]) -> list[int
 def _short_costs(sizes: Sequence[Size], types: Sequence[SheetType]) -> list[int]:
     areas = [size.across * size.along for size in sizes]
     least, dearest = min(areas), max(each.cost for each in types) + 1
-    return [dearest * -(-area // least) for area in areas]
+    # In eighths of the smallest piece: by whole ones, two large pieces could weigh less than three smaller.
+    return [dearest * -(-8 * area // least) for area in areas]
 
 
 class _Search:
