@@ -140,7 +140,7 @@ async def test_forms_are_used_again_and_nothing_leaks(shell: Shell) -> None:
         for _ in range(44):
             it.view.action_next_tab()
             await it.pilot.pause()
-        assert len(it.view._forms) == 2
+        assert len(it.view.body.forms) == 2
         assert len(it.view.query(Input)) == before
 
 

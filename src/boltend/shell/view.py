@@ -5,14 +5,12 @@ from functools import partial
 
 from textual import on
 from textual.app import ComposeResult
-from textual.containers import Container, Vertical
 from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Footer, Static
 
 from boltend.core.contract import GivenSpec
-from boltend.core.flow import Workbook
 from boltend.core.host.calls import Outcome
 from boltend.core.project.edits import set_cell, set_given
 from boltend.core.project.model import Project, Tab
@@ -23,10 +21,7 @@ from boltend.shell.desk import Bench, Desk
 from boltend.shell.form import GivenForm
 from boltend.shell.given_row import GivenRow, RowsChanged
 from boltend.shell.head import Head, Notice
-from boltend.shell.list_pane import ListPane
 from boltend.shell.looks import Place
-from boltend.shell.picture_lines import LEAST_ROWS, MOST_ROWS, has_picture, picture_lines
-from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
 from boltend.shell.start_place import in_rows
@@ -34,6 +29,7 @@ from boltend.shell.tab_bar import TabBar, TabLabel
 from boltend.shell.texts import clipped
 from boltend.shell.typed import raw_of
 from boltend.shell.waits import carried, waiting_givens
+from boltend.shell.worked_problem import WorkedProblem
 
 BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
 
@@ -61,19 +57,9 @@ class View(Screen[None]):
     BINDINGS = bindings()
     DEFAULT_CSS = """
     View { layout: vertical; }
-    View #body { height: 1fr; layout: vertical; }
-    View #given { width: 1fr; height: 11; }
-    View #asks { height: 1; color: $text-primary; text-style: bold; }
-    View #say { height: 1; color: $text-muted; }
     View #small { height: 1fr; display: none; }
     View.-small #small { display: block; }
     View.-small #body, View.-small TabBar, View.-small Head, View.-small Footer { display: none; }
-    View #picture { height: 1fr; display: none; }
-    View #results { border-top: solid $primary; }
-    View.-wide #say { height: 3; }
-    View.-wide #body { layout: horizontal; }
-    View.-wide #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
-    View.-wide #results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
     """
 
     def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
@@ -81,9 +67,7 @@ class View(Screen[None]):
         self.desk = desk
         self.make_bench = make_bench
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
-        self._forms: dict[str, GivenForm] = {}
-        self._form: GivenForm | None = None
-        self._room = 0
+        self.body = WorkedProblem()
         self.list_in_sight = ""
         self._came_from: Place | None = None
         self._painted: Project | None = None
@@ -94,23 +78,14 @@ class View(Screen[None]):
         yield TabBar()
         yield Notice()
         yield Static("", id="small", markup=False)
-        with Container(id="body"):
-            with Vertical(id="given"):
-                yield Static("", id="asks", markup=False)
-                yield Static("", id="say", markup=False)
-                yield Results("picture")
-            yield Results()
-            yield ListPane()
+        yield self.body
         yield Footer(show_command_palette=False, compact=True)
 
     def on_mount(self) -> None:
         """Paint first; the calculators come after."""
         self.head, self.bar = self.query_one(Head), self.query_one(TabBar)
-        self.picture = self.query_one("#picture", Results)
-        self.picture.can_focus = False  # all of it is in sight
-        self.results, self.notice = self.query_one("#results", Results), self.query_one(Notice)
-        self.asks, self.says = self.query_one("#asks", Static), self.query_one("#say", Static)
-        self.given, self.pane = self.query_one("#given", Vertical), self.query_one(ListPane)
+        self.notice = self.query_one(Notice)
+        self.given, self.results, self.pane = self.body.given, self.body.results, self.body.pane
         self._paint_frame()
         self.call_after_refresh(self._take_bench)
 
@@ -126,6 +101,10 @@ class View(Screen[None]):
         """The project is worked out and in sight."""
 
     # What is in sight -----------------------------------------------------------------------------
+
+    @property
+    def _form(self) -> GivenForm | None:
+        return self.body.form
 
     @property
     def tab(self) -> Tab | None:
@@ -255,88 +234,33 @@ class View(Screen[None]):
         if book is None:
             return
         if tab is None:
-            self._take_form(None)
-            self.asks.update("")
-            self.says.update("")
-            self.results.show(
-                (ResultLine(((_NO_TAB.format(key_of("add_tab")), ""),)),),
-                from_top=True,
-            )
+            self.body.form_for(None, self, self.options_of)
+            self.body.say_only(_NO_TAB.format(key_of("add_tab")))
             return
         result, prepared = book.results[tab.key], book.prepared(tab.key)
-        form = self._form_for(tab, prepared is not None)
-        self._take_form(form)
+        spec = self.desk.bench.spec(tab.calculator) if self.desk.bench is not None and prepared else None
+        form = self.body.form_for(spec, self, self.options_of)
         if form is not None and prepared is not None:
             waits = waiting_givens(book, tab.key)
             form.show(tab.key, prepared, result, waits, partial(carried, book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
-        self.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
+        self.body.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
         self._fit_height()
-        self._paint_results(book, tab, from_top=from_top)
+        self.body.paint(book, tab, from_top=from_top)
         self._paint_say()
 
-    def _paint_results(self, book: Workbook, tab: Tab, *, from_top: bool) -> None:
-        """What was found; the picture below the givens where they leave room for it, else among the rest."""
-        result, width = book.results[tab.key], self.results.size.width or self.size.width or 78
-        drawn = has_picture(result)
-        room = self._room = self._room_for_picture() if drawn else 0
-        self.picture.display = room > 0
-        if room > 0:
-            lines = picture_lines(result, max(20, self.given.size.width - 1), room)
-            self.picture.show(lines, from_top=True)
-        beside = partial(picture_lines, result, rows=MOST_ROWS) if drawn and not room else None
-        self.results.show(result_lines(book, tab, width, beside), from_top=from_top)
-
-    def _room_for_picture(self) -> int:
-        """Lines below the givens for a picture; 0 where there are too few, or where all is stacked."""
-        if not self.has_class("-wide") or self._form is None:
-            return 0
-        # The line of the question, three that help with a given, and the form itself stand above it.
-        room = self.size.height - 4 - 4 - self._form.rows
-        return room if room >= LEAST_ROWS else 0
-
-    def _form_for(self, tab: Tab, known: bool) -> GivenForm | None:
-        spec = self.desk.bench.spec(tab.calculator) if self.desk.bench is not None and known else None
-        if spec is None:
-            return None
-        form = self._forms.get(spec.name)
-        if form is None or form.spec is not spec:
-            form = GivenForm(spec, self, self.options_of)
-            self._forms[spec.name] = form
-            self.given.mount(form, before=self.says)
-        return form
-
-    def _take_form(self, form: GivenForm | None) -> None:
-        if form is self._form:
-            return
-        for other in self._forms.values():
-            other.display = other is form
-        self._form = form
-
     def _fit_height(self) -> None:
-        """Stacked, the givens take what they need, but leave room for what is found."""
-        tab, book = self.tab, self.desk.book
-        drawn = tab is not None and book is not None and has_picture(book.results[tab.key])
-        room = self._room_for_picture() if drawn else 0
-        if self._form is not None:
-            self._form.styles.height = self._form.rows if room else "1fr"
-        if room != self._room and tab is not None and book is not None:
-            self._paint_results(book, tab, from_top=False)
-        if self.has_class("-wide"):
-            self.given.styles.height = "1fr"
-            return
-        body = max(8, self.size.height - 3)
-        wanted = (self._form.rows if self._form is not None else 0) + 2
-        self.given.styles.height = max(4, min(wanted, body * 11 // 20))
+        self.body.fit(self.desk.book, self.tab)
 
     def _paint_say(self) -> None:
         place = self.place
         spec = self.spec_at(place) if place is not None else None
         if spec is None or place is None or self._form is None:
-            self.says.update("")
+            self.body.says.update("")
             return
         words = say_of(spec, self._form.look(place), place.row)
-        self.says.update(words if self.has_class("-wide") else clipped(words, self.says.size.width or 78))
+        says = self.body.says
+        says.update(words if self.body.wide else clipped(words, says.size.width or 78))
 
     def on_resize(self) -> None:
         """Side by side where there is room."""
@@ -398,7 +322,7 @@ class View(Screen[None]):
 
     def told(self, place: Place, words: str) -> None:
         """A field has something to say: in the line below the form, where its help stands."""
-        self.says.update(clipped(words, self.says.size.width or 78))
+        self.body.says.update(clipped(words, self.body.says.size.width or 78))
 
     def list_asked(self, place: Place) -> None:
         """All choices of a field."""

@@ -16,7 +16,7 @@ from boltend.core.cutting.steps import Aim, Steps
 from boltend.core.cutting.task import Level, Size, merged, options, total
 
 USUAL = 600_000_000
-"""Units of work for the proof of one sort of strips: about two seconds here (2 cores, Python 3.11); most
+"""Units of work for the proof of one sort of strips: one to three seconds here (Python 3.11); most
 proofs take a tenth of one. The same on screen and in print, so that both show the same plan."""
 
 

@@ -18,7 +18,7 @@ LISTS = (600, 12_000)
 """Patterns to choose among: few first, for a better plan; then as many as a proof may take."""
 
 MOST_CELLS = 150_000
-"""Patterns times sizes, at most: a program of many sizes keeps HiGHS busy for seconds between two questions."""
+"""Patterns times sizes, at most: many sizes keep HiGHS busy for seconds between two questions."""
 
 ROUNDS = 4
 """Times that patterns are listed, each time for a better plan."""

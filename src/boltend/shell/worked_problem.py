@@ -1,0 +1,113 @@
+"""A tab as a worked problem: given, picture, found, working, cautions, side by side or stacked."""
+
+from functools import partial
+
+from textual.app import ComposeResult
+from textual.containers import Container, Vertical
+from textual.widgets import Static
+
+from boltend.core.contract import CalculatorSpec
+from boltend.core.flow import Workbook
+from boltend.core.project.model import Tab
+from boltend.shell.fields import Owner
+from boltend.shell.form import GivenForm, Options
+from boltend.shell.list_pane import ListPane
+from boltend.shell.picture_lines import LEAST_ROWS, MOST_ROWS, has_picture, picture_lines
+from boltend.shell.result_lines import ResultLine, result_lines
+from boltend.shell.results import Results
+
+
+class WorkedProblem(Container):
+    """The body of the screen: the form of the tab in sight with what helps, its picture, and the results.
+
+    One form serves all tabs of a calculator. The lists of the whole project stand in its place when wanted.
+    """
+
+    DEFAULT_CSS = """
+    WorkedProblem { height: 1fr; layout: vertical; }
+    WorkedProblem #given { width: 1fr; height: 11; }
+    WorkedProblem #asks { height: 1; color: $text-primary; text-style: bold; }
+    WorkedProblem #say { height: 1; color: $text-muted; }
+    WorkedProblem #picture { height: 1fr; display: none; }
+    WorkedProblem #results { border-top: solid $primary; }
+    .-wide WorkedProblem { layout: horizontal; }
+    .-wide WorkedProblem #say { height: 3; }
+    .-wide WorkedProblem #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
+    .-wide WorkedProblem #results { width: 1fr; border-top: none; border-left: solid $primary;
+                                    padding: 0 0 0 1; }
+    """
+
+    def __init__(self) -> None:
+        super().__init__(id="body")
+        self.asks = Static("", id="asks", markup=False)
+        self.says = Static("", id="say", markup=False)
+        self.picture, self.results, self.pane = Results("picture"), Results(), ListPane()
+        self.given = Vertical(self.asks, self.says, self.picture, id="given")
+        self.picture.can_focus = False  # all of it is in sight
+        self.forms: dict[str, GivenForm] = {}
+        self.form: GivenForm | None = None
+        self._room = 0
+
+    def compose(self) -> ComposeResult:
+        """The parts, before any form is there."""
+        yield self.given
+        yield self.results
+        yield self.pane
+
+    @property
+    def wide(self) -> bool:
+        """Whether given and found stand side by side."""
+        return self.screen.has_class("-wide")
+
+    def form_for(self, spec: CalculatorSpec | None, owner: Owner, options: Options) -> GivenForm | None:
+        """Bring the form of a calculator into sight, and every other out of it."""
+        form = self.forms.get(spec.name) if spec is not None else None
+        if spec is not None and (form is None or form.spec is not spec):
+            form = self.forms[spec.name] = GivenForm(spec, owner, options)
+            self.given.mount(form, before=self.says)
+        if form is not self.form:
+            for other in self.forms.values():
+                other.display = other is form
+            self.form = form
+        return form
+
+    def say_only(self, words: str) -> None:
+        """Nothing is in sight but these words."""
+        self.asks.update("")
+        self.says.update("")
+        self.picture.display = False
+        self.results.show((ResultLine(((words, ""),)),), from_top=True)
+
+    def paint(self, book: Workbook, tab: Tab, *, from_top: bool) -> None:
+        """What was found; the picture below the givens where they leave room for it, else among the rest."""
+        result, width = book.results[tab.key], self.results.size.width or self.screen.size.width or 78
+        drawn = has_picture(result)
+        room = self._room = self._room_for_picture() if drawn else 0
+        self.picture.display = room > 0
+        if room > 0:
+            lines = picture_lines(result, max(20, self.given.size.width - 1), room)
+            self.picture.show(lines, from_top=True)
+        among = partial(picture_lines, result, rows=MOST_ROWS) if drawn and not room else None
+        self.results.show(result_lines(book, tab, width, among), from_top=from_top)
+
+    def fit(self, book: Workbook | None, tab: Tab | None) -> None:
+        """Stacked, the givens take what they need, but leave room for what is found."""
+        room = self._room_for_picture() if book and tab and has_picture(book.results[tab.key]) else 0
+        if self.form is not None:
+            self.form.styles.height = self.form.rows if room else "1fr"
+        if room != self._room and book is not None and tab is not None:
+            self.paint(book, tab, from_top=False)
+        if self.wide:
+            self.given.styles.height = "1fr"
+            return
+        body = max(8, self.screen.size.height - 3)
+        wanted = (self.form.rows if self.form is not None else 0) + 2
+        self.given.styles.height = max(4, min(wanted, body * 11 // 20))
+
+    def _room_for_picture(self) -> int:
+        """Lines below the givens for a picture; 0 where there are too few, or where all is stacked."""
+        if not self.wide or self.form is None:
+            return 0
+        # The line of the question, three that help with a given, and the form itself stand above it.
+        room = self.screen.size.height - 4 - 4 - self.form.rows
+        return room if room >= LEAST_ROWS else 0
