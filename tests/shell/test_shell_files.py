@@ -271,3 +271,16 @@ def test_a_file_that_cannot_be_read_raises_before_anything_is_shown(tmp_path: Pa
     path.write_text("this is not toml", encoding="utf-8")
     with pytest.raises(ProjectUnreadable):
         Desk.open(str(path))
+
+
+async def test_changes_can_be_thrown_away_at_quitting(shell: Shell, project_file: Path) -> None:
+    async with shell() as it:
+        await it.to("across")
+        await it.press("backspace", "8", "ctrl+q")
+        await it.sees("Quit and throw the changes away")
+        await it.press("down", "down", "down", "enter")
+        await it.wait(lambda: it.app.return_code == 0, "the end")
+    assert "across = 8" not in project_file.read_text(encoding="utf-8")
+    async with shell() as it:
+        await it.sees("Given")
+        assert len(it.app.screen_stack) == 2, "nothing is left to offer"

@@ -165,7 +165,7 @@ async def test_keys_of_ones_own_work_and_are_shown_everywhere(shell: Shell, conf
         await it.to("width")
         await it.sees("F2 takes another")
         await it.press("f1")
-        await it.wait(lambda: "F2, Alt+l" in it.app.screen.text, "the help")
+        await it.wait(lambda: "F2, Alt+L" in it.app.screen.text, "the help")
         await it.press("escape", "shift+f5")
         await it.sees("[Add ^e]", "[Rename F12]")
         await it.press("f12")
@@ -190,7 +190,7 @@ async def test_the_keys_of_one_run_are_not_those_of_the_next(shell: Shell, confi
         ('[keys]\nnote = "f12"\nlink = "f12"\n', "link: F12 is note’s by a line above."),
         ('look = "mauve"\n', "“mauve” is none of light, dark, high contrast, no colour."),
         ('lok = "dark"\n', "lok: nothing has this name here."),
-        ("look = \n", "cannot be read"),
+        ("look = \n", "Mend or delete it."),
     ],
 )
 async def test_what_is_wrong_is_told_at_the_start_and_left_out(

@@ -61,6 +61,8 @@ async def _type_everywhere(it: Any) -> int:
             typed += 1
         elif isinstance(widget, ChoiceField):
             await it.type("[/x]b")
+            if len(it.app.screen_stack) > 2:  # no choice begins with x, so all of them are shown
+                await it.press("escape")
     return typed
 
 

@@ -62,12 +62,15 @@ def key_words(key: str) -> str:
     last = names.get(last, last.upper() if last[:1] == "f" and last[1:].isdigit() else last)
     if held == ["ctrl"] and len(last) == 1:
         return f"^{last}"
+    last = last.upper() if held and len(last) == 1 else last
     return "+".join((*(word.capitalize() for word in held), last))
 
 
 ACTIONS: tuple[Action, ...] = (
     Action("help", "Help for where you are", "Screen", ("f1",), "Help"),
-    Action("map", "Map: what feeds what, and what cannot be worked out", "Project", ("shift+f3",), ""),
+    Action(
+        "map", "Map: what feeds what, and what cannot be worked out", "Project", ("alt+m", "shift+f3"), ""
+    ),
     Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
     Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
     Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),
@@ -76,6 +79,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("link", "Link this given to another tab", "Given", ("f4", "ctrl+l"), "Link"),
     Action("go_to_source", "Go to where this given comes from", "Given", ("f3", "ctrl+g"), ""),
     Action("unlink", "Unlink this given, and keep its value", "Given", ("shift+f4",), ""),
+    Action("results", "To what was found, and back to the givens", "Screen", ("alt+r",), ""),
     Action("next_tab", "Next tab", "Screen", ("f6", "ctrl+pagedown"), "Next"),
     Action("previous_tab", "Previous tab", "Screen", ("shift+f6", "ctrl+pageup"), ""),
     Action("add_tab", "Add a tab", "Tab", ("f7",), "Add"),

@@ -236,9 +236,9 @@ class Desk:
         if not self.journal.trouble:
             found.discard()
 
-    def close(self) -> None:
-        """Let go, once: unsaved work stays in the journal."""
-        self.journal.close(keep=self.changed)
+    def close(self, *, keep: bool = True) -> None:
+        """Let go, once: unsaved work stays in the journal, unless it is thrown away."""
+        self.journal.close(keep=keep and self.changed)
         bench, self.bench = self.bench, None
         if bench is not None:
             bench.close()

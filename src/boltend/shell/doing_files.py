@@ -269,6 +269,7 @@ class FileView(GivenView):
             Offer("save", "Save and quit"),
             Offer("keep", "Quit without saving", "it is offered again at the next start"),
             Offer("stay", "Stay"),
+            Offer("drop", "Quit and throw the changes away"),
         ]
         title = f"{shown(self.desk.project.name) or 'The project'} has changes that are not saved."
         self.app.push_screen(Choose(title, offers), self._leave_as)
@@ -276,11 +277,11 @@ class FileView(GivenView):
     def _leave_as(self, what: str | None) -> None:
         if what == "save":
             self.save(self._leave)
-        elif what == "keep":
-            self._leave()
+        elif what in ("keep", "drop"):
+            self._leave(keep=what == "keep")
 
-    def _leave(self) -> None:
-        self.desk.close()
+    def _leave(self, *, keep: bool = True) -> None:
+        self.desk.close(keep=keep)
         self.app.exit(return_code=0)
 
 

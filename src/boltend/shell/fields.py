@@ -75,6 +75,12 @@ class Said(Moves):
     """A field whose owner hears of it."""
 
     owner: Owner
+    required = True
+
+    @property
+    def needed(self) -> bool:
+        """Whether a cell must be filled."""
+        return self.required
 
     def told(self, words: str) -> None:
         """Hand words about this field to its owner."""
@@ -159,7 +165,8 @@ class LiveInput(Input, Said):
             self.cursor_position = 0
 
     def on_blur(self) -> None:
-        """Tell the form."""
+        """Tell the form; what is too long shows its beginning again: `1 15/16, 12` is not all of it."""
+        self.cursor_position = 0
         self.owner.left(self.place)
 
     def on_unmount(self) -> None:
@@ -256,9 +263,11 @@ class ChoiceField(Said, can_focus=True):
         at = options.index(word) + 1 if word in options else 0
         turned = options[at:] + options[:at]
         fitting = next((o for o in turned if o.casefold().startswith(letter.casefold())), None)
+        event.stop()
         if fitting is not None:
-            event.stop()
             self.owner.typed(self.place, fitting)
+        else:
+            self.owner.list_asked(self.place)  # whoever types looks for something
 
     def on_click(self, event: events.Click) -> None:
         """The list, or the other of yes and no."""
@@ -281,10 +290,14 @@ def field_for(
     spec: GivenSpec, place: Place, owner: Owner, options: Callable[[], Sequence[str]]
 ) -> "LiveInput | ChoiceField":
     """The field for a kind of value."""
+    field: LiveInput | ChoiceField
     if spec.kind == "yes_no":
-        return ChoiceField(place, owner, lambda: ("yes", "no"), yes_no=True)
-    if spec.options:
-        return ChoiceField(place, owner, lambda: spec.options, yes_no=False)
-    if spec.kind in ("fabric", "table_row"):
-        return ChoiceField(place, owner, options, yes_no=False)
-    return LiveInput(place, owner)
+        field = ChoiceField(place, owner, lambda: ("yes", "no"), yes_no=True)
+    elif spec.options:
+        field = ChoiceField(place, owner, lambda: spec.options, yes_no=False)
+    elif spec.kind in ("fabric", "table_row"):
+        field = ChoiceField(place, owner, options, yes_no=False)
+    else:
+        field = LiveInput(place, owner)
+    field.required = spec.required
+    return field

@@ -26,7 +26,9 @@ class Habits:
         if not self.troubles:
             return ""
         more = f" And {len(self.troubles) - 2} more." if len(self.troubles) > 2 else ""
-        return f"{config_file()}: {' · '.join(self.troubles[:2])}{more}"
+        said = " · ".join(self.troubles[:2]) + more
+        path = str(config_file())
+        return said if said.startswith(path) else f"{path}: {said}"
 
 
 def read_habits() -> Habits:

@@ -18,9 +18,21 @@ class Moves(Widget):
         return [w for w in form.query("*") if isinstance(w, Moves) and w.focusable]
 
     def action_on(self) -> None:
-        """To the next field in reading order; the last stays: what is typed blindly must not get lost."""
+        """To the next field in reading order; the last stays: what is typed blindly must not get lost.
+
+        Within a grid it passes over what may stay empty: `2 Enter 5` are two borders' widths, not a width and
+        what the border's ends would have of their own.
+        """
         fields = self._fields()
-        self._go_or_tell(fields[fields.index(self) + 1 :])
+        after = fields[fields.index(self) + 1 :]
+        if self.place.row >= 0:
+            after = [w for w in after if not w.in_grid(self) or w.needed]
+        self._go_or_tell(after)
+
+    @property
+    def needed(self) -> bool:
+        """Whether a cell must be filled."""
+        return True
 
     def action_below(self) -> None:
         """To the field below: within a grid in the same column."""

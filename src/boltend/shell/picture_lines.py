@@ -1,14 +1,12 @@
 """A tab's picture as lines of a given width: in the project's colours, and readable without any."""
 
 from collections.abc import Mapping
-from fractions import Fraction
 from functools import lru_cache
 
-from boltend.core.contract import Settings, Shape
-from boltend.core.drawing import CutPicture, Picture, draw, draw_cut, legend
+from boltend.core.contract import Settings
+from boltend.core.drawing import CutPicture, Picture, draw_cut, legend
 from boltend.core.flow import Result
-from boltend.core.report.pictures import say_near
-from boltend.core.values import Notation
+from boltend.core.report.pictures import drawn
 from boltend.shell.result_lines import Part, ResultLine
 from boltend.shell.texts import wrapped
 
@@ -32,10 +30,10 @@ def picture_lines(result: Result, width: int, rows: int) -> tuple[ResultLine, ..
         return ()
     shapes, settings = tuple(result.answer.picture), result.settings
     how, step = settings.notation, settings.size_step
-    picture = _drawn(shapes, how, step, width, max(1, rows - 1))
+    picture = drawn(shapes, how, step, width, max(1, rows - 1))
     words = legend(picture, width)
     if len(words) > 1 and len(picture.rows) + len(words) > rows:
-        picture = _drawn(shapes, how, step, width, max(1, rows - len(words)))
+        picture = drawn(shapes, how, step, width, max(1, rows - len(words)))
         words = legend(picture, width)
     colours = {
         run.fill: _colour(run.fill, result.settings) for row in picture.rows for run in row if run.fill
@@ -48,10 +46,10 @@ def cut_picture_lines(
     picture: CutPicture, width: int, rows: int, colours: Mapping[str, str]
 ) -> tuple[ResultLine, ...]:
     """How a piece of cloth is cut, with the key to its letters."""
-    drawn = _cut(picture, width, rows)
-    words = [*legend(drawn, width), *picture.key]
+    seen = _cut(picture, width, rows)
+    words = [*legend(seen, width), *picture.key]
     return (
-        *_lines(drawn, colours),
+        *_lines(seen, colours),
         *(ResultLine(((text, "muted"),)) for word in words for text in wrapped(word, width)),
     )
 
@@ -66,11 +64,6 @@ def _lines(picture: Picture, colours: Mapping[str, str]) -> list[ResultLine]:
 @lru_cache(maxsize=128)
 def _cut(picture: CutPicture, width: int, rows: int) -> Picture:
     return draw_cut(picture, width, rows)
-
-
-@lru_cache(maxsize=8)
-def _drawn(shapes: tuple[Shape, ...], how: Notation, step: Fraction, width: int, rows: int) -> Picture:
-    return draw(shapes, width, rows, show=lambda inches: say_near(inches, how, step))
 
 
 def _colour(fill: str, settings: Settings) -> str:

@@ -57,6 +57,17 @@ class ProjectScreen(FindView):
         elif self.current is not None and self.desk.stop(self.current):
             self.tell("Stopping …")
 
+    def action_results(self) -> None:
+        """To what was found, where the arrows scroll, and back to the field."""
+        if self.list_in_sight:
+            return
+        if self.focused is self.results:
+            self.show_tab(self.current, self._came_from)
+        else:
+            self._came_from = self.place
+            self.set_focus(self.results)
+            self.tell(f"↑ ↓ scroll what was found; {key_of('results')} goes back")
+
     def action_work_anew(self) -> None:
         """All of it once more, as after a stop."""
         self.repaint(self.desk.work_anew())

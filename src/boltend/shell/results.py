@@ -119,8 +119,17 @@ class Results(ScrollView, can_focus=True):
             text = f">{text[1:]}" if text[:1] == " " else text
             return Strip([Segment(text, base)]).adjust_cell_length(self.size.width, base)
         for text, look in self.lines[at].parts:
+            if look == "title" and at == self._marked_title():
+                text = f"> {text}"  # the focus shows without colour, too
             segments.append(Segment(text, self._style(look, base)))
         return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def _marked_title(self) -> int:
+        """The first title in sight, where this pane of several has the focus; -1 for none."""
+        if self.id != "results" or not self.has_focus:
+            return -1
+        titles = (n for n, line in enumerate(self.lines) if line.parts and line.parts[0][1] == "title")
+        return next((n for n in titles if n >= self.scroll_offset.y), -1)
 
     def _style(self, look: str, base: Style) -> Style:
         """The style of a look; `on #rrggbb` is a ground with writing that can be read on it."""

@@ -57,6 +57,10 @@ class View(Screen[None]):
     BINDINGS = bindings()
     DEFAULT_CSS = """
     View { layout: vertical; }
+    View.-wide #body { layout: horizontal; }
+    View.-wide #say { height: 3; }
+    View.-wide #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
+    View.-wide #results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
     View #small { height: 1fr; display: none; }
     View.-small #small { display: block; }
     View.-small #body, View.-small TabBar, View.-small Head, View.-small Footer { display: none; }

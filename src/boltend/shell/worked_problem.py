@@ -30,11 +30,6 @@ class WorkedProblem(Container):
     WorkedProblem #say { height: 1; color: $text-muted; }
     WorkedProblem #picture { height: 1fr; display: none; }
     WorkedProblem #results { border-top: solid $primary; }
-    .-wide WorkedProblem { layout: horizontal; }
-    .-wide WorkedProblem #say { height: 3; }
-    .-wide WorkedProblem #given { width: 1fr; height: 1fr; padding: 0 1 0 0; }
-    .-wide WorkedProblem #results { width: 1fr; border-top: none; border-left: solid $primary;
-                                    padding: 0 0 0 1; }
     """
 
     def __init__(self) -> None:

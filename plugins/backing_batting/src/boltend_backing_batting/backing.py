@@ -37,7 +37,7 @@ class Offer:
     panels: Count = found("Panels")
     panel_length: Cut = found("Length of a panel", up="cutting")
     last_width: Cut = found("Width of the last panel", up="cutting")
-    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd")
+    length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd")
 
 
 class Found:
@@ -46,7 +46,7 @@ class Found:
     panels: Count = found("Panels")
     seams_run: Seams = found("Seams run")
     panel_length: Cut = found("Length of a panel", up="cutting")
-    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd", grows_with=_GROWERS)
+    length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
     backing_width: Cut = found("Width of the backing", up="cutting", grows_with=_GROWERS)
     backing_height: Cut = found("Height of the backing", up="cutting", grows_with=_GROWERS)
     choices: Rows[Offer] = found("Both ways", help="Panels laid down the quilt, and across it.")

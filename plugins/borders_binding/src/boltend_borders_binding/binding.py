@@ -34,7 +34,7 @@ class Found:
         "Length, with its tail", up=("1/2 in", "1 cm"), grows_with=("width", "height", "tail")
     )
     strips: Count = found("Strips", help="None for a bias binding: it is one continuous strip.")
-    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd", grows_with=_GROWERS)
+    length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
     bias_square: Length = found("Bias square", up=("1 in", "1 cm"), grows_with=_GROWERS)
     finished_width: Finished = found("Binding's finished width", nearest="size", help="Front and back alike.")
     bound_width: Finished = found("Width once bound", nearest="size")

@@ -49,7 +49,7 @@ class Each:
     strip_width_ends: Cut | None = found("Strip width of the ends", up="cutting")
     strips: Count = found("Strips")
     cornerstones: Count = found("Cornerstones", help="Strip width by strip width of the ends, cut.")
-    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd")
+    length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd")
     width: Finished = found("Width after it", nearest="size")
     height: Finished = found("Height after it", nearest="size")
 
@@ -62,7 +62,7 @@ class Found:
     sides_cut: Cut = found("Sides", up="cutting", help="Where all borders share one length; else see each.")
     ends_cut: Cut = found("Ends", up="cutting", help="Where all borders share one length; else see each.")
     strips: Count = found("Strips", grows_with=_TOP)
-    length_to_buy: Length = found("Fabric to buy", up="buying", unit="yd", grows_with=_TOP)
+    length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_TOP)
     each: Rows[Each] = found("Each border")
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from boltend.core.contract import Settings, Shape
 from boltend.core.drawing import CutPicture, Picture, Show, draw, draw_cut, legend
@@ -45,6 +46,12 @@ def say_near(inches: Number, how: Notation, step: Fraction) -> str:
     if not text.startswith("≈") and int(denominator) <= _LARGEST_DENOMINATOR:
         return text
     return f"≈ {show_length(nearest(inches, step), how)}"
+
+
+@lru_cache(maxsize=8)
+def drawn(shapes: tuple[Shape, ...], how: Notation, step: Fraction, columns: int, rows: int) -> Picture:
+    """A tab's picture in cells, remembered for as long as it is in sight."""
+    return draw(shapes, columns, rows, show=lambda inches: say_near(inches, how, step))
 
 
 def picture_lines(shapes: Sequence[Shape], show: Show, look: Look) -> list[str]:
