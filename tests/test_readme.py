@@ -23,7 +23,7 @@ def test_the_first_two_commands_stand_alone_in_their_blocks() -> None:
     first, second = blocks("sh")[:2]
     assert first.count("\n") == second.count("\n") == 1
     assert first.rstrip().endswith(f"boltend {EXAMPLE}")
-    assert second.rstrip().endswith("-m pytest -q")
+    assert second.rstrip().endswith("-m pytest -q -n auto")
 
 
 def test_the_output_shown_is_the_output() -> None:

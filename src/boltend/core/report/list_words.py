@@ -231,10 +231,10 @@ def list_notes(lists: Lists) -> Iterator[str]:
         yield f"“{name}” was stopped early: the lists have the best that it found so far."
     if lists.unpriced:
         yield f"The total leaves out what has no price: {', '.join(lists.unpriced)}."
-    if lists.total is not None:
-        yield "The total is for what the tabs cut and use; what no tab works out is not in it."
     for name, flag in lists.left_out:
         yield f"“{name}” is {flag}, so it is not in the lists."
+    if lists.total is not None:
+        yield "The total counts what the tabs cut and use, and nothing else."
 
 
 def _buy_row(fabric: FabricPlan, how: Notation) -> BuyRow:
