@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 from textual import events
+from textual.events import Key
 
 from boltend.shell.looks import Place
 
@@ -187,3 +188,13 @@ async def test_notes_and_long_texts_take_a_burst_as_well(shell: Shell, project_f
         await it.wait(lambda: it.desk.project.tab("Frame").given["rings"][0]["width"] == "3 in", "the row")
         assert it.desk.project.tab("Sheet").note == "grey ruler"
         assert it.given("Frame")["rings"][0]["name"] == "A b"
+
+
+async def test_a_letter_with_alt_is_a_key_and_no_letter(shell: Shell) -> None:
+    """A terminal sends Alt+M as Escape and m, of which Textual makes a key with a letter in it."""
+    async with shell() as it:
+        await it.to("size")
+        before = it.given("Sheet")["size"]
+        it.app.post_message(Key("alt+m", "m"))
+        await it.wait(lambda: it.view.list_in_sight == "map", "the map")
+        assert it.given("Sheet")["size"] == before

@@ -145,7 +145,13 @@ class LiveInput(Input, Said):
         super().replace(text[: max(0, room)], start, end)
 
     def on_key(self, event: events.Key) -> None:
-        """Who types into a linked given is told, also where nothing would change."""
+        """Who types into a linked given is told, also where nothing would change.
+
+        Alt and a letter come from a terminal with the letter in them, which Textual would put into the text.
+        """
+        if event.key.startswith("alt+"):
+            event.prevent_default()
+            return
         if self.linked and (event.is_printable or event.key in ("backspace", "delete")):
             self.tell_linked()
 
