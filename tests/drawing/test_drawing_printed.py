@@ -11,7 +11,8 @@ import pytest
 from boltend.commands.main import main
 from boltend.core.drawing import cells_of
 from boltend.core.report.markdown import code
-from boltend.core.report.pictures import Look, can_draw, cut_lines, picture_lines, say_near
+from boltend.core.report.near import say_near
+from boltend.core.report.pictures import Look, can_draw, cut_lines, picture_lines
 from boltend.core.values import ROOT2, Notation
 from boltend_shared import examples
 

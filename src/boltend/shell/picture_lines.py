@@ -10,18 +10,7 @@ from boltend.core.report.pictures import drawn
 from boltend.shell.result_lines import Part, ResultLine
 from boltend.shell.texts import wrapped
 
-LEAST_ROWS = 9
-"""Lines below which a picture of its own is not worth the room."""
-
-MOST_ROWS = 20
-"""Lines of a picture that stands among the results."""
-
 LOOKS = {"line": "", "seam": "muted", "label": "value", "size": "muted", "fill": ""}
-
-
-def has_picture(result: Result) -> bool:
-    """Whether there is something to draw."""
-    return result.answer is not None and bool(result.answer.picture)
 
 
 def picture_lines(result: Result, width: int, rows: int) -> tuple[ResultLine, ...]:

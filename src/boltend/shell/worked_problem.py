@@ -1,20 +1,34 @@
 """A tab as a worked problem: given, picture, found, working, cautions, side by side or stacked."""
 
-from functools import partial
-
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.widgets import Static
 
 from boltend.core.contract import CalculatorSpec
-from boltend.core.flow import Workbook
+from boltend.core.flow import Result, Workbook
 from boltend.core.project.model import Tab
 from boltend.shell.fields import Owner
 from boltend.shell.form import GivenForm, Options
 from boltend.shell.list_pane import ListPane
-from boltend.shell.picture_lines import LEAST_ROWS, MOST_ROWS, has_picture, picture_lines
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
+
+LEAST_ROWS = 9
+"""Lines below which a picture of its own is not worth the room."""
+
+MOST_ROWS = 20
+"""Lines of a picture that stands among the results."""
+
+
+def has_picture(result: Result) -> bool:
+    """Whether there is something to draw."""
+    return result.answer is not None and bool(result.answer.picture)
+
+
+def _picture(result: Result, width: int, rows: int) -> tuple[ResultLine, ...]:
+    from boltend.shell.picture_lines import picture_lines  # late: drawing is no part of the first paint
+
+    return picture_lines(result, width, rows)
 
 
 class WorkedProblem(Container):
@@ -80,9 +94,8 @@ class WorkedProblem(Container):
         room = self._room = self._room_for_picture() if drawn else 0
         self.picture.display = room > 0
         if room > 0:
-            lines = picture_lines(result, max(20, self.given.size.width - 1), room)
-            self.picture.show(lines, from_top=True)
-        among = partial(picture_lines, result, rows=MOST_ROWS) if drawn and not room else None
+            self.picture.show(_picture(result, max(20, self.given.size.width - 1), room), from_top=True)
+        among = (lambda cells: _picture(result, cells, MOST_ROWS)) if drawn and not room else None
         self.results.show(result_lines(book, tab, width, among), from_top=from_top)
 
     def fit(self, book: Workbook | None, tab: Tab | None) -> None:

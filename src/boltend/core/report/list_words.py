@@ -11,7 +11,7 @@ from boltend.core.pool import FabricPlan, GoodsLine, Lists
 from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
 from boltend.core.report.list_steps import cut_steps, say_length, say_size, use_names
-from boltend.core.report.pictures import say_near
+from boltend.core.report.near import say_near
 from boltend.core.report.words import say_line
 from boltend.core.values import KINDS, Notation, Price, decimal_text, up
 from boltend.core.values.units import INCHES

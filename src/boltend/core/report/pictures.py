@@ -5,15 +5,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from boltend.core.contract import Settings, Shape
+from boltend.core.contract import Shape
 from boltend.core.drawing import CutPicture, Picture, Show, draw, draw_cut, legend
 from boltend.core.drawing.widths import clean
-from boltend.core.values import Notation, Number, nearest, show_length
+from boltend.core.report.near import say_near
+from boltend.core.values import Notation
 
 ROWS = 20
 """Lines that a picture may take, without its legend."""
 
-_LARGEST_DENOMINATOR = 64
 _MOST_PICTURES = 6  # of one fabric
 
 
@@ -32,20 +32,6 @@ def can_draw(encoding: str | None) -> bool:
     except (UnicodeEncodeError, LookupError):
         return False
     return True
-
-
-def sizes_as(settings: Settings) -> Show:
-    """How sizes stand beside a picture: exact where their fraction is short, else ≈ to the project's step."""
-    return lambda inches: say_near(inches, settings.notation, settings.size_step)
-
-
-def say_near(inches: Number, how: Notation, step: Fraction) -> str:
-    """`52 1/2 in`, or for what has no short fraction `≈ 38 3/16 in`."""
-    text = show_length(inches, how)
-    denominator = text.rpartition("/")[2].split(" ")[0] if "/" in text else "1"
-    if not text.startswith("≈") and int(denominator) <= _LARGEST_DENOMINATOR:
-        return text
-    return f"≈ {show_length(nearest(inches, step), how)}"
 
 
 @lru_cache(maxsize=8)

@@ -1,14 +1,15 @@
 """One tab as words: what every printed form shows, each in its own way."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from boltend.core.contract import FoundSpec, GivenSpec, Shape
-from boltend.core.drawing import Show
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
-from boltend.core.report.pictures import sizes_as
+from boltend.core.report.near import sizes_as
 from boltend.core.report.words import caution_lines, say_value, working_lines
+from boltend.core.values import Number
 
 LONGEST_RAW = 60
 """Characters of a text that could not be read: a file may hold a megabyte in its place."""
@@ -57,7 +58,7 @@ class TabSheet:
     working: tuple[str, ...]
     cautions: tuple[str, ...]
     shapes: tuple[Shape, ...] = ()
-    show: Show = str
+    show: Callable[[Number], str] = str
 
 
 def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
