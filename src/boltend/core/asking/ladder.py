@@ -15,7 +15,7 @@ from boltend.core.flow.links import as_link
 from boltend.core.flow.nodes import near
 from boltend.core.pool import Lists, Pool
 from boltend.core.project.edits import set_given
-from boltend.core.project.model import LadderRow, Project, Tab
+from boltend.core.project.model import LadderRow, Tab
 from boltend.core.values import KINDS
 
 BUY = "to buy"
@@ -195,8 +195,3 @@ def bought(book: Workbook, lists: Lists) -> Iterator[tuple[str, Cell]]:
         whole = not lists.missing and all(fabric.whole for fabric in lists.fabrics)
         text = str(KINDS["price"].show(lists.total, how))
         yield TOTAL, Cell(text if whole else f"{text} and more", lists.total.amount)
-
-
-def with_rung(project: Project, ladder: Ladder, raw: Any) -> Project:
-    """Take one rung's value into the project."""
-    return set_given(project, ladder.tab, ladder.given.name, raw)

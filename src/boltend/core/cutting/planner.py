@@ -103,10 +103,6 @@ def _fits_cloth(size: Size, made: Converted) -> bool:
     )
 
 
-def _fits_bolt(size: Size, made: Converted) -> bool:
-    return made.run is not None and bool(options([size], made.run, None, "across"))
-
-
 def _bound(made: Converted, goal: str) -> Fraction:
     """Bound what the plan makes small; pieces that fit nothing are left out of it."""
     in_hand = [_fits_cloth(size, made) for size in made.sizes]

@@ -52,13 +52,12 @@ class BoltTask:
 class Found:
     """The best cuts, the least that any plan of these strips takes, and what limited the search.
 
-    `cap` is the widest strip looked at, where that is a limit; `spent`, `stopped`: it ended early.
+    `cap` is the widest strip looked at, where that is a limit; `stopped`: somebody ended it early.
     """
 
     cuts: Cuts
     bound: int
     cap: int | None = None
-    spent: bool = False
     stopped: bool = False
 
     @property
@@ -78,7 +77,7 @@ def prove_bolt(task: BoltTask, start: Cuts, bound: int, work: Work) -> Found:
         search.run()
         search.fewer_strips()
     except (Spent, TooFine):
-        found.spent = True
+        pass  # what was found stands, and its bound
     except Stopped:
         found.stopped = True
     return found

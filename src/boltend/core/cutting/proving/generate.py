@@ -1,6 +1,6 @@
 """Column generation: prices of pieces, and the strips that the prices make worth cutting."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -36,6 +36,33 @@ class Patterns:
     def of(self) -> list[tuple[int, Level]]:
         """List them."""
         return list(self.levels)
+
+
+def settled(
+    relaxation: Relaxation,
+    sizes: int,
+    kinds: Sequence[int],
+    limited: Sequence[int],
+    more: Callable[[NDArray[np.float64], dict[int, float], Work], bool],
+    work: Work,
+) -> list[float]:
+    """Give the prices of all sizes once `more` finds no column by them, or the work is spent.
+
+    The rows of the program are the kinds wanted, then the cloths of which there is only so much; `more` gets
+    the prices of pieces and what those cloths are charged, and adds columns.
+    """
+    prices = [0.0] * sizes
+    try:
+        for _ in range(MOST_ROUNDS):
+            _, duals = relaxation.solve(work)
+            for row, kind in enumerate(kinds):
+                prices[kind] = max(0.0, duals[row])
+            charges = {n: max(0.0, -duals[len(kinds) + i]) for i, n in enumerate(limited)}
+            if not more(np.array(prices), charges, work):
+                break
+    except Spent:
+        pass  # the last prices prove what they can
+    return prices
 
 
 class Generation:
@@ -80,18 +107,8 @@ class Generation:
         Raises `Stopped`, and `Spent` where there is not even enough for one certificate.
         """
         keep = 3 * sum({id(each.pricer): each.pricer.cost for each in self.sources}.values())
-        prices = [0.0] * len(self.wanted)
         part = work.part(max(0, work.left - keep))
-        try:
-            for _ in range(MOST_ROUNDS):
-                _, duals = self.relaxation.solve(part)
-                for kind, row in self.row.items():
-                    prices[kind] = max(0.0, duals[row])
-                charges = {n: max(0.0, -duals[len(self.kinds) + i]) for i, n in enumerate(self.limited)}
-                if not self._more(np.array(prices), charges, part):
-                    break
-        except Spent:
-            pass  # the last prices certify what they can
+        prices = settled(self.relaxation, len(self.wanted), self.kinds, self.limited, self._more, part)
         work.take_back(part)
         return certified(self.sources, self.wanted, prices, work)
 

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boltend.core.cutting.proving.fitting import Slots, placed, sets_of
+from boltend.core.cutting.proving.generate import settled
 from boltend.core.cutting.proving.prices import SCALE
 from boltend.core.cutting.proving.pricing import Pricer
 from boltend.core.cutting.proving.program import Program, Relaxation
@@ -26,8 +27,6 @@ from boltend.core.cutting.trim import trim_levels
 
 SHAKES = 12
 """Times that prices are disturbed for more strips to choose from (always in the same way)."""
-
-MOST_ROUNDS = 300
 
 
 @dataclass(frozen=True)
@@ -49,7 +48,6 @@ class FoundSheets:
     cuts: list[tuple[int, Cut]]
     cost: int
     bound: int
-    spent: bool = False
     stopped: bool = False
 
 
@@ -92,7 +90,7 @@ def prove_sheets(
     try:
         _Search(sizes, types, stacks, found, work, costs).run()
     except (Spent, TooFine):
-        found.spent = True
+        pass  # what was found stands, and its bound
     except Stopped:
         found.stopped = True
     return found
@@ -177,7 +175,6 @@ class _Search:
                     _, levels = self._best(number, shaken, self.work)
                     self._note(number, levels)
             self._choose(self.work.left // 2)
-        self.found.spent = self.found.cost > self.found.bound
 
     def _alone(self) -> None:
         """Give every kind a sheet of its own, so that there is a solution."""
@@ -214,18 +211,8 @@ class _Search:
     def _settle(self) -> list[float]:
         """Go on until no sheet is worth more than it costs, or the work is spent; give the prices."""
         keep = 4 * sum(way.pricer.cost for way in self.ways)
-        prices = [0.0] * len(self.wanted)
         part = self.work.part(max(0, self.work.left - keep))
-        try:
-            for _ in range(MOST_ROUNDS):
-                _, duals = self.relaxation.solve(part)
-                for kind, row in self.row.items():
-                    prices[kind] = max(0.0, duals[row])
-                charges = {n: max(0.0, -duals[len(self.kinds) + i]) for i, n in enumerate(self.limited)}
-                if not self._more(np.array(prices), charges, part):
-                    break
-        except Spent:
-            pass  # the last prices prove what they can
+        prices = settled(self.relaxation, len(self.wanted), self.kinds, self.limited, self._more, part)
         self.work.take_back(part)
         return prices
 

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from boltend.core.cutting.task import Column, Level, Option, made, tidy
+from boltend.core.cutting.task import Column, Level, Option, tidy
 
 MOST_WIDTHS = 400
 """Strip widths in one program; where stacks give more, the widest are left out, and the claim says so."""
@@ -131,8 +131,3 @@ def _widths(
         if len(kept) <= MOST_WIDTHS or cap <= single[0]:
             return sorted(kept), cap
         cap = cap * 3 // 4
-
-
-def useful(pattern: Level) -> bool:
-    """Tell whether a pattern holds anything."""
-    return bool(made(pattern.columns))
