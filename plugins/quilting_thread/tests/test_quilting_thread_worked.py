@@ -394,10 +394,3 @@ def test_piecing_keeps_the_contract() -> None:
         piecing_thread, tables=TABLES, own_metric=("spools", "bobbins"), covers=holds, examples=25,
         seam_length="100 yd", thickness="0.025 in", thread="cotton 50/2, 1300 m", bobbin="L",
     )  # fmt: skip
-
-
-def test_the_tables_are_whole() -> None:
-    assert [table.problem() for table in (THREADS, BOBBINS)] == [None, None]
-    for table in (THREADS, BOBBINS):
-        for name in table.rows:
-            assert table.row(name)["source"]
