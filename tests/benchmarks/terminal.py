@@ -52,6 +52,18 @@ class Terminal:
                 said = self._seen[-2000:].decode(errors="replace")
                 raise RuntimeError(f"the program ended by itself. It said: {said}") from None
 
+    @property
+    def pid(self) -> int:
+        """The child's."""
+        return self._child.pid
+
+    def read_on(self, seconds: float) -> None:
+        """Take in what is written meanwhile: a child that nobody reads from stands still."""
+        end = time.monotonic() + seconds
+        while (left := end - time.monotonic()) > 0:
+            if select.select([self._master], [], [], left)[0]:
+                self._seen += os.read(self._master, 65536)
+
     def end(self) -> float:
         """Kill the child; the seconds of CPU that it had used."""
         os.kill(self._child.pid, signal.SIGKILL)
