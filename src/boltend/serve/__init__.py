@@ -1,0 +1,1 @@
+"""`boltend serve`: the shell in a browser. The optional extra `web` brings what it needs."""
