@@ -24,6 +24,7 @@ COMMANDS = {
     "back": "boltend.commands.back",
     "calculators": "boltend.commands.calculators",
     "where": "boltend.commands.where",
+    "serve": "boltend.commands.serve",
 }
 """Each command with its module, which is imported when a parser is wanted: for the shell it never is."""
 
