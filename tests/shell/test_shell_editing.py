@@ -138,6 +138,7 @@ async def test_fabrics_are_chosen_and_added(shell: Shell) -> None:
         await it.sees("Night sky", "(none)", "(a new fabric …)")
         await it.press("enter")
         await it.wait(lambda: it.given("Frame").get("cloth") == "Night sky")
+        await it.to("cloth")
         await it.press("space", "down", "down", "enter")
         await it.sees("A name for the new fabric")
         await it.type("night SKY")

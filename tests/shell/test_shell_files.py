@@ -110,8 +110,6 @@ async def test_a_project_without_a_file_asks_for_its_path(shell: Shell, tmp_path
         await it.press("escape")
         await it.sees("A project without a name", "no file yet", "No tab yet. F7 adds one")
         await it.press("f7", "enter")
-        await it.sees("A name for the new tab")
-        await it.press("enter")
         await it.sees("[! Patch]")
         await it.type("4")
         await it.press("ctrl+s")
@@ -153,8 +151,8 @@ async def test_a_path_that_is_not_there_is_offered(shell: Shell, tmp_path: Path)
         await it.sees("No tab yet")
         assert not path.exists()
         await it.press("f7", "enter")
-        await it.sees("A name for the new tab")
-        await it.press("enter", "ctrl+s")
+        await it.sees("[! Patch]")
+        await it.press("ctrl+s")
         await it.wait(path.exists, "the file")
     async with shell(tmp_path / "no.toml") as it:
         await it.sees("Make a new project there")
@@ -224,8 +222,6 @@ async def test_unsaved_work_can_be_thrown_away(shell: Shell) -> None:
 async def test_a_project_without_a_file_is_recovered_too(shell: Shell) -> None:
     async with shell(None) as it:
         await it.press("escape", "f7", "enter")
-        await it.sees("A name for the new tab")
-        await it.press("enter")
         await it.sees("[! Patch]")
         await it.wait(lambda: it.view.place is not None)
         await it.type("4 1")

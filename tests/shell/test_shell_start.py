@@ -95,7 +95,7 @@ async def test_a_mouse_will_do(shell: Shell) -> None:
 async def test_arrows_go_past_the_heads_of_groups(shell: Shell) -> None:
     async with shell(None) as it:
         await it.sees("Makes “Sheet”, “Frame”.")
-        await it.press(*["down"] * 5)
+        await it.press(*["down"] * 4)
         await it.sees("By its path; Tab completes.")
         await it.press("up")
         await it.sees("Fabrics of this project")
@@ -108,9 +108,9 @@ async def test_arrows_go_past_the_heads_of_groups(shell: Shell) -> None:
 async def test_nothing_that_fits_is_said(shell: Shell) -> None:
     async with shell(None) as it:
         await it.type("zebra")
-        await it.sees("Nothing fits. Esc leaves.")
+        await it.sees("Nothing fits these words.", "^u clears")
         await it.press("enter")
-        await it.sees("Nothing fits. Esc leaves.")
+        await it.sees("Nothing fits these words.")
         await it.press("ctrl+u")
         await it.sees("A framed sheet, from the start?")
 
@@ -128,7 +128,7 @@ async def test_help_says_what_the_list_is(shell: Shell) -> None:
 async def test_odd_letters_do_no_harm(shell: Shell) -> None:
     async with shell(None) as it:
         await it.type("[/x] ½ [b]")
-        await it.sees("Nothing fits. Esc leaves.")
+        await it.sees("Nothing fits these words.")
 
 
 # Examples -------------------------------------------------------------------------------------------

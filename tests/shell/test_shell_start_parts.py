@@ -76,6 +76,7 @@ def lines() -> list[Line]:
         ("wadding", "How much backing, and which batting?"),
         ("queen bed", "How many of my blocks cover this bed, and what for borders, binding and backing?"),
         ("thirty blocks", "So many blocks of one size: how large, and what for two borders and binding?"),
+        ("30 blocks", "So many blocks of one size: how large, and what for two borders and binding?"),
         ("borders to a size", "Which borders bring my top to the size I want?"),
         ("mitred", "What do my borders make, and what do I cut?"),
         ("hst", "What do I cut for half-square triangles, and how large a top do they make?"),
@@ -84,6 +85,17 @@ def lines() -> list[Line]:
 )
 def test_a_persons_words_find_what_answers_them(lines: list[Line], typed: str, words: str) -> None:
     assert words in [line.words for line in found_lines(lines, typed)][:3]
+
+
+@pytest.mark.parametrize("typed", ["thirty blocks", "30 blocks", "twenty-four blocks", "thirty blocks of 9 in"])
+def test_who_begins_with_a_number_has_so_many(lines: list[Line], typed: str) -> None:
+    assert found_lines(lines, typed)[0].words.startswith(("So many blocks", "How many blocks"))
+
+
+def test_an_empty_project_is_asked_once_whether_the_print_is_enough() -> None:
+    asked = [line.words for line in list_lines(empty=True)]
+    assert "Is the yardage printed in a pattern enough?" not in asked
+    assert len(asked) == len(list_lines()) - 1
 
 
 # Remembering ----------------------------------------------------------------------------------------

@@ -20,20 +20,21 @@ async def test_a_tab_is_added_by_what_it_answers(shell: Shell) -> None:
         await it.sees("What do you want to know?", "How large is a sheet of patches?")
         await it.type("rings make")
         await it.press("enter")
-        await it.sees("A name for the new tab", "Frame 2")
+        await it.sees("[! Frame 2]", "Added “Frame 2”. F2 gives it a name of yours.")
+        assert names(it) == ["Sheet", "Frame 2", "Frame"]
+        await it.type("20")  # at once: it belongs to the first given
+        assert it.given("Frame 2") == {"width": "20"}
+        await it.press("f2")
         await it.clear()
         await it.type("sheet")
         await it.sees("There is a tab called")
         await it.press("enter")
-        assert len(names(it)) == 2, "refused while the name is taken"
+        assert names(it) == ["Sheet", "Frame 2", "Frame"], "refused while the name is taken"
         await it.clear()
         await it.type("My ring")
         await it.press("enter")
         await it.sees("[! My ring]")
         assert names(it) == ["Sheet", "My ring", "Frame"]
-        await it.wait(lambda: it.view.place is not None and it.view.place.given == "width", "the first field")
-        await it.type("20")
-        assert it.given("My ring") == {"width": "20"}
 
 
 async def test_a_question_brings_all_its_tabs_under_free_names(shell: Shell) -> None:

@@ -80,6 +80,9 @@ def test_a_finished_length_typed_into_a_cut_given_is_two_seams_more(
 @given(lengths, projects, units)
 def test_the_other_system_is_near_and_never_reads_back(value: Fraction, how: Notation, unit: str) -> None:
     also = KINDS["cut"].also(value, how, unit)
+    if value == 0:
+        assert also is None, "nothing is nothing in both"
+        return
     assert also is not None
     assert also.startswith("≈ ")
     with pytest.raises(NotationError):
@@ -96,7 +99,8 @@ def test_measured(values: list[Fraction], how: Notation, unit: str) -> None:
 @given(areas, projects, st.sampled_from(["", "sq in", "sq ft", "sq yd", "sq cm", "sq m", "sq mm"]))
 def test_areas(value: Fraction, how: Notation, unit: str) -> None:
     returns(KINDS["area"], value, how, unit)
-    assert str(KINDS["area"].also(value, how, unit)).startswith("≈ ")
+    also = KINDS["area"].also(value, how, unit)
+    assert also is None if value == 0 else str(also).startswith("≈ ")
 
 
 @given(sizes, st.sampled_from(["number", "percent"]), st.sampled_from([1, -1]))

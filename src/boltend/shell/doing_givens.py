@@ -15,6 +15,7 @@ from boltend.shell.doing_tabs import TabView
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
 from boltend.shell.looks import NOT_CHOSEN, Look, Place
+from boltend.shell.moves import Moves
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
 from boltend.shell.waits import carried
@@ -112,8 +113,14 @@ class GivenView(TabView):
     def _choose(self, place: Place, spec: GivenSpec, chosen: str | None) -> None:
         if chosen == NEW_FABRIC:
             self._ask_fabric(place, spec)
-        elif chosen is not None:
-            self.set_at(place, chosen or None, f"{spec.label}")
+        elif chosen is not None and self.set_at(place, chosen or None, f"{spec.label}"):
+            self._on_from(place)
+
+    def _on_from(self, place: Place) -> None:
+        """To the next field: Enter in a list is the Enter of any field; what is typed next belongs there."""
+        field = self._form.field(place) if self._form is not None else None
+        if isinstance(field, Moves):
+            field.on_if_any()
 
     def _ask_fabric(self, place: Place, spec: GivenSpec) -> None:
         taken = [row.name for row in self.desk.project.fabrics if row.name]
@@ -132,6 +139,7 @@ class GivenView(TabView):
     def _new_fabric(self, place: Place, spec: GivenSpec, name: str | None) -> None:
         if name is not None and self.edit(lambda p: add_fabric(p, name), f"adding {name.strip()}"):
             self.set_at(place, name.strip(), f"{spec.label}")
+            self._on_from(place)
 
     def action_drop_unknown(self) -> None:
         """Take out what stands in the file under a name that the calculator does not know."""

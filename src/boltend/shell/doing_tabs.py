@@ -93,20 +93,18 @@ class TabView(View):
         elif isinstance(what, Do):
             self.run_named(what.action)
         elif what is not None:
-            name = free_name(what.name.replace("_", " ").capitalize(), self._names())
-            ask = AskText("A name for the new tab", name, self._wrong_name(), body=what.asks)
-            self.app.push_screen(ask, lambda given: self._add(what, given))
-
-    def _add(self, spec: CalculatorSpec, name: str | None) -> None:
-        if name is None:
-            return
-        at = self._at() + 1 if self.tab is not None else None
-        if self.edit(lambda p: add_tab(p, name, spec.name, at=at), f"adding {name.strip()}"):
-            self.show_begun(self.desk.project.tab(name.strip()).key)
+            self.add_named(what)
 
     def add_named(self, spec: CalculatorSpec) -> None:
-        """A tab under the calculator's own name."""
-        self._add(spec, free_name(spec.name.replace("_", " ").capitalize(), self._names()))
+        """A tab under the calculator's own name: what is typed next belongs to its first given.
+
+        No name is asked for, which would take what somebody in a hurry types for the given.
+        """
+        name = free_name(spec.name.replace("_", " ").capitalize(), self._names())
+        at = self._at() + 1 if self.tab is not None else None
+        if self.edit(lambda p: add_tab(p, name, spec.name, at=at), f"adding {name}"):
+            self.show_begun(self.desk.project.tab(name).key)
+            self.tell(f"Added “{name}”. {key_of('rename_tab')} gives it a name of yours.")
 
     def show_begun(self, key: int) -> None:
         """A tab that was just made: the first given that is not linked has the focus."""

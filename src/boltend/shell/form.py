@@ -17,7 +17,7 @@ from boltend.shell.looks import Look, Place, look_of, without_label
 from boltend.shell.rows_block import RowsBlock
 from boltend.shell.typed import same_text, text_of
 
-_LABELS = (10, 26)
+LABELS = (10, 26)
 """Cells of the labels: at least and at most."""
 
 Options = Callable[[GivenSpec], Sequence[str]]
@@ -34,7 +34,7 @@ class GivenForm(VerticalScroll, can_focus=False):
         super().__init__()
         self.spec = spec
         self._tab: int | None = None
-        width = min(_LABELS[1], max([_LABELS[0], *(len(g.label) for g in spec.givens if g.kind != "rows")]))
+        width = min(LABELS[1], max([LABELS[0], *(len(g.label) for g in spec.givens if g.kind != "rows")]))
         self.parts: dict[str, GivenRow | RowsBlock] = {
             g.name: RowsBlock(g, owner, options) if g.kind == "rows" else _row(g, owner, options, width)
             for g in spec.givens

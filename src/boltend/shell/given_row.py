@@ -23,6 +23,9 @@ _USUAL = 21
 _LEAST_BESIDE = 13
 """Cells that are left for what stands beside a field: its kind, or `the project's`."""
 
+_INDENT = 4
+"""Cells before the source of a link that has no room below its field either."""
+
 
 class SourceAsked(Message):
     """The person clicked where a given comes from."""
@@ -70,8 +73,16 @@ class GivenRow(Widget):
 
     @property
     def _field_width(self) -> int:
-        room = (self.size.width or 80) - self._field_x - _LEAST_BESIDE - 1
-        return max(8, min(room, _WIDE_KINDS.get(self.spec.kind, _USUAL)))
+        beside = 0 if self._source_below else _LEAST_BESIDE + 1
+        return max(8, min(self._room - beside, self._wanted_width))
+
+    @property
+    def _room(self) -> int:
+        return (self.size.width or 80) - self._field_x
+
+    @property
+    def _wanted_width(self) -> int:
+        return _WIDE_KINDS.get(self.spec.kind, _USUAL)
 
     @property
     def _beside_x(self) -> int:
@@ -91,6 +102,7 @@ class GivenRow(Widget):
         after = self.rows
         if after != before:
             self.styles.height = after
+            self._place()
         self.refresh()
         return after != before
 
@@ -101,8 +113,8 @@ class GivenRow(Widget):
 
     @property
     def _source_below(self) -> bool:
-        """Whether the source of a link has no room beside the field."""
-        return self.look.linked and cell_len(self.look.beside) > (self.size.width or 80) - self._beside_x
+        """Whether the source of a link has no room beside the field; then the field may have all of it."""
+        return self.look.linked and cell_len(self.look.beside) > self._room - self._wanted_width - 1
 
     def on_resize(self) -> None:
         """All is laid out anew."""
@@ -125,7 +137,8 @@ class GivenRow(Widget):
         """Label and origin; where the origin has no room beside the field, it stands below."""
         if y == 0:
             return self._first_line()
-        text = " " * self._field_x + clipped(self.look.beside, self.size.width - self._field_x)
+        indent = self._field_x if cell_len(self.look.beside) <= self._room else _INDENT
+        text = " " * indent + clipped(self.look.beside, self.size.width - indent)
         style = self.get_component_rich_style("row--link")
         return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, self.rich_style)
 

@@ -23,11 +23,17 @@ class Moves(Widget):
         Within a grid it passes over what may stay empty: `2 Enter 5` are two borders' widths, not a width and
         what the border's ends would have of their own.
         """
+        self._go_or_tell(self._after())
+
+    def on_if_any(self) -> None:
+        """As `action_on`, without a word at the last field."""
+        for field in self._after()[:1]:
+            self._go(field)
+
+    def _after(self) -> "list[Moves]":
         fields = self._fields()
         after = fields[fields.index(self) + 1 :]
-        if self.place.row >= 0:
-            after = [w for w in after if not w.in_grid(self) or w.needed]
-        self._go_or_tell(after)
+        return [w for w in after if not w.in_grid(self) or w.needed] if self.place.row >= 0 else after
 
     @property
     def needed(self) -> bool:

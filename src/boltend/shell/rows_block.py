@@ -12,11 +12,8 @@ from textual.widget import Widget
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, Said, field_for
 from boltend.shell.looks import Look, Place
+from boltend.shell.rows_columns import Column, columns_in, head_lines
 from boltend.shell.texts import clipped, padded
-
-_WIDTHS = {"count": 6, "text": 14, "fabric": 14, "yes_no": 7, "table_row": 16, "colour": 9}
-_USUAL = 11
-_WIDEST_CHOICE = 14
 
 
 class RowAsked(Message):
@@ -25,27 +22,6 @@ class RowAsked(Message):
     def __init__(self, given: str, what: str, row: int) -> None:
         self.given, self.what, self.row = given, what, row
         super().__init__()
-
-
-def column_width(spec: GivenSpec) -> int:
-    """Cells for a column's field."""
-    if spec.options:
-        return min(_WIDEST_CHOICE, 2 + max(map(len, spec.options)))
-    return _WIDTHS.get(spec.kind, _USUAL)
-
-
-def chunks(columns: Sequence[GivenSpec], room: int) -> list[list[tuple[int, GivenSpec]]]:
-    """The columns on as many lines as they need, each with where it begins."""
-    lines: list[list[tuple[int, GivenSpec]]] = [[]]
-    x = 5
-    for column in columns:
-        width = column_width(column)
-        if lines[-1] and x + width > room:
-            lines.append([])
-            x = 5
-        lines[-1].append((x, column))
-        x += width + 2
-    return lines
 
 
 class RowLine(Widget):
@@ -85,27 +61,29 @@ class RowLine(Widget):
         self._place()
 
     @property
-    def _lines(self) -> list[list[tuple[int, GivenSpec]]]:
+    def _lines(self) -> list[list[Column]]:
         # Room for the signs at the end of a line.
-        return chunks(self.given.columns, (self.size.width or 80) - 9)
+        return columns_in(self.given.columns, (self.size.width or 80) - 9)
 
     def _place(self) -> None:
-        for n, chunk in enumerate(self._lines):
-            for x, column in chunk:
-                field = self.fields[column.name]
-                field.styles.width = column_width(column)
-                field.styles.offset = (x, self._per * (n + 1) - 1)
+        y = 0
+        for line in self._lines:
+            y += self._heads(line)
+            for column in line:
+                field = self.fields[column.spec.name]
+                field.styles.width = column.width
+                field.styles.offset = (column.x, y)
+            y += 1
         self.styles.height = self.rows
 
-    @property
-    def _per(self) -> int:
-        """Lines that a line of fields takes: the first row bears the labels, those below stand under it."""
-        return 2 if self.row == 0 else 1
+    def _heads(self, line: Sequence[Column]) -> int:
+        """Lines of heads above a line of fields: the first row bears them, those below stand under it."""
+        return head_lines(line) if self.row == 0 else 0
 
     @property
     def rows(self) -> int:
         """Lines that the row takes."""
-        return len(self._lines) * self._per
+        return sum(self._heads(line) + 1 for line in self._lines)
 
     def show(self, looks: dict[str, Look]) -> bool:
         """Show this; whether the height changed."""
@@ -131,47 +109,50 @@ class RowLine(Widget):
 
     def render_line(self, y: int) -> Strip:
         """Labels and signs; the fields paint themselves."""
-        lines, per = self._lines, self._per
-        if y >= len(lines) * per:
-            return Strip.blank(self.size.width, self.rich_style)
-        chunk = lines[y // per]
-        if per == 2 and y % 2 == 0:
-            return self._head_line(chunk)
-        return self._field_line(chunk, first=y < per)
+        for n, line in enumerate(self._lines):
+            heads = self._heads(line)
+            if y < heads:
+                return self._head_line(line, y - heads)
+            if y == heads:
+                return self._field_line(line, first=n == 0)
+            y -= heads + 1
+        return Strip.blank(self.size.width, self.rich_style)
 
-    def _head_line(self, chunk: list[tuple[int, GivenSpec]]) -> Strip:
+    def _head_line(self, columns: Sequence[Column], from_below: int) -> Strip:
+        """One line of the heads, counted from the fields: -1 stands right above them."""
         style = self.get_component_rich_style("row--label")
         text = ""
-        for x, column in chunk:
-            text = text.ljust(x) + padded(column.label, column_width(column) + 1)
+        for column in columns:
+            said = column.head[from_below] if -from_below <= len(column.head) else ""
+            text = text.ljust(column.x) + padded(said, column.width + 1)
         return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, self.rich_style)
 
-    def _field_line(self, chunk: list[tuple[int, GivenSpec]], first: bool) -> Strip:
+    def _field_line(self, columns: Sequence[Column], *, first: bool) -> Strip:
         base, part = self.rich_style, self.get_component_rich_style
         bad, sign = part("row--trouble"), part("row--sign")
         here = ">" if any(field.has_focus for field in self.fields.values()) else ""
         number = f"{here}{self.row + 1:>{3 - len(here)}}" if first else ""
         segments, at = [Segment(number, base)], len(number)
-        for x, column in chunk:
-            look = self.looks.get(column.name, Look())
+        for column in columns:
+            name = column.spec.name
+            look = self.looks.get(name, Look())
             mark = "!" if look.trouble or look.needed else "←" if look.linked else " "
-            if mark == " " and self.fields[column.name].has_focus:
+            if mark == " " and self.fields[name].has_focus:
                 mark = ">"
-            width = column_width(column)
             segments += [
-                Segment(" " * (x - 1 - at), base),
+                Segment(" " * (column.x - 1 - at), base),
                 Segment(mark, bad if mark == "!" else sign),
-                Segment(" " * width, base),
+                Segment(" " * column.width, base),
             ]
-            at = x + width
+            at = column.x + column.width
         segments.append(Segment("".join(s for s, _ in self.SIGNS) if first else "", sign))
         return Strip(segments).adjust_cell_length(self.size.width, base)
 
     def on_click(self, event: events.Click) -> None:
         """A sign at the end of the line."""
-        chunk = self._lines[0]
-        start = chunk[-1][0] + column_width(chunk[-1][1])
-        if event.y == self._per - 1 and event.x >= start:
+        line = self._lines[0]
+        start = line[-1].x + line[-1].width
+        if event.y == self._heads(line) and event.x >= start:
             at = (event.x - start) // 2
             if at < len(self.SIGNS):
                 self.post_message(RowAsked(self.given.name, self.SIGNS[at][1], self.row))

@@ -41,7 +41,7 @@ class StartView(CopyView):
         # Where there are tabs already, what they all come to is asked for first.
         asked = [*list_lines(), *start_lines(bench)]
         if not self.desk.project.tabs:
-            asked = [*start_lines(bench), *list_lines()]
+            asked = [*start_lines(bench), *list_lines(empty=True)]
         lines = [
             *recent_lines(recents()),
             *PROJECT_LINES,

@@ -85,11 +85,16 @@ LIST_QUESTIONS = (
 )  # fmt: skip
 
 
-def list_lines() -> list[Line]:
-    """The questions that no calculator answers."""
+def list_lines(*, empty: bool = False) -> list[Line]:
+    """The questions that no calculator answers.
+
+    `empty`: there is no tab yet. Then nothing of the project can be held against what a pattern prints, and
+    the plugins' own question for it makes the tab that can.
+    """
     return [
         Line("Questions", "list", Do(q.action), q.question, about=_with_key(q), find=q.find)
         for q in LIST_QUESTIONS
+        if not (empty and q.action == "printed")
     ]
 
 

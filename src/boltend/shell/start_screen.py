@@ -33,6 +33,8 @@ One tab     a single calculator
 
 Nothing is lost by leaving: Esc goes to the project, and this list is in the menu."""
 
+NOTHING_FITS = "Nothing fits these words. One word is often enough: block, bed, border, backing, price."
+
 
 class StartScreen(ModalScreen[Pick | None]):
     """Gives what was chosen, or None.
@@ -144,9 +146,9 @@ class StartScreen(ModalScreen[Pick | None]):
         about = self.query_one("#about", Static)
         room = (about.size.width or 76) - 1
         said = f"{line.words} {line.about}" if line is not None and self._clipped(line) else ""
-        said = said or (line.about if line is not None else "")
+        said = said or (line.about if line is not None else NOTHING_FITS)
         about.update("\n".join(wrapped(said, room)[:2]))
-        keys = "↑ ↓ and Enter choose, F1 helps, Esc leaves." if line else "Nothing fits. Esc leaves."
+        keys = "↑ ↓ and Enter choose, F1 helps, Esc leaves." if line else "^u clears, F1 helps, Esc leaves."
         self.query_one("#keys", Static).update(keys)
 
     def _clipped(self, line: Line) -> bool:

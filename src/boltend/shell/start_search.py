@@ -33,6 +33,21 @@ _SMALL = frozenset(
 )
 """Words of a question that say nothing of what it is about."""
 
+_NUMBERS = frozenset(
+    words_of(
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+        "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred dozen"
+    )
+)
+
+_HOW_MANY = "many"
+"""What somebody asks for who begins with a number: “thirty blocks” is so many blocks."""
+
+
+def is_number(word: str) -> bool:
+    """Whether a word is a number, in figures or, up to a hundred, in words."""
+    return word[0].isdigit() or all(part in _NUMBERS for part in word.split("-"))
+
 
 def with_others(text: str) -> str:
     """A text to be searched, with the other words for what it speaks of."""
@@ -44,13 +59,15 @@ def matching(items: Sequence[T], wanted: str, title: Callable[[T], str], rest: C
     """The items that have every word of `wanted`, best first.
 
     Best has the words in its title, and at the beginning of a word there. Numbers are what a person will type
-    later, and ask for nothing. Where no item has all, the small
-    words of a question are left aside; where still none has, those come that have most of the others.
+    later, and ask for nothing but how many. Where no item has all, the small words of a question are left
+    aside; where still none has, those come that have most of the others.
     """
-    words = words_of(wanted)
-    if not words:
+    said = words_of(wanted)
+    if not said:
         return list(items)
-    words = [word for word in words if not word[0].isdigit()] or words
+    words = [word for word in said if not is_number(word)] or said
+    if len(words) < len(said):
+        items = sorted(items, key=lambda item: -_score(_HOW_MANY, f" {title(item).casefold()}", ""))
     texts = [(f" {title(item).casefold()}", f" {rest(item).casefold()}") for item in items]
     telling = [word for word in words if word not in _SMALL]
     for tried in (words, telling):

@@ -25,7 +25,7 @@ def padded(text: str, width: int) -> str:
 
 def wrapped(text: str, width: int) -> list[str]:
     """Lines of at most `width` cells, broken at blanks; a word that is longer is broken where it must be."""
-    width = max(8, width)
+    width = max(4, width)  # two wide signs: less is no line
     lines: list[str] = []
     line = ""
     for word in shown(text).split():

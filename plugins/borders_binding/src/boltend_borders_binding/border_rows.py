@@ -31,9 +31,7 @@ class Border:
     )
     grain: Literal["crosswise", "lengthwise"] = given("Grain", default="crosswise")
     fabric: Fabric | None = given("Fabric")
-    cornerstone_fabric: Fabric | None = given(
-        "Fabric of the cornerstones", help="The border's own, unless said."
-    )
+    cornerstone_fabric: Fabric | None = given("Cornerstone fabric", help="The border's own, unless said.")
     spare: Length = given("Spare on each strip", default="0 in", least="0 in", help="A mitre likes some.")
 
 

@@ -43,7 +43,7 @@ class Found:
 )
 def measured_blocks(
     sizes: Measured = given(
-        "Sizes, raw edge to raw edge", least="1/2 in", most="400 in", help="One for each block."
+        "Sizes, raw edge to edge", least="1/2 in", most="400 in", help="One for each block."
     ),
     nominal: Cut = given("Nominal size", least="1 in", most="400 in", help="Cut: what they should measure."),
     trim: Literal["smallest", "nominal"] = given("Trim to the", default="smallest"),

@@ -35,13 +35,9 @@ class Found:
 
 @calculator("measured_top", asks="What does my top really measure?", found=Found)
 def measured_top(
-    widths: Measured = given(
-        "Widths, raw edge to raw edge", help="Through the middle and at two more places."
-    ),
-    heights: Measured = given(
-        "Heights, raw edge to raw edge", help="Through the middle and at two more places."
-    ),
-    ease: Length = given("Largest spread without a caution", default="1/2 in", metric="12 mm", least="0 in"),
+    widths: Measured = given("Widths, raw edge to edge", help="Through the middle and at two more places."),
+    heights: Measured = given("Heights, raw edge to edge", help="Through the middle and at two more places."),
+    ease: Length = given("Spread without a caution", default="1/2 in", metric="12 mm", least="0 in"),
     *,
     setting: Settings,
 ) -> Answer:

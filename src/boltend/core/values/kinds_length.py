@@ -58,8 +58,8 @@ class LengthKind(Kind):
         return show_length(value, how, unit, self.name if say_kind else "")
 
     def also(self, value: Number, how: Notation, unit: str = "") -> str | None:
-        """Return the length in the other system, to 1/16 in or 1 mm."""
-        return also_length(value, how, unit)
+        """Return the length in the other system, to 1/16 in or 1 mm; nothing is nothing in both."""
+        return also_length(value, how, unit) if value else None
 
     def to_json(
         self, value: Fraction, how: Notation, unit: str = "", unrounded: Number | None = None
@@ -171,7 +171,9 @@ class AreaKind(Kind):
         return exact or f"≈ {decimal_text(value / SQUARE_INCHES[shown], 3)} {shown}"
 
     def also(self, value: Number, how: Notation, unit: str = "") -> str | None:
-        """Return the area in the other system, to two decimals."""
+        """Return the area in the other system, to two decimals; nothing is nothing in both."""
+        if not value:
+            return None
         shown = _area_unit(unit, how)
         other = shown_unit(shown, Notation("in" if shown in METRIC else "cm"))
         return f"≈ {decimal_text(value / SQUARE_INCHES[other], 2)} {other}"
