@@ -58,7 +58,7 @@ def draw(
     grid = inked(canvas, figure.areas, hatches, ascii=ascii)
     seen = {cell.fill for row in grid for cell in row if cell.kind == "fill"}
     placed = put_labels(grid, canvas, figure, shorter or {}, ascii=ascii)
-    signs = _signs(seen, placed, canvas, figure, hatches, ascii=ascii)
+    signs = signs_of(seen, placed, canvas, figure, hatches, ascii=ascii)
     put_words(grid, canvas, figure)
     lines = framed(grid, at, frame, columns)
     width = max(map(len, lines))
@@ -90,7 +90,7 @@ def _fit(
     return at, replace(figure, words=kept)
 
 
-def _signs(
+def signs_of(
     seen: set[str],
     placed: set[str],
     canvas: Canvas,
@@ -99,7 +99,10 @@ def _signs(
     *,
     ascii: bool,  # noqa: A002 - as in `draw`
 ) -> tuple[Sign, ...]:
-    """What is seen: hatches, and lines that stand for areas too narrow for one; with labels not `placed`."""
+    """What is seen: hatches, and lines that stand for areas too narrow for one; with labels not `placed`.
+
+    `seen` are fills whose hatch is in sight, `hatches` all marks by fill.
+    """
     labels: dict[str, dict[str, None]] = {fill: {} for fill in hatches}
     for area in figure.areas:
         if area.label and area.label not in placed:

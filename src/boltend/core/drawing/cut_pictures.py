@@ -246,15 +246,9 @@ def draw_cut(
     """
     shorter = {patch.label: patch.short for band in picture.bands for patch in band.patches}
     depths = [band.depth for band in picture.bands]
-    if picture.upright:
-        marks = [*_marks(picture, depths), Mark("left", 0, float(picture.run), _first(picture.ends), True)]
-    else:
+    if not picture.upright:
         margin = max((cells_of(band.words) for band in picture.bands if band.patches), default=0) + 1
         depths = _legible(picture, depths, columns - margin - 1, rows - 2, cell_ratio)
-        marks = [
-            *_marks(picture, depths),
-            Mark("top", 0, float(picture.run), picture.ends, arrows=True),
-        ]
     drawn = draw(
         picture.shapes(depths),
         columns,
@@ -262,7 +256,7 @@ def draw_cut(
         ascii=ascii,
         cell_ratio=cell_ratio,
         shorter=shorter,
-        marks=marks,
+        marks=cut_marks(picture, depths),
     )
     return replace(drawn, signs=tuple(sign for sign in drawn.signs if sign.fill == WASTE))
 
@@ -287,13 +281,16 @@ def _legible(
     return [max(depth, least) for depth in depths]
 
 
-def _marks(picture: CutPicture, depths: Sequence[Fraction]) -> list[Mark]:
-    """The strips' widths, each beside its strip."""
+def cut_marks(picture: CutPicture, depths: Sequence[Fraction] | None = None) -> list[Mark]:
+    """The strips' widths, each beside its strip, and how long they are; strips `depths` wide, as in `shapes`."""
     found: list[Mark] = []
     at = 0.0
-    for band, depth in zip(picture.bands, depths, strict=True):
+    for band, depth in zip(picture.bands, depths or [band.depth for band in picture.bands], strict=True):
         end = at + float(depth)
         if band.patches:
             found.append(Mark("top" if picture.upright else "left", at, end, band.words, picture.upright))
         at = end
-    return found
+    run = float(picture.run)
+    if picture.upright:
+        return [*found, Mark("left", 0, run, _first(picture.ends), arrows=True)]
+    return [*found, Mark("top", 0, run, picture.ends, arrows=True)]

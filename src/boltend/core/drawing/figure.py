@@ -49,7 +49,10 @@ class Words(NamedTuple):
 
 @dataclass
 class Figure:
-    """All that is drawn, in the order of drawing; it reaches from 0, 0 to `width`, `height`."""
+    """All that is drawn, in the order of drawing; it reaches from 0, 0 to `width`, `height`.
+
+    `origin` is where that corner lies in the shapes' own inches; None where they had to be scaled.
+    """
 
     areas: list[Area] = field(default_factory=list)
     strokes: list[Stroke] = field(default_factory=list)
@@ -58,6 +61,7 @@ class Figure:
     height: float = 0.0
     sources: list[Shape] = field(default_factory=list)
     rules: list[Rule] = field(default_factory=list)
+    origin: Point | None = None
 
 
 def figure_of(shapes: Sequence[Shape]) -> Figure:
@@ -112,7 +116,8 @@ def _figure(
         strokes = [Stroke(s.x1 - left, s.y1 - top, s.x2 - left, s.y2 - top) for s in strokes]
         words = [Words(w.x - left, w.y - top, w.words) for w in words]
     rules = [shape for shape in shapes if isinstance(shape, Rule)]
-    return Figure(areas, strokes, words, right - left, bottom - top, sources, rules)
+    origin = None if exact else (left, top)
+    return Figure(areas, strokes, words, right - left, bottom - top, sources, rules, origin)
 
 
 def _read(

@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Sequence
 from itertools import pairwise
 
-from boltend.core.drawing.picture import Picture
+from boltend.core.drawing.picture import Picture, Sign
 from boltend.core.drawing.widths import cells_of, clean
 
 MARKS = (" ", "░", "▒", "·", "+", "~", "▓", "×", "=", "%")
@@ -64,16 +64,18 @@ def _touching(fills: Sequence[str], owners: Sequence[Sequence[int]]) -> dict[str
     return found
 
 
+def sign_words(sign: Sign, *, ascii: bool = False) -> str:  # noqa: A002 - as in `draw`
+    """What a hatch stands for, `Slate: inner`; nothing for what has no name."""
+    labels = [clean(label, ascii=ascii) for label in sign.labels]
+    fill = clean(sign.fill, ascii=ascii)
+    names = ", ".join(label for label in labels if label != fill)
+    return f"{fill}: {names}" if fill and names else fill or names
+
+
 def legend(picture: Picture, columns: int, *, ascii: bool = False) -> list[str]:  # noqa: A002 - as in `draw`
     """Lines of at most `columns` cells that say which hatch is what: `[░] Slate: inner   [ ] block`."""
-    entries = []
-    for sign in picture.signs:
-        labels = [clean(label, ascii=ascii) for label in sign.labels]
-        fill = clean(sign.fill, ascii=ascii)
-        names = ", ".join(label for label in labels if label != fill)
-        name = f"{fill}: {names}" if fill and names else fill or names
-        if name:
-            entries.append(f"[{sign.mark}] {name}")
+    named = [(sign.mark, sign_words(sign, ascii=ascii)) for sign in picture.signs]
+    entries = [f"[{mark}] {name}" for mark, name in named if name]
     if picture.left_out:
         entries.append("(seams too close together to draw)")
     lines: list[str] = []

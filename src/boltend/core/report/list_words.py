@@ -4,17 +4,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.contract import Goods
 from boltend.core.cutting import Kind, Leftover, Plan, claim_of, standing_of
 from boltend.core.drawing import CutPicture, cut_pictures
 from boltend.core.pool import FabricPlan, GoodsLine, Lists
+from boltend.core.pool.buying import amount_words, units_of
 from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
 from boltend.core.report.list_steps import cut_steps, say_length, say_size, use_names
 from boltend.core.report.near import say_near
 from boltend.core.report.words import say_line
 from boltend.core.values import KINDS, Notation, Price, decimal_text, up
-from boltend.core.values.units import INCHES
 
 
 @dataclass(frozen=True)
@@ -190,12 +189,12 @@ def _goods_row(line: GoodsLine, how: Notation) -> BuyRow:
     goods = line.goods
     notes = [f"for {', '.join(f'“{tab}”' for tab in line.tabs)}"]
     if len(line.parts) > 1:
-        units = f"of a {goods.unit}" if max(line.parts) <= 1 else _units(goods)
+        units = f"of a {goods.unit}" if max(line.parts) <= 1 else units_of(goods)
         notes.append(f"{_parts(line.parts)} {units}")
     if line.separate > goods.amount:
-        notes.append(f"{_amount_of(goods, line.separate, how)} if each tab bought its own")
+        notes.append(f"{amount_words(goods, line.separate, how)} if each tab bought its own")
     price, cost = say_price(goods.price_each, how), say_price(line.cost, how)
-    return BuyRow(goods.name, _amount_of(goods, Fraction(goods.amount), how), price, cost, tuple(notes))
+    return BuyRow(goods.name, amount_words(goods, Fraction(goods.amount), how), price, cost, tuple(notes))
 
 
 def _parts(parts: tuple[Fraction, ...]) -> str:
@@ -205,20 +204,8 @@ def _parts(parts: tuple[Fraction, ...]) -> str:
     return about + " + ".join(decimal_text(part, 2) for part in shown)
 
 
-def _amount_of(goods: Goods, amount: Fraction, how: Notation) -> str:
-    unit = goods.unit if amount <= 1 else _units(goods)
-    return f"{KINDS['number'].show(amount, how)} {unit}".strip()
-
-
-def _units(goods: Goods) -> str:
-    """More than one of a unit: as the goods say it, or with an s; yd, m and what ends in s stay."""
-    if goods.units or goods.unit in INCHES or goods.unit.endswith("s"):
-        return goods.units or goods.unit
-    return goods.unit + ("es" if goods.unit.endswith(("x", "ch", "sh")) else "s")
-
-
-def list_notes(lists: Lists) -> Iterator[str]:
-    """What the lists rest on, and what they leave out."""
+def list_troubles(lists: Lists) -> Iterator[str]:
+    """How many quilts the lists are for, and what they lack."""
     yield from map(_sentence, lists.troubles)
     if lists.copies > 1:
         yield f"For {lists.copies} copies of the quilt."
@@ -231,6 +218,11 @@ def list_notes(lists: Lists) -> Iterator[str]:
         yield f"“{name}” was stopped early: the lists have the best that it found so far."
     if lists.unpriced:
         yield f"The total leaves out what has no price: {', '.join(lists.unpriced)}."
+
+
+def list_notes(lists: Lists) -> Iterator[str]:
+    """What the lists rest on, and what they leave out."""
+    yield from list_troubles(lists)
     for name, flag in lists.left_out:
         yield f"“{name}” is {flag}, so it is not in the lists."
     if lists.total is not None:
