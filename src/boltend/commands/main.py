@@ -23,6 +23,8 @@ COMMANDS = {
     "ladder": "boltend.commands.ladder",
     "back": "boltend.commands.back",
     "calculators": "boltend.commands.calculators",
+    "plugins": "boltend.commands.plugins",
+    "new-plugin": "boltend.commands.new_plugin",
     "where": "boltend.commands.where",
     "serve": "boltend.commands.serve",
 }

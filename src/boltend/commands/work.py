@@ -2,6 +2,7 @@
 
 import argparse
 import re
+import sys
 from typing import Any
 
 from boltend.commands.exits import BadCall, Exit, complain
@@ -13,6 +14,7 @@ from boltend.core.project.edits import add_tab
 from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
 from boltend.core.report.json import dump, result_json
+from boltend.core.report.pictures import Look, can_draw
 from boltend.core.report.text import print_text
 from boltend.core.values import KINDS, Notation, NotationError
 
@@ -42,6 +44,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument(
         "--units", choices=("inches", "centimetres"), default="inches", help="the working system"
     )
+    parser.add_argument("--picture", action="store_true", help="draw its picture, too")
     parser.set_defaults(do=work)
 
 
@@ -68,7 +71,10 @@ def work(said: argparse.Namespace) -> Exit:
         body["cautions"] += [str(trouble) for trouble in result.troubles]  # why a found is null
         print(dump(body), end="")
     elif result.answer is not None:
-        print(print_text(book, book.project.tabs, title=False), end="")
+        look = Look(ascii=not can_draw(sys.stdout.encoding)) if said.picture else None
+        print(print_text(book, book.project.tabs, title=False, look=look), end="")
+        if said.picture and not result.answer.picture:
+            complain(f"{spec.name} answers without a picture.")
     return Exit.DONE if result.answer is not None else Exit.CANNOT
 
 

@@ -10,9 +10,14 @@
 
     def test_the_contract() -> None:
         check(binding, width="60 in", height="72 in")
+
+`load` brings the calculators of an installed plugin through the real door, or says why they stay out:
+
+    assert "binding" in load("my-distribution")
 """
 
+from boltend.testing.door import load
 from boltend.testing.subject import Subject, check
 from boltend.testing.worked import Worked, work
 
-__all__ = ["Subject", "Worked", "check", "work"]
+__all__ = ["Subject", "Worked", "check", "load", "work"]

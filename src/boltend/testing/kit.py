@@ -17,7 +17,8 @@ from typing import Any, NamedTuple, NoReturn
 from hypothesis import HealthCheck, Phase, given, note, settings
 from hypothesis import strategies as st
 
-from boltend.core.contract import Cannot, FoundSpec, GivenSpec
+from boltend.core.contract import Cannot, FoundSpec, GivenSpec, Polygon, Shape
+from boltend.core.values import Surd
 from boltend.testing import draw
 from boltend.testing.echo import work_linked
 from boltend.testing.subject import Subject
@@ -184,6 +185,16 @@ def _sound(subject: Subject, worked: Worked) -> None:
     for piece in worked.answer.pieces:
         assert piece.count > 0, f"a piece is to be cut {piece.count} times: {piece}"
     assert json.dumps(worked.json), "an answer that JSON cannot hold"
+    for shape in worked.answer.picture:
+        inexact = [place for place in _places(shape) if not isinstance(place, int | Fraction | Surd)]
+        assert not inexact, f"the picture has a place that is not exact, {inexact[0]!r}: {shape!s:.200}"
+
+
+def _places(shape: Shape) -> list[object]:
+    """Every number in a shape."""
+    if isinstance(shape, Polygon):
+        return [place for corner in shape.corners for place in corner]
+    return [place for place in shape if not isinstance(place, str)]
 
 
 def _outcome(subject: Subject, raw: Raw, units: str = "inches") -> Worked | Refused:

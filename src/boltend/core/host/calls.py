@@ -15,10 +15,14 @@ class Call(NamedTuple):
 
 
 class Fault(NamedTuple):
-    """A calculator broke its promise: it raised, answered nonsense, ran too long or took its process down."""
+    """A calculator broke its promise: it raised, answered nonsense, ran too long or took its process down.
+
+    `refused`: nothing broke, but the house has no place for it (its contract, or a name that another bears).
+    """
 
     why: str
     traceback: str = ""
+    refused: bool = False
 
 
 class Outcome(NamedTuple):

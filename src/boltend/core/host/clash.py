@@ -56,7 +56,8 @@ def _without_calculators(plugin: LoadedPlugin, lost: dict[str, str]) -> LoadedPl
     return replace(
         plugin,
         calculators=tuple(c for c in plugin.calculators if c.name not in lost),
-        faults=plugin.faults + tuple(Fault(f"calculator {name}: {why}") for name, why in lost.items()),
+        faults=plugin.faults
+        + tuple(Fault(f"calculator {name}: {why}", refused=True) for name, why in lost.items()),
         left_out={**plugin.left_out, **{n: f"{plugin.origin}: {why}" for n, why in lost.items()}},
     )
 
@@ -70,7 +71,7 @@ def _without_tables(plugin: LoadedPlugin, lost: dict[str, str]) -> LoadedPlugin:
     """Without the tables, and without the calculators that meant them: another's table is not the same."""
     if not lost:
         return plugin
-    faults = tuple(Fault(f"table {name}: {why}") for name, why in lost.items())
+    faults = tuple(Fault(f"table {name}: {why}", refused=True) for name, why in lost.items())
     kept: tuple[Table, ...] = tuple(t for t in plugin.tables if t.adds or t.name not in lost)
     left = replace(plugin, tables=kept, faults=plugin.faults + faults)
     needs = {c.name: name for c in plugin.calculators for name in tables_of(c) if name in lost}

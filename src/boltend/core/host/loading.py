@@ -106,7 +106,7 @@ def _without_name_clashes(plugins: Sequence[LoadedPlugin]) -> list[LoadedPlugin]
     lost = clashes(plugins, lambda p: [p.name], "plugin")
     named = []
     for place, plugin in enumerate(plugins):
-        why = tuple(Fault(reason) for reason in lost.get(place, {}).values())
+        why = tuple(Fault(reason, refused=True) for reason in lost.get(place, {}).values())
         named.append(replace(plugin, faults=why))
     return named
 
@@ -151,4 +151,5 @@ def _filled(
         tables=tuple(brought.tables),
         starts=tuple(brought.starts),
         faults=tuple(brought.faults),
+        contract=brought.contract,
     )

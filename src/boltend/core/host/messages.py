@@ -55,6 +55,7 @@ class Described(NamedTuple):
     starts: tuple[Start, ...]
     faults: tuple[Fault, ...]
     leaked: bool = False
+    contract: int | None = None
 
 
 class Better(NamedTuple):

@@ -34,6 +34,7 @@ class Opened:
     tables: list[Table] = field(default_factory=list)
     starts: list[Start] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
+    contract: int | None = None
 
 
 def open_plugin(ref: PluginRef, *, deep: bool) -> Opened:
@@ -51,11 +52,13 @@ def open_plugin(ref: PluginRef, *, deep: bool) -> Opened:
         opened.faults.append(fault_of(error, "it could not be imported:"))
         return opened
     try:
-        problem = _contract_problem(plugin)
+        version = getattr(plugin, "boltend_contract", None)
+        opened.contract = version if type(version) is int else None
+        problem = _contract_problem(version)
         if problem is None:
             _open(plugin, opened, deep)
         else:
-            opened.faults.append(Fault(problem))
+            opened.faults.append(Fault(problem, refused=True))
     except KeyboardInterrupt:
         raise
     except BaseException as error:
@@ -63,8 +66,7 @@ def open_plugin(ref: PluginRef, *, deep: bool) -> Opened:
     return opened
 
 
-def _contract_problem(plugin: object) -> str | None:
-    version = getattr(plugin, "boltend_contract", None)
+def _contract_problem(version: object) -> str | None:
     would_do = f"`boltend_contract = {CONTRACT}` in its module would do."
     if version is None:
         return f"it does not say which contract it keeps. {would_do}"

@@ -11,13 +11,15 @@ from boltend.core.host.invoke import Prepared
 from boltend.core.host.messages import PluginRef
 
 State = Literal["on", "off", "faulty", "failed"]
+Standing = Literal["on", "in part", "off", "refused", "broken"]
 
 
 @dataclass(frozen=True)
 class LoadedPlugin:
     """One plugin: where it comes from, what it brings, and every fault in it.
 
-    `left_out` maps the name of each calculator that it may not bring to the reason.
+    `left_out` maps the name of each calculator that it may not bring to the reason. `contract` is the number
+    that its module says; None where it was not asked, or says none.
     """
 
     name: str
@@ -31,6 +33,7 @@ class LoadedPlugin:
     starts: tuple[Start, ...] = ()
     faults: tuple[Fault, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
+    contract: int | None = None
 
     @property
     def ref(self) -> PluginRef:
@@ -45,6 +48,13 @@ class LoadedPlugin:
         if not self.faults:
             return "on"
         return "faulty" if self.calculators or self.tables or self.starts else "failed"
+
+    @property
+    def standing(self) -> Standing:
+        """The state in words for a person; what is left of nothing is `refused` where nothing broke."""
+        if self.state == "failed":
+            return "refused" if all(fault.refused for fault in self.faults) else "broken"
+        return "in part" if self.state == "faulty" else "off" if self.off else "on"
 
     @property
     def error(self) -> Fault | None:
@@ -121,10 +131,10 @@ class Plugins:
         """Why a calculator is not there, and the way out."""
         for name, brought in self.remembered.items():
             if calculator in brought:
-                return f"its plugin {name} is switched off.", f"`boltend plugins --on {name}` switches it on."
+                return f"its plugin {name} is switched off.", f"`boltend plugins on {name}` switches it on."
         for plugin in self.all:
             if calculator in plugin.left_out:
-                way_out = f"`boltend plugins --off {plugin.name}` leaves that plugin out."
+                way_out = f"`boltend plugins off {plugin.name}` leaves that plugin out."
                 return plugin.left_out[calculator], way_out
         return self._unknown(calculator)
 
@@ -133,7 +143,7 @@ class Plugins:
         ways = [f"Did you mean {near[0]}?"] if near else []
         off = [p.name for p in self.all if p.off]
         if off:
-            ways.append(f"Switched off: {', '.join(off)}; `boltend plugins --on NAME` switches one on.")
+            ways.append(f"Switched off: {', '.join(off)}; `boltend plugins on NAME` switches one on.")
         failed = [f"{p.name} ({p.told.rstrip('.')})" for p in self.all if p.error and not p.off]
         if failed:
             ways.append(f"Not whole: {', '.join(failed)}.")

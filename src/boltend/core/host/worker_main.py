@@ -104,6 +104,7 @@ class Child:
             tuple(map(plain_start, opened.starts)),
             tuple(opened.faults),
             leaked(before),
+            opened.contract,
         )
         try:
             self.send(reply)
