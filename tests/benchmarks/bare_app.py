@@ -1,6 +1,6 @@
 """The least that a Textual app can be: what the shell is held against. Run by itself, it is a program.
 
-`python bare_app.py INPUTS OTHERS KEYS PAGES`: so many widgets in sight, all of them Textual's own. It works
+`python bare_app.py INPUTS OTHERS`: so many widgets in sight, all of them Textual's own. It works
 nothing out and keeps nothing: what is typed is only echoed. Every figure against it is a figure against the
 echo alone, though no program that answers can paint as little.
 """
@@ -19,11 +19,10 @@ LAST_LINE = "The last line."
 
 
 class Sight(NamedTuple):
-    """How many widgets are in sight: lines to type in, keys in the footer, and all others."""
+    """How many widgets are in sight: lines to type in, and all others."""
 
     inputs: int
     others: int
-    keys: int
 
 
 class BareApp(App[None]):
@@ -41,8 +40,7 @@ class BareApp(App[None]):
         super().__init__()
         self._sight = sight
         self._pages = pages
-        for n in range(sight.keys if sight is not None else 0):
-            self.bind(f"f{n + 1}", "other_page", description=f"Key {n + 1}")
+        self.bind("f1", "other_page")
 
     def compose(self) -> ComposeResult:
         """The four, the input with a text to edit; or what the sight says."""
@@ -53,12 +51,10 @@ class BareApp(App[None]):
             yield Footer()
         elif self._pages == 1:
             yield from _page(self._sight, 1)
-            yield _footer()
         else:
             with ContentSwitcher(initial="page1"):
                 for n in range(1, self._pages + 1):
                     yield Vertical(*_page(self._sight, n), id=f"page{n}")
-            yield _footer()
 
     def action_other_page(self) -> None:
         """To the next page, and into its first line."""
@@ -66,10 +62,6 @@ class BareApp(App[None]):
         at = int((switcher.current or "page0")[4:])
         switcher.current = f"page{at % self._pages + 1}"
         switcher.query_one(f"#{switcher.current} Input").focus()
-
-
-def _footer() -> Footer:
-    return Footer(show_command_palette=False, compact=True)
 
 
 def _page(sight: Sight, number: int) -> Iterator[Widget]:
@@ -85,4 +77,4 @@ def _page(sight: Sight, number: int) -> Iterator[Widget]:
 
 if __name__ == "__main__":
     _said = [int(word) for word in sys.argv[1:]]
-    BareApp(Sight(*_said[:3]) if _said else None).run()
+    BareApp(Sight(*_said) if _said else None).run()

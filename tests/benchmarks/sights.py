@@ -4,12 +4,10 @@ from bare_app import Sight
 from textual.app import App
 from textual.scrollbar import ScrollBar
 from textual.widgets import Input
-from textual.widgets._footer import FooterKey
 
 
 def sight_of(app: App[None]) -> Sight:
-    """Count them: neither screen and footer, which the bare app has too, nor scroll bars."""
+    """Count them: neither the screen, which the bare app has too, nor scroll bars."""
     seen = [w for w in app.screen._compositor.visible_widgets if not isinstance(w, ScrollBar)]
     inputs = sum(isinstance(w, Input) for w in seen)
-    keys = sum(isinstance(w, FooterKey) for w in seen)
-    return Sight(inputs, len(seen) - inputs - keys - 2, keys)
+    return Sight(inputs, len(seen) - inputs - 1)

@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.message import Message
 from textual.screen import Screen
 from textual.widget import Widget
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from boltend.core.contract import GivenSpec
 from boltend.core.host.calls import Outcome
@@ -21,6 +21,7 @@ from boltend.shell.desk import Bench, Desk
 from boltend.shell.form import GivenForm
 from boltend.shell.given_row import GivenRow, RowsChanged
 from boltend.shell.head import Head, Notice
+from boltend.shell.key_line import KeyLine
 from boltend.shell.looks import Place
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
@@ -63,7 +64,7 @@ class View(Screen[None]):
     View.-wide #results { width: 1fr; border-top: none; border-left: solid $primary; padding: 0 0 0 1; }
     View #small { height: 1fr; display: none; }
     View.-small #small { display: block; }
-    View.-small #body, View.-small TabBar, View.-small Head, View.-small Footer { display: none; }
+    View.-small #body, View.-small TabBar, View.-small Head, View.-small KeyLine { display: none; }
     """
 
     def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
@@ -83,7 +84,7 @@ class View(Screen[None]):
         yield Notice()
         yield Static("", id="small", markup=False)
         yield self.body
-        yield Footer(show_command_palette=False, compact=True)
+        yield KeyLine()
 
     def on_mount(self) -> None:
         """Paint first; the calculators come after."""
