@@ -94,8 +94,8 @@ async def test_a_queen_bed_from_nine_inch_blocks(begun: Any) -> None:
         await hands.type("us queen")
         await hands.press("enter")
         await it.wait(lambda: it.given("Bed") == {"bed": "US queen"})
-        await hands.at("bed")
-        await hands.press("enter", "enter", "enter", "enter")
+        await hands.at("mattress_width")
+        await hands.press("enter", "enter", "enter")
         await hands.at("drop")
         await hands.type("13")
         # 60 + 2 × 13 and 80 + 13.

@@ -101,7 +101,7 @@ def queen_bed(walk: Walk) -> None:
     walk.type("us queen")
     walk.press("Enter")
     time.sleep(0.5)
-    walk.press("Enter", "Enter", "Enter", "Enter")
+    walk.press("Enter", "Enter", "Enter")
     walk.type("13")
     walk.sees("86 in finished", "93 in finished")
     walk.press("F6")

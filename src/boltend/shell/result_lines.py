@@ -8,6 +8,7 @@ from rich.cells import cell_len
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import Grid, TabSheet, tab_sheet
+from boltend.shell.grid_lines import grid_lines
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
 Part = tuple[str, str]
@@ -35,7 +36,7 @@ def result_lines(
     if sheet.found:
         lines += [*_title("Found", lines), *_found(book, tab, sheet, width)]
     for grid in _found_grids(book, tab, sheet):
-        lines += [*_title(grid.label, lines), *_grid(grid, width)]
+        lines += [*_title(grid.label, lines), *map(ResultLine, grid_lines(grid, width))]
     if sheet.working:
         lines += [*_title("Working", lines), *_listed(sheet.working, width, "")]
     drawn = picture(width) if picture is not None else ()
@@ -111,29 +112,3 @@ def _found_grids(book: Workbook, tab: Tab, sheet: TabSheet) -> list[Grid]:
     spec = book.results[tab.key].spec
     labels = {found.label for found in spec.founds if found.kind == "rows"} if spec else set()
     return [grid for grid in sheet.grids if grid.label in labels]
-
-
-def _grid(grid: Grid, width: int) -> Iterator[ResultLine]:
-    table = (grid.columns, *grid.rows)
-    widths = [max(cell_len(row[i]) for row in table) for i in range(len(grid.columns))]
-    if sum(widths) + 2 * len(widths) > width:
-        yield from _tall(grid, width)
-        return
-    for n, row in enumerate(table):
-        text = "  ".join(padded(cell, w) for cell, w in zip(row, widths, strict=True))
-        yield _line(text.rstrip(), "muted" if n == 0 else "")
-
-
-def _tall(grid: Grid, width: int) -> Iterator[ResultLine]:
-    """Rows too wide for a line: each as a list."""
-    label = max(cell_len(column) for column in grid.columns)
-    for number, row in enumerate(grid.rows, 1):
-        for n, (column, cell) in enumerate(zip(grid.columns, row, strict=True)):
-            head = f"{number:>2}. " if n == 0 else "    "
-            yield ResultLine(
-                (
-                    (head, "muted"),
-                    (padded(column, label) + "  ", "muted"),
-                    (clipped(cell, width - label - 6), ""),
-                )
-            )
