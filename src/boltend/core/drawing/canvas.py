@@ -136,12 +136,12 @@ class Canvas:
     def _polygon(self, number: int, area: Area) -> None:
         sx, sy = self.at.sx, self.at.sy
         points = [(x * sx, y * sy) for x, y in area.corners]
-        sides = _sides(points)
+        sides = sides_of(points)
         top, bottom = area.top * sy, area.bottom * sy
         spans = []
         for r in range(ceil(top - 0.5 - _EPS), ceil(bottom - 0.5 - _EPS)):
             span = 0
-            for left, right in _within(sides, r + 0.5):
+            for left, right in within(sides, r + 0.5):
                 span |= mask(max(0, ceil(left - 0.5 - _EPS)), ceil(right - 0.5 - _EPS))
             spans.append((r, span))
         if any(self.covered[r] & span for r, span in spans):
@@ -149,7 +149,7 @@ class Canvas:
         for r, span in spans:
             self.covered[r] |= span
         for r in range(max(0, ceil(top - _NUDGE)), min(self.at.rows, floor(bottom)) + 1):
-            for left, right in _within(sides, r + _NUDGE):
+            for left, right in within(sides, r + _NUDGE):
                 first, end = max(0, ceil(left - _EPS)), min(self.at.columns + 1, ceil(right - _EPS))
                 if end > first:
                     self.owner[r][first:end] = [number] * (end - first)
@@ -163,19 +163,19 @@ class Canvas:
         """Take away all that lies strictly within."""
         for r in range(max(0, floor(top)), min(self.at.rows, ceil(bottom)) + 1):
             above, below = (
-                _mask_of(_within(sides, y), lambda x: ceil(x - 0.5 + _EPS), lambda x: ceil(x - 0.5 - _EPS))
+                _mask_of(within(sides, y), lambda x: ceil(x - 0.5 + _EPS), lambda x: ceil(x - 0.5 - _EPS))
                 for y in (r - _NUDGE, r + _NUDGE)
             )
             self._clear(
                 r, above & below,
-                _mask_of(_within(sides, r + 0.5), lambda x: floor(x + _EPS) + 1, lambda x: ceil(x - _EPS)),
+                _mask_of(within(sides, r + 0.5), lambda x: floor(x + _EPS) + 1, lambda x: ceil(x - _EPS)),
             )  # fmt: skip
         kx, ky = self.grain
         for r in range(len(self.dots)):
             y = (r + 0.5 - ky / 2) / ky
             if top < y < bottom:
                 self.dots[r] &= ~_mask_of(
-                    _within(sides, y),
+                    within(sides, y),
                     lambda x: floor(x * kx + kx / 2) + 1,
                     lambda x: floor(x * kx + kx / 2),
                 )
@@ -242,13 +242,13 @@ class Canvas:
             )
 
 
-def _sides(points: Sequence[Point]) -> list[tuple[Point, Point]]:
+def sides_of(points: Sequence[Point]) -> list[tuple[Point, Point]]:
     """The sides that a level line can cross, each from above to below."""
     pairs = [(points[n - 1], point) for n, point in enumerate(points)]
     return [(a, b) if a[1] < b[1] else (b, a) for a, b in pairs if a[1] != b[1]]
 
 
-def _within(sides: Iterable[tuple[Point, Point]], y: float) -> Iterable[tuple[float, float]]:
+def within(sides: Iterable[tuple[Point, Point]], y: float) -> Iterable[tuple[float, float]]:
     """From where to where a level line at y is within the polygon."""
     crossed = sorted(x1 + (y - y1) * (x2 - x1) / (y2 - y1) for (x1, y1), (x2, y2) in sides if y1 <= y < y2)
     return zip(crossed[::2], crossed[1::2], strict=False)

@@ -282,7 +282,7 @@ def _legible(
 
 
 def cut_marks(picture: CutPicture, depths: Sequence[Fraction] | None = None) -> list[Mark]:
-    """The strips' widths, each beside its strip, and how long they are; strips `depths` wide, as in `shapes`."""
+    """The strips' widths, each beside its strip, and their length; drawn `depths` wide, as in `shapes`."""
     found: list[Mark] = []
     at = 0.0
     for band, depth in zip(picture.bands, depths or [band.depth for band in picture.bands], strict=True):

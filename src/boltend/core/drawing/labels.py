@@ -68,7 +68,7 @@ def _rooms(grid: Grid, canvas: Canvas, wanted: set[int]) -> dict[int, dict[int, 
 
 def _place(rows: dict[int, list[tuple[int, int]]], label: str, middle: float) -> _Place | None:
     """Where a label finds room, as near to the middle of its area as can be; None where it finds none."""
-    for lines in _broken(label) if label else ():
+    for lines in broken(label) if label else ():
         wide, high = max(map(cells_of, lines)), len(lines)
         places = [
             (round(abs(top + (high - 1) / 2 - middle), 6), left - right, top, left, right)
@@ -92,7 +92,7 @@ def _common(rows: dict[int, list[tuple[int, int]]], top: int, high: int) -> Iter
     yield from common
 
 
-def _broken(label: str) -> Iterator[list[str]]:
+def broken(label: str) -> Iterator[list[str]]:
     """The label in one line, then as evenly as its blanks allow in two and three."""
     yield [label]
     words = label.split(" ")

@@ -1,0 +1,260 @@
+"""A picture as SVG: areas in exact inches below one scale, words and arrows in points.
+
+One picture stands alone, with its own colours for light and dark, or inside a page that brings them.
+"""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import groupby
+
+from boltend.core.contract import Polygon, Rect
+from boltend.core.contract.shapes import Inches
+from boltend.core.paper.hatching import HATCHES, Lines, ink_on
+from boltend.core.paper.model import Picture
+from boltend.core.paper.sketch import BAR, Arrow, Face, Sketch, Words, sketch
+from boltend.core.paper.texts import isolated
+from boltend.core.values import visible
+
+STYLE = (
+    ".bolt-picture{--ink:#1c1b19;--faint:#55534e;--cloth:#fff;--seam:#1c1b19}"
+    "@media (prefers-color-scheme:dark){"
+    ".bolt-picture{--ink:#ece9e2;--faint:#b4afa6;--cloth:#2a2926;--seam:#d8d4cb}}"
+    "@media print{.bolt-picture{--ink:#000;--faint:#333;--cloth:#fff;--seam:#000}}"
+    ".bolt-picture text{font-family:system-ui,sans-serif;fill:var(--ink);dominant-baseline:central}"
+    ".bolt-picture .size{fill:var(--faint)}"
+    ".bolt-picture .cloth{fill:var(--cloth)}"
+    ".bolt-picture .area{stroke:var(--seam);stroke-linejoin:round}"
+    ".bolt-picture .hatch{stroke:none}"
+    ".bolt-picture .rule,.bolt-picture .arrow{stroke:var(--faint);fill:none}"
+    ".bolt-picture .line{stroke:var(--faint)}"
+    ".bolt-picture .dot{fill:var(--faint)}"
+)
+"""What every picture needs, once on a page."""
+
+_SEAM = 0.7  # points
+_LEGEND = 13.0  # points from line to line
+_SWATCH = 9.0
+
+
+def svg_file(picture: Picture) -> str | None:
+    """A picture as a file of its own, with its title, legend and key below; None where there is nothing."""
+    drawn = sketch(picture, *picture.room)
+    if drawn is None:
+        return None
+    return '<?xml version="1.0" encoding="UTF-8"?>\n' + svg_element(picture, drawn, "p", alone=True) + "\n"
+
+
+def svg_element(picture: Picture, drawn: Sketch, key: str, *, alone: bool = False) -> str:
+    """A laid out picture as one element; `key` keeps its ids apart from others on the page.
+
+    One that stands `alone` has a paper of its own, with title, legend and key; else the page has those.
+    """
+    under = list(_under(picture, drawn, key)) if alone else []
+    room = drawn.height + (_LEGEND * len(under) + 6 if under else 0)
+    wide = max([drawn.width, *(line[1] for line in under)])
+    head = _LEGEND + 4 if alone and picture.title else 0
+    box = f"0 {num(-head)} {num(wide)} {num(room + head)}"
+    lines = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="bolt-picture" viewBox="{box}" '
+        f'width="{num(wide * 4 / 3)}" height="{num((room + head) * 4 / 3)}" role="img" '
+        f'aria-labelledby="{key}-t {key}-d">',
+        f'<title id="{key}-t">{escaped(picture.title)}</title>',
+        f'<desc id="{key}-d">{escaped(described(picture, drawn))}</desc>',
+    ]
+    if alone:
+        lines.append(f"<style>{STYLE}</style>")
+        lines.append(f'<rect class="cloth" x="0" y="{num(-head)}" width="100%" height="100%"/>')
+    lines += _patterns(drawn, key)
+    lines += _areas(drawn, key)
+    lines += map(_arrow, drawn.arrows)
+    lines += (_words(each, drawn) for each in drawn.words)
+    if head:
+        lines.append(
+            f'<text x="0" y="{num(-head / 2)}" font-size="10" font-weight="bold">{said(picture.title)}</text>'
+        )
+    for n, (line, _) in enumerate(under):
+        lines.append(f'<g transform="translate(0 {num(drawn.height + 6 + _LEGEND * (n + 0.5))})">{line}</g>')
+    lines.append("</svg>")
+    return "\n".join(line for line in lines if line)
+
+
+def described(picture: Picture, drawn: Sketch) -> str:
+    """The picture in words: its sizes, what the fills are, and the key."""
+    sizes = [each.words for each in drawn.words if not each.fill]
+    parts = [", ".join(dict.fromkeys(sizes)), "; ".join(words for _, words in drawn.legend)]
+    return ". ".join(visible(part) for part in (*parts, *picture.key) if part)
+
+
+def swatch(drawn: Sketch, fill: str, key: str) -> str:
+    """A little area of a fill, for a legend."""
+    ink = drawn.inks[fill]
+    half = _SWATCH / 2
+    box = f'x="0.5" y="{num(-half)}" width="{num(_SWATCH)}" height="{num(_SWATCH)}" stroke-width="{_SEAM}"'
+    hatch = f'<rect class="hatch" {box} fill="url(#{_id(drawn, fill, key)}s)"/>' if HATCHES[ink.mark] else ""
+    return f'<rect class="{_look(ink.colour)}" {box}{_colour(ink.colour)}/>{hatch}'
+
+
+def _under(picture: Picture, drawn: Sketch, key: str) -> Iterator[tuple[str, float]]:
+    """The lines below a picture that stands alone, with their widths."""
+    for fill, words in drawn.legend:
+        text = f'<text x="{num(_SWATCH + 6)}" y="0" font-size="8">{said(words)}</text>'
+        yield swatch(drawn, fill, key) + text, _SWATCH + 6 + 5 * len(words)
+    for line in picture.key:
+        yield f'<text x="0" y="0" font-size="8">{said(line)}</text>', 5.0 * len(line)
+
+
+def _id(drawn: Sketch, fill: str, key: str) -> str:
+    return f"{key}-h{list(drawn.inks).index(fill)}"
+
+
+def _patterns(drawn: Sketch, key: str) -> Iterator[str]:
+    """The hatches: in points for swatches, and scaled back for areas that lie in inches."""
+    made = []
+    for fill, ink in drawn.inks.items():
+        lines = HATCHES[ink.mark]
+        if lines:
+            name, tile = _id(drawn, fill, key), num(_tile(lines[0]))
+            body = "".join(_tiled(each, ink.colour) for each in lines)
+            size = f'patternUnits="userSpaceOnUse" width="{tile}" height="{tile}"'
+            made.append(f'<pattern id="{name}s" {size}>{body}</pattern>')
+            back = f'patternTransform="scale({num(1 / drawn.scale, 6)})"'
+            made.append(f'<pattern id="{name}" {size} {back}>{body}</pattern>')
+    if made:
+        yield f"<defs>{''.join(made)}</defs>"
+
+
+def _tile(lines: Lines) -> float:
+    return lines.gap * 2**0.5 if lines.way in ("rise", "fall") else lines.gap
+
+
+def _tiled(lines: Lines, colour: str) -> str:
+    """One family of lines in one tile; slanting ones with the corners of their neighbours."""
+    g, half = _tile(lines), num(_tile(lines) / 2)
+    end, far, near = num(g), num(g * 1.5), num(-g / 2)
+    stroke = f'stroke="{ink_on(colour)}" stroke-opacity="0.55"' if colour else 'class="line"'
+    if lines.way == "dots":
+        dot = f'fill="{ink_on(colour)}" fill-opacity="0.7"' if colour else 'class="dot"'
+        return f'<circle cx="{half}" cy="{half}" r="{num(lines.thick * 0.7)}" {dot}/>'
+    path = {
+        "rise": f"M{near} {half}L{half} {near}M0 {end}L{end} 0M{half} {far}L{far} {half}",
+        "fall": f"M{half} {near}L{far} {half}M0 0L{end} {end}M{near} {half}L{half} {far}",
+        "level": f"M0 {half}H{end}",
+        "upright": f"M{half} 0V{end}",
+    }[lines.way]
+    return f'<path d="{path}" {stroke} stroke-width="{num(lines.thick)}" fill="none"/>'
+
+
+def _areas(drawn: Sketch, key: str) -> Iterator[str]:
+    """Areas and strokes, in exact inches; a hatch follows the areas that it lies on."""
+    left, top = drawn.origin or (0.0, 0.0)
+    move = f"translate({num(drawn.left)} {num(drawn.top)}) scale({num(drawn.scale, 6)})"
+    back = f" translate({num(-left, 9)} {num(-top, 9)})" if left or top else ""
+    yield f'<g transform="{move}{back}" stroke-width="{num(_SEAM / drawn.scale, 6)}">'
+    exact = drawn.origin is not None
+    for fill, faces in groupby(drawn.faces, key=lambda face: face.area.fill):
+        alike, ink = list(faces), drawn.inks[fill]
+        for face in alike:
+            yield _area(face, ink.colour, exact=exact)
+        if HATCHES[ink.mark]:
+            path = "".join(_outline(face, exact=exact) for face in alike)
+            yield f'<path class="hatch" d="{path}" fill="url(#{_id(drawn, fill, key)})"/>'
+    for line in drawn.strokes:
+        x1, x2 = (num(x + left, 9) for x in (line.x1, line.x2))
+        y1, y2 = (num(y + top, 9) for y in (line.y1, line.y2))
+        yield f'<line class="rule" x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}"/>'
+    yield "</g>"
+
+
+def _look(colour: str) -> str:
+    return "area" if colour else "area cloth"
+
+
+def _colour(colour: str) -> str:
+    return f' fill="{colour}"' if colour else ""
+
+
+def _area(face: Face, colour: str, *, exact: bool) -> str:
+    look = f'class="{_look(colour)}"{_colour(colour)}'
+    if face.area.corners:
+        points = " ".join(f"{x},{y}" for x, y in _corners(face, exact=exact))
+        return f'<polygon {look} points="{points}"/>'
+    x, y, wide, high = _rect(face, exact=exact)
+    return f'<rect {look} x="{x}" y="{y}" width="{wide}" height="{high}"/>'
+
+
+def _rect(face: Face, *, exact: bool) -> tuple[str, str, str, str]:
+    shape, area = face.shape, face.area
+    if exact and isinstance(shape, Rect) and shape.width > 0 and shape.height > 0:
+        return inches(shape.x), inches(shape.y), inches(shape.width), inches(shape.height)
+    return (num(area.left, 9), num(area.top, 9), num(area.right - area.left, 9),
+            num(area.bottom - area.top, 9))  # fmt: skip
+
+
+def _corners(face: Face, *, exact: bool) -> Sequence[tuple[str, str]]:
+    if exact and isinstance(face.shape, Polygon):
+        return [(inches(x), inches(y)) for x, y in face.shape.corners]
+    return [(num(x, 9), num(y, 9)) for x, y in face.area.corners]
+
+
+def _outline(face: Face, *, exact: bool) -> str:
+    if face.area.corners:
+        return "M" + "L".join(f"{x} {y}" for x, y in _corners(face, exact=exact)) + "Z"
+    x, y, wide, high = _rect(face, exact=exact)
+    return f"M{x} {y}h{wide}v{high}h-{wide}Z"
+
+
+def _arrow(arrow: Arrow) -> str:
+    x1, y1, x2, y2 = map(num, arrow)
+    bar = (
+        f"M{x1} {num(arrow.y1 - BAR)}V{num(arrow.y1 + BAR)}"
+        if y1 == y2
+        else f"M{num(arrow.x1 - BAR)} {y1}H{num(arrow.x1 + BAR)}"
+    )
+    return f'<path class="arrow" stroke-width="0.6" d="M{x1} {y1}L{x2} {y2}{bar}"/>'
+
+
+def _words(words: Words, drawn: Sketch) -> str:
+    x, y = num(words.x), num(words.y)
+    turn = f' transform="rotate(-90 {x} {y})"' if words.upright else ""
+    colour = drawn.inks[words.fill].colour if words.fill in drawn.inks else ""
+    look = f' style="fill:{ink_on(colour)}"' if colour else "" if words.fill else ' class="size"'
+    return (
+        f'<text x="{x}" y="{y}" font-size="{num(words.size)}" text-anchor="{words.anchor}"{turn}{look}>'
+        f"{said(words.words)}</text>"
+    )
+
+
+def inches(value: Inches) -> str:
+    """A length as a decimal: exact where it ends within nine places (all of a ruler do), else to nine."""
+    if isinstance(value, int | Fraction):
+        billionths = Fraction(value) * 10**9
+        if billionths.denominator == 1:
+            return num_of(billionths.numerator)
+    return num(float(value), 9)
+
+
+def num_of(billionths: int) -> str:
+    """A whole number of billionths as a decimal without trailing zeros."""
+    whole, rest = divmod(abs(billionths), 10**9)
+    text = f"{whole}.{rest:09d}".rstrip("0").rstrip(".")
+    return f"-{text}" if billionths < 0 else text
+
+
+def num(value: float, places: int = 2) -> str:
+    """A number of points, short."""
+    text = f"{value:.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text in ("-0", "") else text
+
+
+def escaped(text: str) -> str:
+    """A text as XML has it: nothing unseen, no markup."""
+    seen = visible(text)
+    for sign, name in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;")):
+        seen = seen.replace(sign, name)
+    return seen
+
+
+def said(text: str) -> str:
+    """A line as XML has it, its parts that read from right to left set apart."""
+    return isolated(escaped(text))
