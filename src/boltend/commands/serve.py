@@ -79,12 +79,13 @@ def serve(said: argparse.Namespace) -> Exit:
     name = "Boltend" if said.file is None else f"{visible(Path(said.file).name)} – Boltend"
     with contextlib.suppress(KeyboardInterrupt), listening:
         pages = Pages(gate, child_words(said.file), name)
-        asyncio.run(serve(pages, listening, lambda: _tell(gate.url, beyond=beyond)))
+        asyncio.run(serve(pages, listening, lambda: announce(gate.url, beyond=beyond)))
     print("Ended. What was not saved is offered when the project is opened again.")
     return Exit.DONE
 
 
-def _tell(url: str, *, beyond: bool) -> None:
+def announce(url: str, *, beyond: bool) -> None:
+    """Say where the shell is to be had, and what that means."""
     print(f"Open this in a browser; whoever has it comes in:\n\n    {url}\n")
     if beyond:
         print(f"OTHER COMPUTERS CAN COME IN. {WHAT_BEYOND_MEANS}\n")

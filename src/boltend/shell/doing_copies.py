@@ -1,6 +1,7 @@
-"""Taking it along: what is in sight to the terminal's clipboard, the whole plan into a file."""
+"""Taking it along: what is in sight to the clipboard, the whole plan into a file (a browser downloads it)."""
 
 from functools import partial
+from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -38,16 +39,31 @@ class CopyView(SheetView):
         else:
             return
         self.app.copy_to_clipboard(text)
-        self.tell("Sent to the terminal's clipboard; whether it took it, a terminal does not say.")
+        where = "browser" if self.app.is_web else "terminal"
+        self.tell(f"Sent to the {where}'s clipboard; whether it took it, a {where} does not say.")
 
     def action_export(self) -> None:
         """Ask for a file, and write the whole plan there."""
         if self.desk.book is None:
             return
+        if self.app.is_web:
+            self._ask_download()
+            return
         path = "plan.txt" if self.desk.untitled else str(Path(self.desk.file.path).with_suffix(".txt"))
         body = "All tabs, To cut and To buy; .txt, .md (Markdown) or .json, as the file's name ends."
         ask = AskText("Write the plan to which file?", path, _wrong_export, body=body)
         self.app.push_screen(ask, self._take)
+
+    def _ask_download(self) -> None:
+        from boltend.core.report.forms import FORMS
+
+        name = "plan" if self.desk.untitled else self.desk.file.path.stem
+        offers: list[Offer[str | None]] = [
+            Offer(f"{name}{end}", f"{name}{end}", form) for form, end in FORMS.items()
+        ]
+        body = "All tabs, To cut and To buy. It goes where your browser puts downloads."
+        choose: Choose[str | None] = Choose("Download the plan as which file?", offers, body=body)
+        self.app.push_screen(choose, lambda chosen: self._export(Path(chosen)) if chosen else None)
 
     def _take(self, text: str | None) -> None:
         if text is None:
@@ -82,6 +98,10 @@ class CopyView(SheetView):
             return
         try:
             text = printed(book, book.project.tabs, event.lists, form_of(event.path) or "text")
+            if self.app.is_web:
+                self.app.deliver_text(StringIO(text), save_filename=event.path.name, encoding="utf-8")
+                self.tell(f"Handed to the browser as {shown(event.path.name)}")
+                return
             event.path.write_text(text, encoding="utf-8")
         except OSError as error:
             self.tell(f"Not written: {event.path}: {error.strerror}. Choose another place.", bad=True)
