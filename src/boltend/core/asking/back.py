@@ -10,23 +10,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
-from boltend.core.asking.ladder import (
-    BUY,
-    TOTAL,
-    AskError,
-    Cell,
-    Take,
-    bought,
-    found_cell,
-    given_of,
-    tab_of,
-    takes_of,
-)
+from boltend.core.asking.ladder import BUY, TOTAL, Cell, Take, bought, found_cell, takes_of
+from boltend.core.asking.spots import AskError, Spot, spot_of, tab_of
 from boltend.core.contract import GivenSpec, Settings
 from boltend.core.flow import Workbook
-from boltend.core.pool import Pool
+from boltend.core.host.calls import Runner
+from boltend.core.pool import Pool, snapshot_of
 from boltend.core.pool.cutter import Stopping
-from boltend.core.project.edits import set_given
 from boltend.core.values import KINDS, NotationError
 
 Reach = Literal["exactly", "at least", "at most"]
@@ -46,14 +36,28 @@ RANGED = ("count", "number", "percent", "finished", "cut", "length")
 class Wish:
     """What is asked: a given of a tab, and the amount that a column should reach. The range is in steps."""
 
-    tab: int
-    given: GivenSpec
+    spot: Spot
     take: Take
     wanted: Fraction
     reach: Reach
     step: Fraction
     least: Fraction
     most: Fraction
+
+    @property
+    def tab(self) -> int:
+        """The key of the tab."""
+        return self.spot.tab
+
+    @property
+    def given(self) -> GivenSpec:
+        """What the given takes."""
+        return self.spot.spec
+
+    @property
+    def of(self) -> int:
+        """How many values there are in the range."""
+        return int((self.most - self.least) // self.step) + 1
 
 
 @dataclass(frozen=True)
@@ -85,7 +89,8 @@ class Backwards:
 def read_wish(book: Workbook, said: Mapping[str, Any]) -> Wish:
     """Read what is asked: `tab`, `given`, `take`, `reach`, `wanted`, `least`, `most`. Raises `AskError`."""
     tab = tab_of(book, said.get("tab"))
-    given = given_of(book, tab, said.get("given"))
+    spot = spot_of(book, tab, said.get("given"))
+    given = spot.spec
     if given.kind not in RANGED:
         raise AskError(f"“{given.label}” has no steps to go along.", "Ask for a length, a count or a number.")
     raw = said.get("take")
@@ -97,9 +102,9 @@ def read_wish(book: Workbook, said: Mapping[str, Any]) -> Wish:
     if reach not in REACHES:
         raise AskError(f"{reach!r} is no way to reach something.", f"Say one of: {', '.join(REACHES)}.")
     settings = book.results[tab.key].settings
-    step = _step(given, settings)
-    least, most = _range(book, tab.key, given, settings, step, said)
-    return Wish(tab.key, given, take, _wanted(take, said.get("wanted"), settings), reach, step, least, most)
+    step = step_of(given, settings)
+    least, most = _range(book, spot, settings, step, said)
+    return Wish(spot, take, _wanted(take, said.get("wanted"), settings), reach, step, least, most)
 
 
 def back(
@@ -110,51 +115,74 @@ def back(
     hear: Callable[[int, int], None] = lambda tried, of: None,
 ) -> Backwards:
     """Find the values. `hear` gets how many were tried, of how many; stopped, it tells what it has."""
-    search = _Search(book, wish, pool or Pool(), job, hear)
-    grows = wish.take.found is not None and wish.take.tab == wish.tab
-    if grows and wish.take.found is not None and wish.given.name in wish.take.found.grows_with:
-        return search.by_halves()
-    return search.one_by_one()
+    return Search(book, wish, book.runner, pool or Pool(), job, hear).run()
 
 
-class _Search:
+class Search:
+    """A search that is made here and may be run in another thread: it reads nothing then that ever changes.
+
+    `runner` must answer at once, or wait for its answers (`Apart`).
+    """
+
     def __init__(
         self,
         book: Workbook,
         wish: Wish,
+        runner: Runner,
         pool: Pool,
-        job: Stopping | None,
-        hear: Callable[[int, int], None],
+        job: Stopping | None = None,
+        hear: Callable[[int, int], None] = lambda tried, of: None,
     ) -> None:
-        self.book, self.wish, self.pool, self.job, self.hear = book, wish, pool, job, hear
-        self.own = Workbook(book.runner, book.project)
-        self.of = int((wish.most - wish.least) // wish.step) + 1
+        self.wish, self.runner, self.pool, self.job, self.hear = wish, runner, pool, job, hear
+        self.project, self.how = book.project, book.results[wish.tab].settings.notation
+        self.present = wish.spot.number(book)
+        self.own: Workbook | None = None
+        self.of = wish.of
         self.known: dict[int, Try] = {}
 
+    def run(self) -> Backwards:
+        """Find the values, or what there is until it is stopped."""
+        found, spot = self.wish.take.found, self.wish.spot
+        own = found is not None and self.wish.take.tab == spot.tab
+        try:
+            if own and found is not None and spot.row < 0 and spot.spec.name in found.grows_with:
+                return self.by_halves()
+            return self.one_by_one()
+        except _Stopped:
+            return self._told([one for one in self._tried() if self.hit(one)], whole=False)
+
     def stopped(self) -> bool:
+        """Whether nobody waits for more."""
         return self.job is not None and self.job.stopped()
 
     def at(self, place: int) -> Try:
         """Try the value so many steps from the least."""
         if place not in self.known:
             value = self.wish.least + place * self.wish.step
-            how = self.book.results[self.wish.tab].settings.notation
             spec = self.wish.given
             typed: Any = int(value) if spec.kind == "count" else value
-            raw = spec.reader.to_toml(typed, how, spec.unit)
-            self.own.update(set_given(self.book.project, self.wish.tab, spec.name, raw))
-            self.known[place] = Try(value, str(raw), self._cell())
+            raw = spec.reader.to_toml(typed, self.how, spec.unit)
+            changed = self.wish.spot.put(self.project, raw)
+            if self.own is None:
+                self.own = Workbook(self.runner, changed)
+            else:
+                self.own.update(changed)
+            cell = self._cell(self.own)
+            if self.stopped():
+                raise _Stopped  # what came of it may be half of it
+            self.known[place] = Try(value, str(raw), cell)
             self.hear(len(self.known), self.of)
         return self.known[place]
 
-    def _cell(self) -> Cell:
+    def _cell(self, own: Workbook) -> Cell:
         take = self.wish.take
         if take.found is not None:
-            return found_cell(self.own, take.tab, take.found)
-        cells = dict(bought(self.own, self.pool.lists(self.own)))
+            return found_cell(own, take.tab, take.found)
+        cells = dict(bought(own.basis.how, self.pool.lists_of(snapshot_of(own), self.job)))
         return cells.get(TOTAL, Cell("", None, "nothing has a price"))
 
     def hit(self, one: Try) -> bool:
+        """Whether a value reaches what is wanted."""
         amount = one.cell.amount
         if amount is None:
             return False
@@ -199,14 +227,16 @@ class _Search:
             if len(self.known) >= most or self.stopped():
                 break
             self.at(place)
-        tried = [self.known[place] for place in sorted(self.known)]
+        tried = self._tried()
         return self._told([one for one in tried if self.hit(one)], whole=len(tried) == self.of)
 
+    def _tried(self) -> list[Try]:
+        return [self.known[place] for place in sorted(self.known)]
+
     def _order(self) -> Iterator[int]:
-        present = self.book.results[self.wish.tab].args.get(self.wish.given.name)
         middle = 0
-        if isinstance(present, int | Fraction):
-            middle = min(max(0, int((present - self.wish.least) // self.wish.step)), self.of - 1)
+        if self.present is not None:
+            middle = min(max(0, int((self.present - self.wish.least) // self.wish.step)), self.of - 1)
         yield middle
         for far in range(1, self.of):
             for place in (middle - far, middle + far):
@@ -235,6 +265,10 @@ class _Search:
         )
 
 
+class _Stopped(Exception):
+    """Nobody waits any more for the value that is being tried."""
+
+
 MOST_SHOWN = 200
 
 
@@ -246,7 +280,8 @@ def _shown(low: int, high: int) -> list[int]:
     return [*range(low, low + half), *range(high - half, high)]
 
 
-def _step(given: GivenSpec, settings: Settings) -> Fraction:
+def step_of(given: GivenSpec, settings: Settings) -> Fraction:
+    """The stride along the values of a given of one of the kinds `RANGED`."""
     if given.kind in ("count", "number", "percent"):
         return Fraction(1)
     step = given.step
@@ -259,10 +294,10 @@ def _step(given: GivenSpec, settings: Settings) -> Fraction:
 
 
 def _range(
-    book: Workbook, key: int, given: GivenSpec, settings: Settings, step: Fraction, said: Mapping[str, Any]
+    book: Workbook, spot: Spot, settings: Settings, step: Fraction, said: Mapping[str, Any]
 ) -> tuple[Fraction, Fraction]:
     """From `least` to `most` as said, else the given's own limits, not far beyond four times the present."""
-    how = settings.notation
+    how, given = settings.notation, spot.spec
 
     def read(text: Any) -> Fraction:
         try:
@@ -274,8 +309,8 @@ def _range(
         read(given.least) if given.least is not None else (Fraction(0) if given.kind == "percent" else step)
     )
     own_most = read(given.most) if given.most is not None else None
-    present = book.results[key].args.get(given.name)
-    now = Fraction(present) if isinstance(present, int | Fraction) else own_least
+    present = spot.number(book)
+    now = own_least if present is None else present
     usual = max(4 * now, own_least + 400 * step)
     least = read(said["least"]) if said.get("least") else own_least
     most = read(said["most"]) if said.get("most") else (usual if own_most is None else min(usual, own_most))

@@ -5,31 +5,26 @@ workbook is not touched.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
+from boltend.core.asking.spots import AskError, Spot, spot_of, tab_of
 from boltend.core.contract import FoundSpec, GivenSpec
 from boltend.core.flow import Workbook
 from boltend.core.flow.links import as_link
 from boltend.core.flow.nodes import near
-from boltend.core.pool import Lists, Pool
-from boltend.core.project.edits import set_given
-from boltend.core.project.model import LadderRow, Tab
-from boltend.core.values import KINDS
+from boltend.core.host.calls import Runner
+from boltend.core.pool import Lists, Pool, Snapshot, snapshot_of
+from boltend.core.pool.buying import amount_words
+from boltend.core.pool.cutter import Stopping
+from boltend.core.project.model import LadderRow, Project, Tab
+from boltend.core.values import KINDS, Notation, NotationError
 
 BUY = "to buy"
 """What a ladder takes to set the purchases side by side: each fabric, and the total."""
 
 MOST_RUNGS = 200
-
-
-class AskError(Exception):
-    """A ladder that cannot be read: `why`, and the way out."""
-
-    def __init__(self, why: str, way_out: str = "") -> None:
-        super().__init__(f"{why} {way_out}".strip())
-        self.why, self.way_out = why, way_out
 
 
 @dataclass(frozen=True)
@@ -45,11 +40,25 @@ class Take:
 class Ladder:
     """A given of a tab, the raw values that it takes one after the other, and the columns."""
 
-    tab: int
-    given: GivenSpec
+    spot: Spot
     values: tuple[Any, ...]
     takes: tuple[Take, ...]
     name: str = ""
+
+    @property
+    def tab(self) -> int:
+        """The key of the tab."""
+        return self.spot.tab
+
+    @property
+    def given(self) -> GivenSpec:
+        """What the given takes."""
+        return self.spot.spec
+
+    @property
+    def buys(self) -> bool:
+        """Whether purchases are among the columns."""
+        return any(take.found is None for take in self.takes)
 
 
 @dataclass(frozen=True)
@@ -63,17 +72,21 @@ class Cell:
 
 @dataclass(frozen=True)
 class Rung:
-    """One value of the given, as it was typed, and a cell for each column, by the column's label."""
+    """One value of the given, as it was typed, and a cell for each column, by the column's label.
+
+    `open` tells that a longer search may find less to buy.
+    """
 
     value: str
     cells: Mapping[str, Cell]
+    open: bool = False
 
 
 def read_ladder(book: Workbook, row: LadderRow | Mapping[str, Any]) -> Ladder:
     """Read a `[[ladder]]` of the project, or the same keys from elsewhere. Raises `AskError`."""
     data = row.data if isinstance(row, LadderRow) else row
     tab = tab_of(book, data.get("tab"))
-    given = given_of(book, tab, data.get("given"))
+    spot = spot_of(book, tab, data.get("given"))
     values = data.get("values")
     if not isinstance(values, list) or not values:
         raise AskError("a ladder needs values.", 'Write them as a list, as values = ["60 in", "72 in"].')
@@ -81,7 +94,7 @@ def read_ladder(book: Workbook, row: LadderRow | Mapping[str, Any]) -> Ladder:
         raise AskError(f"a ladder of {len(values)} values is too long.", f"Take at most {MOST_RUNGS}.")
     name = data.get("name")
     takes = tuple(takes_of(book, tab, data.get("take")))
-    return Ladder(tab.key, given, tuple(values), takes, name if isinstance(name, str) else "")
+    return Ladder(spot, tuple(values), takes, name if isinstance(name, str) else "")
 
 
 def climb(book: Workbook, ladder: Ladder, pool: Pool | None = None) -> Iterator[Rung]:
@@ -89,17 +102,85 @@ def climb(book: Workbook, ladder: Ladder, pool: Pool | None = None) -> Iterator[
 
     The runner of `book` must answer at once or wait for its answers (as on the command line).
     """
-    own = Workbook(book.runner, book.project)
     pool = pool or Pool()
-    for raw in ladder.values:
-        own.update(set_given(book.project, ladder.tab, ladder.given.name, raw))
-        cells: dict[str, Cell] = {}
-        for take in ladder.takes:
-            if take.found is not None:
-                cells[take.label] = found_cell(own, take.tab, take.found)
-        if any(take.found is None for take in ladder.takes):
-            cells.update(bought(own, pool.lists(own)))
-        yield Rung(raw if isinstance(raw, str) else str(raw), cells)
+    for at, own in _books(book.runner, book.project, ladder):
+        lists = pool.lists(own) if ladder.buys else None
+        yield _rung(ladder, at, _founds(own, ladder), own, lists)
+
+
+def climb_in_turns(
+    runner: Runner, project: Project, ladder: Ladder, pool: Pool, job: Stopping
+) -> Iterator[tuple[int, Rung]]:
+    """Work the rungs out as (which, rung): all of them quickly, then those once more that may buy less.
+
+    For a thread of its own: `runner` must wait for its answers (`Apart`), and nothing is read that changes.
+    Stopped, it ends, and no rung that was half done is told.
+    """
+    again: list[tuple[int, Rung, Snapshot]] = []
+    for at, own in _books(runner, project, ladder):
+        if job.stopped():
+            return
+        snapshot, lists = snapshot_of(own), None
+        if ladder.buys:
+            lists = pool.lists_of(snapshot, job, first=True)
+        rung = _rung(ladder, at, _founds(own, ladder), own, lists)
+        if job.stopped():
+            return
+        if rung.open:
+            again.append((at, rung, snapshot))
+        yield at, rung
+    for at, rung, snapshot in again:
+        lists = pool.lists_of(snapshot, job)
+        if job.stopped():
+            return
+        bought_now = dict(bought(snapshot.basis.how, lists))
+        yield at, replace(rung, cells={**rung.cells, **bought_now}, open=False)
+
+
+def _books(runner: Runner, project: Project, ladder: Ladder) -> Iterator[tuple[int, Workbook]]:
+    """The project worked out with each value; one workbook, in which only what a value reaches is run."""
+    own: Workbook | None = None
+    for at, raw in enumerate(ladder.values):
+        changed = ladder.spot.put(project, raw)
+        if own is None:
+            own = Workbook(runner, changed)
+        else:
+            own.update(changed)
+        yield at, own
+
+
+def _founds(own: Workbook, ladder: Ladder) -> dict[str, Cell]:
+    return {
+        take.label: found_cell(own, take.tab, take.found) for take in ladder.takes if take.found is not None
+    }
+
+
+def _rung(ladder: Ladder, at: int, cells: dict[str, Cell], own: Workbook, lists: Lists | None) -> Rung:
+    if lists is not None:
+        cells.update(bought(own.basis.how, lists))
+    return Rung(said_value(ladder, at), cells, lists is not None and lists.open)
+
+
+def said_value(ladder: Ladder, at: int) -> str:
+    """A value of a ladder as it is written."""
+    raw = ladder.values[at]
+    return ("yes" if raw else "no") if isinstance(raw, bool) else str(raw)
+
+
+def present_rung(book: Workbook, ladder: Ladder) -> int | None:
+    """Which of its values the given has now; None where none of them, or where it has none."""
+    now, spec = ladder.spot.value(book), ladder.given
+    if now is None:
+        return None
+    how = book.results[ladder.tab].settings.notation
+    for at, raw in enumerate(ladder.values):
+        try:
+            value = spec.reader.from_toml(raw, how, spec.unit)
+        except (NotationError, ValueError):
+            continue
+        if value == now or (isinstance(value, str) and str(now).casefold() == value.casefold()):
+            return at
+    return None
 
 
 def columns(rungs: Iterable[Rung]) -> list[str]:
@@ -109,29 +190,6 @@ def columns(rungs: Iterable[Rung]) -> list[str]:
 
 
 TOTAL = "Total"
-
-
-def tab_of(book: Workbook, name: object) -> Tab:
-    """Find a tab by name. Raises `AskError`."""
-    tab = book.project.find_tab(name) if isinstance(name, str) and name else None
-    if tab is None:
-        names = [each.name for each in book.project.tabs]
-        raise AskError(f"there is no tab “{name or ''}”.", near(str(name or ""), names))
-    return tab
-
-
-def given_of(book: Workbook, tab: Tab, name: object) -> GivenSpec:
-    """Find a single given of a tab. Raises `AskError`."""
-    prepared = book.prepared(tab.key)
-    if prepared is None:
-        raise AskError(f"“{tab.name}” cannot be worked out.", book.results[tab.key].why)
-    spec = prepared.spec.given(name) if isinstance(name, str) else None
-    if spec is None:
-        names = [each.name for each in prepared.spec.givens]
-        raise AskError(f"“{tab.name}” has no given {str(name)!r:.60}.", near(str(name), names))
-    if spec.kind == "rows":
-        raise AskError(f"“{spec.label}” is a list of rows.", "A ladder runs through a single given.")
-    return spec
 
 
 def takes_of(book: Workbook, tab: Tab, raw: object) -> Iterator[Take]:
@@ -174,9 +232,8 @@ def found_cell(book: Workbook, key: int, spec: FoundSpec) -> Cell:
     )
 
 
-def bought(book: Workbook, lists: Lists) -> Iterator[tuple[str, Cell]]:
+def bought(how: Notation, lists: Lists) -> Iterator[tuple[str, Cell]]:
     """Show what is to buy: each fabric and good by its name, and the total."""
-    how = book.basis.settings.notation
     for fabric in lists.fabrics:
         buy = fabric.buy
         if not fabric.whole:
@@ -190,7 +247,7 @@ def bought(book: Workbook, lists: Lists) -> Iterator[tuple[str, Cell]]:
             yield fabric.cloth.name, Cell(str(KINDS["length"].show(buy.length, how, "yd")), buy.length)
     for line in lists.goods:
         amount = Fraction(line.goods.amount)
-        yield line.goods.name, Cell(f"{KINDS['number'].show(amount, how)} {line.goods.unit}".strip(), amount)
+        yield line.goods.name, Cell(amount_words(line.goods, amount, how), amount)
     if lists.total is not None:
         whole = not lists.missing and all(fabric.whole for fabric in lists.fabrics)
         text = str(KINDS["price"].show(lists.total, how))

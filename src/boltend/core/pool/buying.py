@@ -7,7 +7,8 @@ from fractions import Fraction
 from boltend.core.contract import Goods
 from boltend.core.cutting import Plan
 from boltend.core.pool.cloths import Cloth
-from boltend.core.values import Price, ceil_div, nearest, per_length, up
+from boltend.core.values import KINDS, Notation, Price, ceil_div, nearest, per_length, up
+from boltend.core.values.units import INCHES
 
 CENT = Fraction(1, 100)
 YARD = Fraction(36)
@@ -139,3 +140,16 @@ def _amount(alike: Iterable[Goods]) -> Fraction:
 
 def _money(price: Price, amount: Fraction) -> Price:
     return Price(nearest(amount, CENT), price.currency)
+
+
+def amount_words(goods: Goods, amount: Fraction, how: Notation) -> str:
+    """`1 spool`, `2 spools`, `1 1/2 yd`."""
+    unit = goods.unit if amount <= 1 else units_of(goods)
+    return f"{KINDS['number'].show(amount, how)} {unit}".strip()
+
+
+def units_of(goods: Goods) -> str:
+    """More than one of a unit: as the goods say it, or with an s; yd, m and what ends in s stay."""
+    if goods.units or goods.unit in INCHES or goods.unit.endswith("s"):
+        return goods.units or goods.unit
+    return goods.unit + ("es" if goods.unit.endswith(("x", "ch", "sh")) else "s")

@@ -19,7 +19,7 @@ def back_text(book: Workbook, wish: Wish, told: Backwards) -> str:
     def shown(value: Any) -> str:
         return spec.reader.show(int(value) if spec.kind == "count" else value, how, spec.unit)
 
-    lines = [f"{spec.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted:"]
+    lines = [f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted:"]
     lines += _values(told.hits, shown)
     if not told.hits:
         lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
@@ -60,7 +60,7 @@ def back_json(wish: Wish, told: Backwards) -> dict[str, Any]:
         ]
 
     return {
-        "given": wish.given.name,
+        "given": wish.spot.name,
         "reach": wish.reach,
         "hits": plain(told.hits),
         "misses": plain(told.misses),

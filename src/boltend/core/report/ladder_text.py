@@ -17,11 +17,11 @@ def ladder_text(ladder: Ladder, rungs: Sequence[Rung], width: int = 100) -> str:
     """The table, in as many parts as the width needs; below it why something is missing."""
     names = columns(rungs)
     plots = {name: plot([_amount(rung, name) for rung in rungs]) for name in names}
-    head = max([len(ladder.given.label), *map(_width, names)])
+    head = max([len(ladder.spot.label), *map(_width, names)])
     lines = [f"{visible(ladder.name)}", ""] if ladder.name else []
     for part in _parts(rungs, names, width - head - 2):
         widths = [max(_width(rung.value), *(_width(_text(rung, name)) for name in names), 1) for rung in part]
-        lines.append(_row(ladder.given.label, [rung.value for rung in part], head, widths))
+        lines.append(_row(ladder.spot.label, [rung.value for rung in part], head, widths))
         for name in names:
             row = _row(name, [_text(rung, name) for rung in part], head, widths)
             last = part[-1] is rungs[-1]
@@ -35,7 +35,7 @@ def ladder_json(ladder: Ladder, rungs: Sequence[Rung]) -> dict[str, Any]:
     """The same for a program: texts as they are shown, amounts as exact fractions in a text."""
     return {
         "name": ladder.name,
-        "given": ladder.given.name,
+        "given": ladder.spot.name,
         "rungs": [
             {
                 "value": rung.value,

@@ -1,0 +1,159 @@
+"""The values of a ladder as a person types them: a list with `;`, a range, words of the choices offered."""
+
+import re
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Any
+
+from boltend.core.asking.back import RANGED, step_of
+from boltend.core.asking.ladder import MOST_RUNGS
+from boltend.core.asking.spots import AskError, Spot
+from boltend.core.contract import GivenSpec
+from boltend.core.flow import Workbook
+from boltend.core.flow.givens import out_of_limits
+from boltend.core.flow.nodes import near
+from boltend.core.values import KINDS, Notation, NotationError
+
+_RANGE = re.compile(r"(?:from\s+)?(?P<low>\S.*?)\s+to\s+(?P<high>\S.*?)(?:\s+by\s+(?P<step>\S.*))?", re.I)
+
+_FEW = 8
+"""Choices that are all taken, where nothing else is said."""
+
+_STRIDES = {"cm": (1, 2, 5), "in": (1, 2, 4)}
+"""Multiples of a step that a person would take, before ten and a hundred, or eight and sixty-four of them."""
+
+
+def options_of(book: Workbook, spec: GivenSpec) -> tuple[str, ...]:
+    """The words that a given chooses from: its own, the rows of its table, the project's fabrics."""
+    if spec.kind == "yes_no":
+        return "yes", "no"
+    if spec.kind == "fabric":
+        return tuple(row.name for row in book.project.fabrics if row.name)
+    table = book.table(spec.table) if spec.table is not None else None
+    return tuple(table.rows) if table is not None else spec.options
+
+
+def read_values(book: Workbook, spot: Spot, text: str) -> list[Any]:
+    """Raw values for `Ladder.values`, each once. Raises `AskError`."""
+    raws: list[Any] = []
+    for part in (each.strip() for each in text.replace("\n", ";").split(";")):
+        if part:
+            raws += _read(book, spot, part)
+        if len(raws) > MOST_RUNGS:
+            raise AskError(f"these are more than {MOST_RUNGS} values.", "Take a wider stride.")
+    once = [raw for n, raw in enumerate(raws) if raw not in raws[:n]]
+    if not once:
+        raise AskError("a ladder needs values.", "Write them with ; between.")
+    return once
+
+
+def _read(book: Workbook, spot: Spot, part: str) -> Iterator[Any]:
+    spec, how = spot.spec, book.results[spot.tab].settings.notation
+    options = options_of(book, spec)
+    if options:
+        word = chosen(part, options, spot.value(book))
+        yield spec.reader.to_toml(spec.reader.read(word, how, spec.unit), how, spec.unit)
+        return
+    span = _RANGE.fullmatch(part) if spec.kind in RANGED else None
+    values = [_value(spec, part, how)] if span is None else _span(book, spot, span, how)
+    for value in values:
+        problem = out_of_limits(spec, value, how)
+        if problem:
+            raise AskError(f"“{part:.40}”: {problem}")
+        yield spec.reader.to_toml(value, how, spec.unit)
+
+
+def _value(spec: GivenSpec, text: str, how: Notation) -> Any:
+    try:
+        return spec.reader.read(text, how, spec.unit)
+    except NotationError as error:
+        raise AskError(f"“{text:.40}”: {error.why}.", error.way_out) from None
+
+
+def _span(book: Workbook, spot: Spot, span: re.Match[str], how: Notation) -> list[Any]:
+    spec = spot.spec
+    low, high = (Fraction(_value(spec, span[end], how)) for end in ("low", "high"))
+    step = step_of(spec, book.results[spot.tab].settings)
+    if span["step"] is not None:
+        try:
+            kind = KINDS["length"] if spec.is_length else spec.reader
+            step = Fraction(kind.read(span["step"], how, spec.unit))
+        except NotationError as error:
+            raise AskError(f"“{span['step']:.40}”: {error.why}.", error.way_out) from None
+    if step <= 0:
+        raise AskError("the stride is nothing.", "Write more than 0 behind “by”.")
+    count = int(abs(high - low) // step) + 1
+    if count > MOST_RUNGS:
+        raise AskError(f"these are {count} values.", f"Take a wider stride: at most {MOST_RUNGS} are shown.")
+    step = step if high >= low else -step
+    values = [low + n * step for n in range(count)]
+    return [int(value) for value in values] if spec.kind == "count" else values
+
+
+def chosen(word: str, options: Sequence[str], now: Any = None) -> str:
+    """The option that is meant: called so, or with all these words.
+
+    Of several, one that begins as the present value does (US, JP …) and has the fewest words.
+    Raises `AskError`.
+    """
+    said = word.casefold().split()
+    for option in options:
+        if option.casefold().split() == said:
+            return option
+    like = str(now or "").casefold().split()[:1]
+    fitting: dict[tuple[bool, int], list[str]] = {}
+    for option in options:
+        words = option.casefold().split()
+        if all(any(each.startswith(one) for each in words) for one in said):
+            fitting.setdefault((words[:1] != like, len(words)), []).append(option)
+    if not fitting:
+        raise AskError(f"“{word:.40}” is none of the choices.", near(word, options))
+    best = fitting[min(fitting)]
+    if len(best) > 1:
+        raise AskError(f"“{word:.40}” could be {' or '.join(best[:4])}.", "Write more of it.")
+    return best[0]
+
+
+def suggested(book: Workbook, spot: Spot) -> str:
+    """Values to begin with: the choices near the present one, or two strides to each side of it."""
+    spec, now = spot.spec, spot.value(book)
+    options = list(options_of(book, spec))
+    how = book.results[spot.tab].settings.notation
+    if options:
+        alike = [o for o in options if o.split()[:1] == str(now or "").split()[:1]]
+        few = options if len(options) <= _FEW else alike
+        if len(few) > _FEW or not few:
+            at = few.index(now) if now in few else 0
+            few = (few or options)[max(0, at - 2) : at + 3]
+        return "; ".join(few)
+    if now is None:
+        return ""
+    if spec.kind not in RANGED:
+        raw = spec.reader.to_toml(now, how, spec.unit)
+        # Several measurements are one value, but ; between them would part them here.
+        return "" if isinstance(raw, list) and len(raw) > 1 else str(raw[0] if isinstance(raw, list) else raw)
+    stride = _stride(Fraction(now), step_of(spec, book.results[spot.tab].settings), how.system)
+    values = [now + n * stride for n in range(-2, 3)]
+    inside = [value for value in values if value >= 0 and not out_of_limits(spec, _typed(spec, value), how)]
+    low, high = (_text(spec, value, how) for value in (inside[0], inside[-1]))
+    return f"from {low} to {high} by {_text(spec, stride, how)}" if len(inside) > 1 else low
+
+
+def _typed(spec: GivenSpec, value: Fraction) -> Any:
+    return int(value) if spec.kind == "count" else value
+
+
+def _text(spec: GivenSpec, value: Fraction, how: Notation) -> str:
+    return str(spec.reader.to_toml(_typed(spec, value), how, spec.unit))
+
+
+def _stride(now: Fraction, step: Fraction, system: str) -> Fraction:
+    """A tenth of the present value or the next more, in steps as they stand on a ruler."""
+    decimal = system == "cm" or step == 1
+    strides, power = _STRIDES["cm" if decimal else "in"], 10 if decimal else 8
+    scale = 1
+    while True:
+        for each in strides:
+            if each * scale * step * 10 >= now:
+                return each * scale * step
+        scale *= power
