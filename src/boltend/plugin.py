@@ -57,7 +57,7 @@ from boltend.core.contract import (
     yards,
 )
 from boltend.core.cutting import Block as YieldBlock
-from boltend.core.cutting import Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
+from boltend.core.cutting import Bolt, Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
 from boltend.core.cutting import Plan as CuttingPlan
 from boltend.core.cutting import plan as cutting_plan
 from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, tex, up
@@ -67,6 +67,7 @@ __all__ = [
     "ROOT2",
     "Answer",
     "Area",
+    "Bolt",
     "Calculator",
     "Cannot",
     "Choice",

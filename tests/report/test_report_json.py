@@ -249,6 +249,7 @@ def test_the_schema_tells_all_that_is_known(small: Any) -> None:
         "direction",
         "step",
         "grows_with",
+        "bounded",
         "choices",
         "columns",
     }

@@ -51,6 +51,7 @@ class _Found(NamedTuple):
     step: StepLike | None
     unit: str
     grows_with: tuple[str, ...]
+    bounded: bool
     help: str
 
 
@@ -89,18 +90,20 @@ def found(
     nearest: StepLike | None = None,
     unit: str = "",
     grows_with: tuple[str, ...] = (),
+    bounded: bool = False,
     help: str = "",  # noqa: A002 - the word that authors look for
 ) -> Any:
     """Describe a found, and its one rounding: `up`, `down` or `nearest` to a step.
 
     A step is `size`, `cutting` or `buying` (the project's), a text, or a pair of texts (inches, metric).
-    `grows_with` names the givens with which an amount to buy may never shrink.
+    `grows_with` names the givens with which an amount to buy may never shrink. `bounded` says that what comes
+    before the rounding is a bound or an estimate and no exact number (an arc, a root): it is shown behind ≈.
     """
     said = [(d, s) for d, s in (("up", up), ("down", down), ("nearest", nearest)) if s is not None]
     if len(said) > 1:
         raise ContractError(f"found {label!r} rounds in two directions. Keep one of up, down, nearest.")
     direction, step = said[0] if said else ("", None)
-    return _Found(label, direction, step, unit, grows_with, help)
+    return _Found(label, direction, step, unit, grows_with, bounded, help)
 
 
 @dataclass_transform(kw_only_default=True, frozen_default=True, field_specifiers=(given, found))
@@ -231,7 +234,7 @@ def _found_spec(where: str, key: str, hint: object, said: object, *, column: boo
     _refuse_inner_rows(where, kind, column)
     spec = FoundSpec(
         name=key, kind=kind, label=said.label, unit=said.unit, help=said.help, options=options,
-        direction=said.direction, step=_step(said.step), grows_with=said.grows_with,
+        direction=said.direction, step=_step(said.step), grows_with=said.grows_with, bounded=said.bounded,
         columns=tuple(_found_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
     check_found(where, spec)

@@ -43,6 +43,8 @@ def check_found(where: str, spec: FoundSpec) -> None:
         raise ContractError(f"{where}: a row of a table is chosen, not found. Use Text for its name.")
     if spec.kind in LENGTH_KINDS | {"area"} and not spec.direction:
         raise ContractError(f"{where}: {_said(spec)} needs one of up=, down=, nearest=.")
+    if spec.bounded and not spec.direction:
+        raise ContractError(f"{where}: what is bounded needs one of up=, down=, nearest=.")
     if spec.direction and spec.kind not in ROUNDED:
         raise ContractError(f"{where}: {_said(spec)} cannot be rounded. Leave {spec.direction}= out.")
     _check_step(where, spec)

@@ -2,6 +2,7 @@
 derive from. Nothing here holds code of a plugin, so a specification can cross a process border.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
@@ -99,13 +100,15 @@ class GivenSpec(Valued):
 class FoundSpec(Valued):
     """One found: its kind, and the one rounding that it goes through.
 
-    `direction` is `up`, `down`, `nearest` or, for what needs no rounding, empty.
+    `direction` is `up`, `down`, `nearest` or, for what needs no rounding, empty. `bounded`: what comes
+    before the rounding is a bound or an estimate, and no exact number.
     """
 
     direction: str = ""
     step: Step | None = None
     grows_with: tuple[str, ...] = ()
     columns: tuple["FoundSpec", ...] = ()
+    bounded: bool = False
 
 
 class Start(NamedTuple):
@@ -116,7 +119,7 @@ class Start(NamedTuple):
     """
 
     question: str
-    tabs: tuple[tuple[str, str, dict[str, object]], ...]
+    tabs: tuple[tuple[str, str, Mapping[str, object]], ...]
 
 
 @dataclass(frozen=True)

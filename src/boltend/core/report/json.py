@@ -75,7 +75,10 @@ def _value(spec: GivenSpec | FoundSpec, value: Any, how: Notation, unrounded: An
         return None
     if spec.kind == "rows":
         return _rows(spec, value, how, unrounded)
-    return spec.reader.to_json(value, how, spec.unit, unrounded if spec.is_length else None)
+    said = spec.reader.to_json(value, how, spec.unit, unrounded if spec.is_length else None)
+    return (
+        {**said, "exact": False} if spec.is_length and isinstance(spec, FoundSpec) and spec.bounded else said
+    )
 
 
 def _length(kind: str, value: object, how: Notation) -> Any:
@@ -146,6 +149,6 @@ def _found_schema(spec: FoundSpec) -> dict[str, Any]:
     return {
         "name": spec.name, "kind": spec.kind, "label": spec.label, "unit": spec.unit, "help": spec.help,
         "direction": spec.direction or None, "step": spec.step.describe() if spec.step else None,
-        "grows_with": list(spec.grows_with), "choices": list(spec.options),
+        "grows_with": list(spec.grows_with), "bounded": spec.bounded, "choices": list(spec.options),
         "columns": [_found_schema(c) for c in spec.columns],
     }  # fmt: skip

@@ -97,6 +97,7 @@ def rounding_lines(result: Result) -> list[str]:
             continue
         step = spec.reader.show(_step(spec, result), how, spec.unit)
         exact = _say_shown(Shown(spec.kind, before, spec.unit), how)
+        exact = f"≈ {exact}" if spec.bounded and "≈" not in exact else exact
         shown = say_value(spec, after, how)
         lines.append(f"{spec.label}: {exact}, {_DIRECTIONS[spec.direction]} {step}: {shown}")
     return lines
