@@ -1,0 +1,3 @@
+"""The plugins here are strangers: their own tests run where they are installed, and not in this tree."""
+
+collect_ignore_glob = ["*/tests/*", "*/src/*"]
