@@ -6,11 +6,14 @@ from typing import Any
 from boltend.commands.exits import BadCall, Exit
 from boltend.commands.opened import open_project
 from boltend.core.asking import AskError, Ladder, climb, read_ladder
+from boltend.core.asking.spots import spot_of, tab_of
+from boltend.core.asking.values import read_values
 from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host
 from boltend.core.report.json import dump
-from boltend.core.report.ladder_text import ladder_json, ladder_text
+from boltend.core.report.ladder_forms import ladders_printed
+from boltend.core.report.ladder_text import ladder_json
 
 
 def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -29,7 +32,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument("name", metavar="NAME", nargs="?", help="a ladder that the project keeps")
     parser.add_argument("--tab", metavar="NAME", help="the tab whose given takes the values")
     parser.add_argument("--given", metavar="NAME", help="the given")
-    parser.add_argument("--values", metavar="LIST", help="the values, with ; between them")
+    parser.add_argument("--values", metavar="LIST", help='with ; between, or "2 in to 3 in by 1/4 in"')
     parser.add_argument(
         "--take",
         action="append",
@@ -37,7 +40,11 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help='what is set side by side: a found of the tab, TAB.FOUND, or "to buy" (the default)',
     )
     parser.add_argument(
-        "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
+        "--as",
+        dest="form",
+        choices=("text", "json", "markdown", "csv"),
+        default="text",
+        help="the form (default: text)",
     )
     parser.set_defaults(do=ladder)
 
@@ -51,7 +58,10 @@ def ladder(said: argparse.Namespace) -> Exit:
         except AskError as error:
             raise BadCall(f"{said.file}: {error}") from None
         rungs = list(climb(book, made))
-    print(dump(ladder_json(made, rungs)) if said.form == "json" else ladder_text(made, rungs), end="")
+    if said.form == "json":
+        print(dump(ladder_json(made, rungs)), end="")
+    else:
+        print(ladders_printed([(made, rungs)], said.form), end="")
     return Exit.CANNOT if any(cell.why for rung in rungs for cell in rung.cells.values()) else Exit.DONE
 
 
@@ -70,10 +80,13 @@ def _ladder(book: Workbook, said: argparse.Namespace) -> Ladder:
         kept = "; ".join(each.name for each in book.project.ladders if each.name)
         hint = f"Name a ladder that it keeps ({kept}), or say" if kept else "Say"
         raise AskError("which ladder?", f"{hint} {', '.join(missing)}.")
-    values = [value.strip() for value in said.values.split(";") if value.strip()]
-    return read_ladder(
-        book, {"tab": said.tab, "given": said.given, "values": values, "take": _takes(book, said)}
-    )
+    own = {"tab": said.tab, "given": said.given, "take": _takes(book, said)}
+    spot = spot_of(book, tab_of(book, said.tab), said.given)
+    try:
+        values = read_values(book, spot, said.values)
+    except AskError:  # its own rung says what is wrong with a value
+        values = [value.strip() for value in said.values.split(";") if value.strip()]
+    return read_ladder(book, {**own, "values": values})
 
 
 def _takes(book: Workbook, said: argparse.Namespace) -> list[Any] | None:

@@ -107,6 +107,13 @@ def set_ladder(project: Project, key: int, name: str, raw: Any | None) -> Projec
     )
 
 
+def change_ladder(project: Project, key: int, data: Plain) -> Project:
+    """Give a ladder these keys; what else its table holds stays."""
+    for name, raw in data.items():
+        project = set_ladder(project, key, name, raw)
+    return project
+
+
 def remove_ladder(project: Project, key: int) -> Project:
     """Take a ladder out."""
     if project.find_ladder(key) is None:

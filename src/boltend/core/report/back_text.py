@@ -1,6 +1,7 @@
 """Working backwards in words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from fractions import Fraction
 from typing import Any
 
 from boltend.core.asking import Backwards, Try, Wish
@@ -12,20 +13,26 @@ MOST_TOLD = 12
 
 def back_text(book: Workbook, wish: Wish, told: Backwards) -> str:
     """What was asked, the values that reach it, or the nearest misses, and how far it was looked."""
-    how = book.results[wish.tab].settings.notation
-    spec = wish.given
-    tab = book.project.tab(wish.tab).name
-
-    def shown(value: Any) -> str:
-        return spec.reader.show(int(value) if spec.kind == "count" else value, how, spec.unit)
-
+    tab, shown = book.project.tab(wish.tab).name, shown_values(book, wish)
     lines = [f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted:"]
     lines += _values(told.hits, shown)
     if not told.hits:
         lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
         lines += _values(told.misses, shown)
-    lines.append(_how_far(told, shown(wish.least), shown(wish.most), shown(wish.step)))
+    lines.append(how_far(book, wish, told))
     return "\n".join(map(visible, lines)) + "\n"
+
+
+def shown_values(book: Workbook, wish: Wish) -> Callable[[Fraction], str]:
+    """How a value of the given is shown."""
+    how, spec = book.results[wish.tab].settings.notation, wish.given
+    return lambda value: spec.reader.show(int(value) if spec.kind == "count" else value, how, spec.unit)
+
+
+def how_far(book: Workbook, wish: Wish, told: Backwards) -> str:
+    """Which values were looked at, and whether there may be others."""
+    shown = shown_values(book, wish)
+    return _how_far(told, shown(wish.least), shown(wish.most), shown(wish.step))
 
 
 def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:

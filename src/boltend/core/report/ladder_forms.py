@@ -1,0 +1,79 @@
+"""A ladder as a table with a row for each value: for a sheet of its own, as CSV, as Markdown."""
+
+import csv
+import io
+from collections.abc import Sequence
+from pathlib import PurePath
+
+from boltend.core.asking import Ladder, Rung
+from boltend.core.asking.ladder import TOTAL, columns
+from boltend.core.report.ladder_text import ladder_text
+from boltend.core.report.markdown import escape
+from boltend.core.values import visible
+
+FORMS = {"text": ".txt", "markdown": ".md", "csv": ".csv"}
+"""The forms by name, each with the ending of its files."""
+
+Done = tuple[Ladder, Sequence[Rung]]
+"""A ladder with its rungs."""
+
+
+def form_of(path: PurePath) -> str | None:
+    """The form that a file's ending names."""
+    return next((form for form, ending in FORMS.items() if path.suffix.lower() == ending), None)
+
+
+def ladders_printed(ladders: Sequence[Done], form: str) -> str:
+    """All of them in one of `FORMS`, one below the other."""
+    if form == "csv":
+        return "\r\n".join(ladder_csv(*each) for each in ladders)
+    say = ladder_markdown if form == "markdown" else ladder_text
+    return "\n".join(say(*each) for each in ladders)
+
+
+def column_order(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
+    """Founds first, then the total, then what it adds up."""
+    founds = [take.label for take in ladder.takes if take.found is not None]
+    others = [name for name in columns(rungs) if name not in founds]
+    return [*founds, *sorted(others, key=lambda name: name != TOTAL)]
+
+
+def ladder_rows(ladder: Ladder, rungs: Sequence[Rung]) -> list[list[str]]:
+    """The head, and a row of texts for each value; `–` where a rung has none of a column."""
+    names = column_order(ladder, rungs)
+    rows = [[ladder.spot.label, *names]]
+    for rung in rungs:
+        cells = [rung.cells[name].text or "!" if name in rung.cells else "–" for name in names]
+        rows.append([rung.value, *cells])
+    return rows
+
+
+def ladder_csv(ladder: Ladder, rungs: Sequence[Rung]) -> str:
+    """By RFC 4180. A text that a sheet would take for a formula has an apostrophe before it."""
+    out = io.StringIO()
+    csv.writer(out).writerows(
+        [_harmless(visible(text)) for text in row] for row in ladder_rows(ladder, rungs)
+    )
+    return out.getvalue()
+
+
+def _harmless(text: str) -> str:
+    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+
+
+def ladder_markdown(ladder: Ladder, rungs: Sequence[Rung]) -> str:
+    """A heading and a table; below it why something is missing."""
+    head, *rows = [[escape(text) for text in row] for row in ladder_rows(ladder, rungs)]
+    lines = [f"## {escape(ladder.name)}", ""] if ladder.name else []
+    lines += [_line(head), _line(["---", *(["---:"] * (len(head) - 1))]), *map(_line, rows)]
+    whys = dict.fromkeys(
+        f"- {escape(rung.value)}, {escape(name)}: {escape(cell.why)}"
+        for rung in rungs
+        for name, cell in rung.cells.items()
+        if cell.why
+    )
+    return "\n".join([*lines, *([""] if whys else []), *whys]) + "\n"
+
+
+def _line(cells: Sequence[str]) -> str:
+    return f"| {' | '.join(cells)} |"
