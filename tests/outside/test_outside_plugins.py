@@ -1,4 +1,4 @@
-"""Two plugins as from outside the tree, written by the guide: installed offline, and all that they promise."""
+"""Two plugins as from outside the tree, written by the guide: installed, and all they promise held."""
 
 import json
 import os
