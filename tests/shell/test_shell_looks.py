@@ -282,3 +282,33 @@ async def test_no_color_goes_before_the_file(
     monkeypatch.setenv("NO_COLOR", "1")
     async with shell() as it:
         assert it.app.look == NO_COLOUR
+
+
+# The other system beside -----------------------------------------------------------------------------
+
+
+async def test_the_other_system_stands_beside_on_request_and_stays_so(shell: Shell, tmp_path: Path) -> None:
+    text = (
+        'boltend = 1\n[[tab]]\nname = "Sheet"\ncalculator = "patch"\n[tab.given]\nsize = "6 in"\nacross = 5\n'
+    )
+    async with shell(text=text) as it:
+        await it.sees("[Sheet]", "30 in finished")
+        assert "≈" not in it.text()
+        await it.press("alt+u")
+        await it.sees("finished ≈ 15.2 cm", "≈ 76.2 cm", "Inches and centimetres beside each other, kept")
+    assert (
+        tomllib.loads((tmp_path / "config" / "config.toml").read_text(encoding="utf-8"))["both_systems"]
+        is True
+    )
+    async with shell(text=text) as it:
+        await it.sees("≈ 15.2 cm")
+        await it.press("alt+u")
+        await it.sees("One system only, kept")
+        assert "≈" not in it.text()
+
+
+async def test_a_setting_that_is_no_yes_or_no_is_told(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "config").mkdir()
+    (tmp_path / "config" / "config.toml").write_text('both_systems = "often"\n', encoding="utf-8")
+    async with shell(size=(200, 24)) as it:
+        await it.sees("both_systems: “often” is neither true nor false.")

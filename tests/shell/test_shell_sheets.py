@@ -80,6 +80,7 @@ async def test_screens(sewing: Shell, golden: Golden, size: str) -> None:
 
 async def test_a_price_typed_is_kept_checked_and_bought_with(sewing: Shell) -> None:
     async with sewing(text=GOOD) as it:
+        await it.press("alt+u")
         await open_sheet(it, "shift+f5")
         await it.press("enter")
         await to_cell(it, "price")

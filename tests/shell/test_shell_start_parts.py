@@ -87,7 +87,9 @@ def test_a_persons_words_find_what_answers_them(lines: list[Line], typed: str, w
     assert words in [line.words for line in found_lines(lines, typed)][:3]
 
 
-@pytest.mark.parametrize("typed", ["thirty blocks", "30 blocks", "twenty-four blocks", "thirty blocks of 9 in"])
+@pytest.mark.parametrize(
+    "typed", ["thirty blocks", "30 blocks", "twenty-four blocks", "thirty blocks of 9 in"]
+)
 def test_who_begins_with_a_number_has_so_many(lines: list[Line], typed: str) -> None:
     assert found_lines(lines, typed)[0].words.startswith(("So many blocks", "How many blocks"))
 

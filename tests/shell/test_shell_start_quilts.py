@@ -136,7 +136,7 @@ async def test_borders_that_bring_a_measured_top_to_a_size(begun: Any) -> None:
         await hands.type("84")
         # The top is 71 1/2 in high; 6 in on each side make 83 1/2, 6 1/2 in make 84 1/2.
         await it.sees("84 1/2 in finished")
-        assert it.state("Binding") == "worked out"
+        await it.wait(lambda: it.state("Binding") == "worked out", "the binding")
 
 
 async def test_backing_off_two_widths_and_a_batting(begun: Any) -> None:

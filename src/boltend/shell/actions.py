@@ -99,6 +99,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("find", "Find in names, givens, founds, working and notes", "Screen", ("ctrl+f",), "Find"),
     Action("find_next", "Find the next place", "Screen", ("shift+f12", "alt+f"), ""),
     Action("look", "Look: light, dark, high contrast, no colour", "Screen"),
+    Action("both_systems", "Inches and centimetres beside each other, or one of them", "Screen", ("alt+u",)),
     Action("undo", "Undo", "Project", ("ctrl+z",), "Undo"),
     Action("redo", "Redo", "Project", ("ctrl+y",), ""),
     Action("start", "Start: another project or question", "Project", ("alt+home",), ""),

@@ -8,6 +8,7 @@ from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, GivenS
 from boltend.core.flow.basis import FABRIC_SETTINGS, UNITS, setting_trouble
 from boltend.core.project.plain import folded
 from boltend.core.values import KINDS, Notation, NotationError, Price
+from boltend.shell.both import also
 from boltend.shell.looks import Look, seen_at
 
 BOLT = "bolt"
@@ -42,8 +43,7 @@ class Cell:
         wrong = self.wrong(value, how) if self.wrong is not None else ""
         if wrong:
             return Look(text, trouble=wrong)
-        also = self.spec.reader.also(value, how, self.spec.unit) or ""
-        return Look(text, beside=also)
+        return Look(text, beside=also(self.spec.reader.also(value, how, self.spec.unit) or ""))
 
 
 def setting_cells(how: Notation) -> tuple[Cell, ...]:

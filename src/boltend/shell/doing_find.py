@@ -142,3 +142,10 @@ class FindView(StartView):
         """The next look."""
         if isinstance(self.app, Habitual):
             self.tell(self.app.next_look())
+
+    def action_both_systems(self) -> None:
+        """The other system beside each length, or no more."""
+        if isinstance(self.app, Habitual):
+            said = self.app.other_systems()
+            self.show_again(self.place)
+            self.tell(said)

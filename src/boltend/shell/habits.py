@@ -9,16 +9,20 @@ from boltend.core.host.off import ConfigError
 from boltend.shell.keys import judged
 from boltend.shell.themes import NO_COLOUR, THEMES, USUAL, read_look
 
-_KNOWN = ("look", "keys")
+_KNOWN = ("look", "keys", "both_systems")
 
 
 @dataclass(frozen=True)
 class Habits:
-    """The look by its name, keys by action; `troubles` says in words what was left out, and why."""
+    """The look by its name, keys by action, whether both systems stand beside each other.
+
+    `troubles` says in words what was left out, and why.
+    """
 
     look: str = USUAL
     keys: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     troubles: tuple[str, ...] = ()
+    both_systems: bool = False
 
     @property
     def told(self) -> str:
@@ -42,5 +46,9 @@ def read_habits() -> Habits:
     look = read_look(said.get("look", USUAL))
     if look is None:
         troubles.append(f"look: “{said['look']}” is none of {', '.join(THEMES)}.")
+    both = said.get("both_systems", False)
+    if not isinstance(both, bool):
+        troubles.append(f"both_systems: “{both}” is neither true nor false.")
+        both = False
     keys, wrong = judged(said.get("keys", {}))
-    return Habits(NO_COLOUR if plain else look or USUAL, keys, (*troubles, *wrong))
+    return Habits(NO_COLOUR if plain else look or USUAL, keys, (*troubles, *wrong), both)

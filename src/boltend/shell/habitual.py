@@ -8,6 +8,7 @@ from textual.filter import LineFilter, Monochrome, NoColor
 from boltend.core.host.config import keep_in_config
 from boltend.core.host.off import ConfigError
 from boltend.shell.actions import give_keys, key_words
+from boltend.shell.both import both_shown, show_both
 from boltend.shell.habits import read_habits
 from boltend.shell.in_turn import KeysInTurn
 from boltend.shell.keys import keymap
@@ -26,6 +27,7 @@ class Habitual(KeysInTurn):
         self.habits_told = self.habits.told
         """What is wrong in the settings, until it is told."""
         give_keys(self.habits.keys)
+        show_both(self.habits.both_systems)
         self.set_keymap(keymap(self.habits.keys))
         for theme in THEMES.values():
             self.register_theme(theme)
@@ -49,6 +51,16 @@ class Habitual(KeysInTurn):
         except ConfigError as error:
             return f"Look: {look}, for now. {error}"
         return f"Look: {look}, kept"
+
+    def other_systems(self) -> str:
+        """The other system beside each length, or no more, and keep that; what to tell the person."""
+        show_both(not both_shown())
+        words = "Inches and centimetres beside each other" if both_shown() else "One system only"
+        try:
+            keep_in_config("both_systems", both_shown())
+        except ConfigError as error:
+            return f"{words}, for now. {error}"
+        return f"{words}, kept"
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Textual's, of which those that take colours out give way to ours."""

@@ -17,7 +17,7 @@ NOTATION = (
     "A bare number is in the unit that stands there; write 1.5, never 1,5.",
     "A given says finished or cut: “60 1/4 in cut” in a finished one is converted.",
     "Measured: several cut sizes with ; between, as 60 1/4; 60 3/8; 60 1/4.",
-    "Behind ≈ stands the other system, rounded: only to read, never passed on.",
+    "Behind ≈ the other system, if asked for: only to read, never passed on.",
 )
 
 MARKS = (

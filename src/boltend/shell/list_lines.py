@@ -7,6 +7,7 @@ from rich.cells import cell_len
 
 from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
 from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.shell.actions import key_of
 from boltend.shell.picture_lines import cut_picture_lines
 from boltend.shell.result_lines import ResultLine
 from boltend.shell.texts import clipped, padded, shown, wrapped
@@ -77,7 +78,11 @@ def buy_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
         lines += [_line(""), *_buy_row(total, widths)]
     if not sheet.rows:
         lines.append(_line("Nothing to buy as the project stands."))
-    return (*lines, *_gap(sheet.notes), *_notes(sheet.notes, width))
+    lines += [*_gap(sheet.notes), *_notes(sheet.notes, width)]
+    if sheet.rows:
+        where = f"{key_of('fabrics')} has the prices, and what is in hand."
+        lines += [_line(""), *_muted(where, width)]
+    return tuple(lines)
 
 
 def _widths(rows: tuple[BuyRow, ...], width: int) -> list[int]:

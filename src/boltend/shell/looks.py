@@ -9,6 +9,7 @@ from boltend.core.flow.givens import GivenState
 from boltend.core.report.tab_sheet import given_entry
 from boltend.core.report.words import say_value
 from boltend.core.values import Notation, NotationError, visible
+from boltend.shell.both import also
 
 _EXAMPLES = {
     "count": ("16", "16"), "measured": ("60 1/4; 60 3/8", "153; 153.5"), "finished": ("12 in", "30 cm"),
@@ -53,7 +54,7 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "", carrie
     if state.trouble is None:
         origin = "" if state.speaks == "typed" else entry.origin
         faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec)
-        return Look(text, faint, False, _beside(state, origin, entry.also), said)
+        return Look(text, faint, False, _beside(state, origin, also(entry.also)), said)
     if state.speaks == "empty":
         example = _EXAMPLES.get(spec.kind, ("", ""))[how.system == "cm"]
         # "as": without colour an example must not look like a value.
@@ -63,9 +64,9 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "", carrie
     return Look(text, "", False, _kind(spec), trouble, at)
 
 
-def _beside(state: GivenState, origin: str, also: str) -> str:
+def _beside(state: GivenState, origin: str, other: str) -> str:
     kind = _kind(state.spec) if state.speaks in ("typed", "empty") else ""
-    return " ".join(part for part in (kind, origin, also) if part)
+    return " ".join(part for part in (kind, origin, other) if part)
 
 
 def _kind(spec: GivenSpec) -> str:

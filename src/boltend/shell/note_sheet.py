@@ -11,6 +11,7 @@ from textual.widgets import Static, TextArea
 from textual.widgets.text_area import Edit, EditResult
 
 from boltend.core.values import visible
+from boltend.shell.actions import key_of
 from boltend.shell.dialogs import is_beside
 from boltend.shell.texts import shown
 
@@ -53,7 +54,7 @@ class NoteSheet(ModalScreen[None]):
         with Vertical(id="sheet"):
             yield Static(shown(self.title_words), id="title", markup=False)
             yield NoteArea(self.text, compact=True, highlight_cursor_line=False)
-            yield Static("Kept as you type; ^z undoes. Esc leaves.", id="keys", markup=False)
+            yield Static(f"Kept as you type; {key_of('undo')} undoes. Esc leaves.", id="keys", markup=False)
 
     def on_mount(self) -> None:
         """Ready to type, at the end."""

@@ -8,6 +8,8 @@ from rich.cells import cell_len
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import Grid, TabSheet, tab_sheet
+from boltend.shell.actions import key_of
+from boltend.shell.both import also
 from boltend.shell.grid_lines import grid_lines
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
@@ -66,7 +68,7 @@ def _state(sheet: TabSheet, width: int) -> Iterator[ResultLine]:
     if sheet.state == "worked out":
         return
     if sheet.state == "working":
-        yield _line("WORKING IT OUT … Esc stops it.", "bad")
+        yield _line(f"WORKING IT OUT … {key_of('stop')} stops it.", "bad")
         return
     word = {"cannot": "CANNOT be worked out:", "waiting": "WAITING:"}[sheet.state]
     yield _line(word, "bad")
@@ -85,14 +87,14 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
     for entry in sheet.found:
         uses = _uses(book, tab, entry.name)
         room = width - label - value - 3
-        also = clipped(entry.also, room) if entry.also else ""
+        other = clipped(also(entry.also), room)
         arrow = "→ " + ", ".join(name for _, name in uses) if uses else ""
-        beside = cell_len(also) + 1 + cell_len(shown(arrow)) <= room
+        beside = cell_len(other) + 1 + cell_len(shown(arrow)) <= room
         leads_to = uses[0][0] if uses else None
         parts: list[Part] = [
             (padded(entry.label, label) + "  ", ""),
             (padded(entry.value, value) + " ", "value"),
-            (also + " " if also else "", "muted"),
+            (other + " " if other else "", "muted"),
         ]
         if beside:
             parts.append((shown(arrow), "link"))

@@ -173,7 +173,7 @@ PROJECT_LINES = (
         find="another load path folder toml",
     ),
     Line(
-        "Projects", "project", EMPTY, "An empty project", about="Without any tab; F7 adds one.",
+        "Projects", "project", EMPTY, "An empty project", about="Without any tab yet.",
         find="new blank another begin",
     ),
 )  # fmt: skip

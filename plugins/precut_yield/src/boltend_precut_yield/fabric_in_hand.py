@@ -38,6 +38,8 @@ class Found:
     width: Finished = found("Width", nearest="size", help="With the sash between blocks and the border")
     height: Finished = found("Height", nearest="size", help="With the sash between blocks and the border")
     spare: Count = found("Blocks left over")
+    block_width: Finished = found("Block width", nearest="size", help="As given, for the setting")
+    block_height: Finished = found("Block height", nearest="size", help="As given, for the setting")
     choices: Rows[Offer] = found("Choices", help="Best first")
 
 
@@ -80,7 +82,12 @@ def fabric_in_hand(
         raise Cannot("pick", f"There are {len(shown)} choices, no number {pick}.", f"Pick 1 to {len(shown)}.")
     grid = shown[pick - 1]
     return Answer(
-        found={**vars(grid), "choices": [vars(each) for each in shown]},
+        found={
+            **vars(grid),
+            "block_width": block_width,
+            "block_height": block_height,
+            "choices": [vars(each) for each in shown],
+        },
         working=working(grid, block, pick, len(kept)),
         picture=picture(grid, block),
     )

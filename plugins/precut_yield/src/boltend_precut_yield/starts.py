@@ -10,6 +10,8 @@ THIS_IS_ALL = Start(
             "Setting",
             "straight_set",
             {
+                "block_width": {"from": "Blocks in hand", "take": "block_width"},
+                "block_height": {"from": "Blocks in hand", "take": "block_height"},
                 "across": {"from": "Blocks in hand", "take": "across"},
                 "down": {"from": "Blocks in hand", "take": "down"},
             },
@@ -32,7 +34,7 @@ THIS_IS_ALL = Start(
         ),
     ),
 )
-"""Blocks in hand, set in straight rows, bordered and bound; the person types the blocks and the borders."""
+"""Blocks in hand, set in straight rows, bordered and bound; the person types the blocks, then the sash and the borders."""
 
 FROM_BLOCKS = Start(
     question="So many blocks of one size: how large, and what for two borders and binding?",

@@ -28,7 +28,7 @@ def read_config() -> dict[str, Any]:
         raise ConfigError(f"{path} cannot be read: {error}. Mend or delete it.") from error
 
 
-def keep_in_config(name: str, value: str) -> None:
+def keep_in_config(name: str, value: str | bool) -> None:
     """Set one key at the top of the file; comments and all else stay.
 
     Raises `ConfigError` where the file cannot be read or written, or would say anything else afterwards.
