@@ -8,9 +8,11 @@ from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
+from string import ascii_letters
 from typing import Any
 
 import pytest
+from rich.style import Style
 
 from boltend.core.host.calls import Outcome
 
@@ -54,6 +56,16 @@ corner = "mitred"
 """
 
 
+def look_words(style: Style | None) -> str:
+    """A style as a person reads it, without what cannot be seen."""
+    if style is None:
+        return "plain"
+    marks = ("bold", "dim", "italic", "underline", "reverse")
+    words = [mark for mark in marks if getattr(style, mark)]
+    colours = [c.triplet.hex if c and c.triplet else "" for c in (style.color, style.bgcolor)]
+    return " ".join([*words, *([" on ".join(colours)] if any(colours) else [])]) or "plain"
+
+
 @dataclass
 class Driver:
     """A running shell, with what a person does and sees."""
@@ -80,6 +92,18 @@ class Driver:
 
     def text(self) -> str:
         return "\n".join(self.rows())
+
+    def painted(self) -> str:
+        """Each row with a letter below every cell for how it is painted; what they mean at the end."""
+        looks: dict[str, str] = {}
+        lines = []
+        for strip in self.app.screen._compositor.render_strips():
+            letters = ""
+            for segment in strip:
+                look = look_words(segment.style)
+                letters += looks.setdefault(look, ascii_letters[len(looks)]) * segment.cell_length
+            lines += [strip.text.rstrip(), letters]
+        return "\n".join([*lines, *(f"{letter}: {look}" for look, letter in looks.items())])
 
     async def wait(self, condition: Callable[[], Any], what: str = "") -> None:
         """Until something holds; no blind pauses."""
@@ -202,11 +226,15 @@ def sewing(shell: Shell) -> Shell:
 
 
 @pytest.fixture
-def golden() -> Callable[[Driver, str], None]:
-    """Compares the screen with `golden/NAME.txt`; BOLTEND_GOLDEN=write writes it anew, to be looked at."""
+def golden() -> Callable[..., None]:
+    """Compares the screen with `golden/NAME.txt`, with `painted` also how each cell is painted.
 
-    def compare(driver: Driver, name: str) -> None:
-        path, now = GOLDEN / f"{name}.txt", driver.text() + "\n"
+    BOLTEND_GOLDEN=write writes it anew, to be looked at.
+    """
+
+    def compare(driver: Driver, name: str, *, painted: bool = False) -> None:
+        path = GOLDEN / f"{name}.txt"
+        now = (driver.painted() if painted else driver.text()) + "\n"
         if os.environ.get("BOLTEND_GOLDEN") == "write":
             GOLDEN.mkdir(exist_ok=True)
             path.write_text(now, encoding="utf-8")

@@ -1,6 +1,7 @@
-"""Whole screens as plain text, 80×24 and 120×40, against golden files that a person can read in a diff.
+"""Whole screens as plain text and how they are painted, against golden files that a person reads in a diff.
 
-BOLTEND_GOLDEN=write pytest tests/shell/test_shell_screens.py writes them anew: then look at them.
+80×24, 120×40 and a narrow one. To write them anew: BOLTEND_GOLDEN=write pytest tests/shell/test_shell_screens.py;
+then look at them.
 """
 
 from pathlib import Path
@@ -10,7 +11,7 @@ import pytest
 
 Shell = Any
 Golden = Any
-SIZES = {"80x24": (80, 24), "120x40": (120, 40)}
+SIZES = {"80x24": (80, 24), "120x40": (120, 40), "40x20": (40, 20)}
 
 WRONG = """boltend = 1
 [project]
@@ -41,6 +42,13 @@ rings = [{ width = "1 in" }]
 @pytest.fixture(params=list(SIZES))
 def size(request: pytest.FixtureRequest) -> str:
     return str(request.param)
+
+
+@pytest.fixture
+def own_settings(tmp_path: Path) -> Path:
+    folder = tmp_path / "config"
+    folder.mkdir()
+    return folder / "config.toml"
 
 
 async def test_worked_out(shell: Shell, golden: Golden, size: str) -> None:
@@ -86,6 +94,18 @@ async def test_dialogs(shell: Shell, golden: Golden) -> None:
         await it.press("f4")
         await it.sees("Where does")
         golden(it, "link-80x24")
+
+
+@pytest.mark.parametrize("look", ["dark", "no colour"])
+async def test_how_it_is_painted(shell: Shell, golden: Golden, own_settings: Path, look: str) -> None:
+    own_settings.write_text(f'look = "{look}"\n', encoding="utf-8")
+    async with shell(text=WRONG, size=(60, 20)) as it:
+        await it.press("f6")
+        await it.to("rings", 0, "width")
+        golden(it, f"wrong-{look.replace(' ', '-')}-60x20", painted=True)
+        await it.press("f5")
+        await it.sees("Not whole")
+        golden(it, f"to-cut-{look.replace(' ', '-')}-60x20", painted=True)
 
 
 async def test_metric(shell: Shell, golden: Golden, project_file: Path) -> None:
