@@ -15,10 +15,10 @@ from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.report.text import NO_TABS
 from boltend.core.values import visible
 
-CUT_ROOM = (520.0, 300.0)
+CUT_ROOM = (520.0, 230.0)
 """Points that the picture of a cutting plan may take: as wide as the paper, for the sizes in its strips."""
 
-TAB_ROOM = (330.0, 270.0)
+TAB_ROOM = (330.0, 215.0)
 TURNED_COLUMNS, TURNED_ROWS = 4, 3
 """A table of more columns than that, and no more rows, lies on its side."""
 

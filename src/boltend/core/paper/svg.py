@@ -1,9 +1,9 @@
 """A picture as SVG: areas in exact inches below one scale, words and arrows in points.
 
-One picture stands alone, with its own colours for light and dark, or inside a page that brings them.
+One picture stands alone on white paper, or inside a page that brings its colours for light and dark.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
 
@@ -15,21 +15,33 @@ from boltend.core.paper.sketch import BAR, Arrow, Face, Sketch, Words, sketch
 from boltend.core.paper.texts import isolated
 from boltend.core.values import visible
 
-STYLE = (
-    ".bolt-picture{--ink:#1c1b19;--faint:#55534e;--cloth:#fff;--seam:#1c1b19}"
-    "@media (prefers-color-scheme:dark){"
-    ".bolt-picture{--ink:#ece9e2;--faint:#b4afa6;--cloth:#2a2926;--seam:#d8d4cb}}"
-    "@media print{.bolt-picture{--ink:#000;--faint:#333;--cloth:#fff;--seam:#000}}"
-    ".bolt-picture text{font-family:system-ui,sans-serif;fill:var(--ink);dominant-baseline:central}"
-    ".bolt-picture .size{fill:var(--faint)}"
-    ".bolt-picture .cloth{fill:var(--cloth)}"
-    ".bolt-picture .area{stroke:var(--seam);stroke-linejoin:round}"
+_RULES = (
+    ".bolt-picture text{font-family:system-ui,sans-serif;fill:%(ink)s;dominant-baseline:central}"
+    ".bolt-picture .size{fill:%(faint)s}"
+    ".bolt-picture .cloth{fill:%(cloth)s}"
+    ".bolt-picture .area{stroke:%(seam)s;stroke-linejoin:round}"
     ".bolt-picture .hatch{stroke:none}"
-    ".bolt-picture .rule,.bolt-picture .arrow{stroke:var(--faint);fill:none}"
-    ".bolt-picture .line{stroke:var(--faint)}"
-    ".bolt-picture .dot{fill:var(--faint)}"
+    ".bolt-picture .rule,.bolt-picture .arrow{stroke:%(faint)s;fill:none}"
+    ".bolt-picture .line{stroke:%(faint)s}"
+    ".bolt-picture .dot{fill:%(faint)s}"
 )
-"""What every picture needs, once on a page."""
+_LIGHT = {"ink": "#1c1b19", "faint": "#55534e", "cloth": "#ffffff", "seam": "#1c1b19"}
+_DARK = {"ink": "#ece9e2", "faint": "#b4afa6", "cloth": "#2a2926", "seam": "#d8d4cb"}
+_PRINT = {"ink": "#000000", "faint": "#333333", "cloth": "#ffffff", "seam": "#000000"}
+
+
+def _named(colours: Mapping[str, str]) -> str:
+    return ".bolt-picture{" + ";".join(f"--{name}:{colour}" for name, colour in colours.items()) + "}"
+
+
+STYLE = (
+    f"{_named(_LIGHT)}@media (prefers-color-scheme:dark){{{_named(_DARK)}}}@media print{{{_named(_PRINT)}}}"
+    + _RULES % {name: f"var(--{name})" for name in _LIGHT}
+)
+"""What every picture needs, once on a page: its colours follow the reader's light or dark."""
+
+_ALONE = _RULES % _LIGHT
+"""The same of a picture alone, which has a white paper: not every viewer knows named colours."""
 
 _SEAM = 0.7  # points
 _LEGEND = 13.0  # points from line to line
@@ -62,7 +74,7 @@ def svg_element(picture: Picture, drawn: Sketch, key: str, *, alone: bool = Fals
         f'<desc id="{key}-d">{escaped(described(picture, drawn))}</desc>',
     ]
     if alone:
-        lines.append(f"<style>{STYLE}</style>")
+        lines.append(f"<style>{_ALONE}</style>")
         lines.append(f'<rect class="cloth" x="0" y="{num(-head)}" width="100%" height="100%"/>')
     lines += _patterns(drawn, key)
     lines += _areas(drawn, key)

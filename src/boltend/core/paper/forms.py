@@ -1,0 +1,155 @@
+"""Every form in which a worked project leaves the house: as a text, or on paper; one door to write a file."""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path, PurePath
+from typing import Literal
+
+from boltend.core.flow import Workbook
+from boltend.core.paper.customer_sheet import customer_sheet
+from boltend.core.paper.html import html_file
+from boltend.core.paper.model import Picture, Sheet
+from boltend.core.paper.plan_sheet import colours_of, cut_picture, plan_sheet, tab_picture
+from boltend.core.paper.svg import svg_file
+from boltend.core.pool import Lists
+from boltend.core.project.model import Tab
+from boltend.core.report.forms import FORMS as TEXT_FORMS
+from boltend.core.report.forms import printed
+from boltend.core.report.list_words import cut_sheets
+from boltend.core.report.pictures import Look
+from boltend.core.report.tab_sheet import tab_sheet
+
+FORMS = {**TEXT_FORMS, "html": ".html", "svg": ".svg", "pdf": ".pdf"}
+"""The forms by name, each with the ending of its files."""
+
+SHEETS, SIZES = ("plan", "customer"), ("a4", "letter")
+
+_LETTER_LANDS = ("USD", "CAD")  # where paper is sold as letter; common practice, no source
+_LONGEST_NAME = 40
+_LOOK = Look()
+
+
+class NoPaper(Exception):
+    """This cannot be put on paper so: `why` and the way out are in its text."""
+
+
+@dataclass(frozen=True)
+class Paper:
+    """What is put on paper, and on which.
+
+    `sheet` is the plan for the cutting table or the customer's page; `size` "" takes what the project's money
+    suggests. The plan has the `working` only where it is asked for, the customer's page never.
+    """
+
+    sheet: Literal["plan", "customer"] = "plan"
+    size: Literal["a4", "letter", ""] = ""
+    pictures: bool = True
+    working: bool = False
+
+
+_PLAN = Paper()
+
+
+def form_of(path: PurePath) -> str | None:
+    """The form that a file's ending names."""
+    return next((form for form, ending in FORMS.items() if path.suffix.lower() == ending), None)
+
+
+def write(
+    path: Path,
+    book: Workbook,
+    tabs: Sequence[Tab],
+    lists: Lists,
+    form: str | None = None,
+    paper: Paper = _PLAN,
+) -> tuple[Path, ...]:
+    """Write these tabs and their lists to a path, in the form that its ending names unless one is given.
+
+    For `svg` the path is a folder, made where there is none, unless it ends in .svg: then there must be one
+    picture. Returns the files written. Raises OSError, and NoPaper for what cannot be had in this form.
+    """
+    form = form or form_of(path) or "text"
+    if form == "svg":
+        return _write_pictures(path, pictures(book, tabs, lists))
+    made = on_paper(book, tabs, lists, form, paper)
+    path.write_bytes(made)
+    return (path,)
+
+
+def on_paper(book: Workbook, tabs: Sequence[Tab], lists: Lists, form: str, paper: Paper = _PLAN) -> bytes:
+    """The same as the bytes of one file, in any form but `svg`."""
+    if form not in ("html", "pdf"):
+        if paper.sheet == "customer":
+            raise NoPaper("The customer's sheet comes as html or pdf.")
+        text = printed(book, tuple(tabs), lists, form, _LOOK if paper.pictures else None)
+        return text.encode("utf-8")
+    sheet, size = _sheet(book, tabs, lists, paper), paper.size or size_for(book)
+    if form == "html":
+        return html_file(sheet, size).encode("utf-8")
+    from boltend.core.paper.pdf import pdf_bytes  # reportlab takes 60 ms and 8 MB to import: only when asked
+
+    return pdf_bytes(sheet, size)
+
+
+def size_for(book: Workbook) -> Literal["a4", "letter"]:
+    """The paper of the land whose money the project counts in."""
+    return "letter" if book.basis.settings.currency in _LETTER_LANDS else "a4"
+
+
+def _sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, paper: Paper) -> Sheet:
+    if paper.sheet == "customer":
+        return customer_sheet(book, tabs, lists, pictures=paper.pictures)
+    return plan_sheet(book, tabs, lists, pictures=paper.pictures, working=paper.working)
+
+
+def pictures(book: Workbook, tabs: Sequence[Tab], lists: Lists) -> dict[str, str]:
+    """Every picture of these tabs as SVG by its file name: the tabs', then how each cloth is cut."""
+    colours = colours_of(lists)
+    places = {tab.key: n for n, tab in enumerate(book.project.tabs, 1)}
+    found: dict[str, str] = {}
+    for tab in tabs:
+        sheet = tab_sheet(book, tab)
+        if sheet.shapes:
+            _keep(found, f"{places[tab.key]:02d}-{_slug(tab.name)}", tab_picture(sheet, colours))
+    for number, cut in enumerate(cut_sheets(lists, book.basis.settings.notation), 1):
+        for n, picture in enumerate(cut.pictures, 1):
+            several = f"-{n}" if len(cut.pictures) > 1 else ""
+            _keep(found, f"cut-{number:02d}-{_slug(cut.title)}{several}", cut_picture(picture, colours))
+    return found
+
+
+def tab_svg(book: Workbook, tab: Tab, lists: Lists) -> str:
+    """The picture of one tab as SVG."""
+    sheet = tab_sheet(book, tab)
+    made = svg_file(tab_picture(sheet, colours_of(lists))) if sheet.shapes else None
+    if made is None:
+        raise NoPaper(f"“{tab.name}” has no picture.")
+    return made
+
+
+def _keep(found: dict[str, str], name: str, picture: Picture) -> None:
+    made = svg_file(picture)
+    if made is not None:
+        found[f"{name}.svg"] = made
+
+
+def _slug(name: str) -> str:
+    """A name as part of a file's, in letters that every system takes."""
+    letters = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode("ascii").casefold()
+    return re.sub(r"[^a-z0-9]+", "-", letters)[:_LONGEST_NAME].strip("-") or "picture"
+
+
+def _write_pictures(path: Path, made: dict[str, str]) -> tuple[Path, ...]:
+    if not made:
+        raise NoPaper("There is no picture to write.")
+    if path.suffix.lower() == FORMS["svg"] and not path.is_dir():
+        if len(made) > 1:
+            raise NoPaper(f"There are {len(made)} pictures: name a folder for them, or take one tab.")
+        path.write_text(next(iter(made.values())), encoding="utf-8")
+        return (path,)
+    path.mkdir(parents=True, exist_ok=True)
+    for name, text in made.items():
+        (path / name).write_text(text, encoding="utf-8")
+    return tuple(path / name for name in made)

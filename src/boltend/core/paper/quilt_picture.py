@@ -1,0 +1,162 @@
+"""The whole quilt: which tab has its finished size, and its picture from the pictures of several tabs.
+
+A tab that adds a border or a binding draws what is within as one rectangle of the role `top`. The picture of
+the tab that its sizes come from is set in there, and so on inwards: each shape stays exactly as it was.
+"""
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from boltend.core.contract import Note, Polygon, Rect, Rule, Shape
+from boltend.core.contract.shapes import Inches
+from boltend.core.drawing.figure import extent, figure_of
+from boltend.core.flow import Workbook
+from boltend.core.project.model import Tab
+from boltend.core.report.words import say_value
+
+TOP = "top"
+"""The role of what lies within a border or a binding."""
+
+_SIZES = (("bound_width", "bound_height"), ("width", "height"))
+_NEAR = Fraction(1, 20)
+"""How far a picture may be from the rectangle that it is set in: a top is measured, a binding folds."""
+
+
+class Quilt(NamedTuple):
+    """A tab that finds the finished size of a quilt: in words, and in the other system."""
+
+    tab: Tab
+    size: str
+    also: str
+
+
+def quilt_of(book: Workbook, tabs: Sequence[Tab]) -> Quilt | None:
+    """The quilt as the last tab of the longest chain of such tabs has it; None where none finds a size.
+
+    Tabs aside are what-ifs and never meant.
+    """
+    sized = {tab.key: names for tab in tabs if not tab.aside and (names := _names(book, tab))}
+    if not sized:
+        return None
+    order = [tab.key for tab in tabs]
+    best = max(sized, key=lambda key: (len(sized.keys() & set(_upstream(book, key))), order.index(key)))
+    result = book.results[best]
+    how, texts, others = result.settings.notation, [], []
+    for name in sized[best]:
+        spec = next(f for f in result.spec.founds if f.name == name) if result.spec else None
+        if spec is not None:
+            texts.append(say_value(spec, result.found[name], how).removesuffix(" finished"))
+            others.append(spec.reader.also(result.found[name], how, spec.unit) or "")
+    also = " × ".join(others).replace("× ≈ ", "× ") if all(others) else ""  # one ≈ says it of both
+    return Quilt(book.project.tab(best), " × ".join(texts), also)
+
+
+def _names(book: Workbook, tab: Tab) -> tuple[str, str] | None:
+    """The founds that are a tab's finished size."""
+    result = book.results[tab.key]
+    if result.answer is None or result.spec is None:
+        return None
+    kinds = {f.name: f.kind for f in result.spec.founds if result.found.get(f.name) is not None}
+    return next((pair for pair in _SIZES if all(kinds.get(name) == "finished" for name in pair)), None)
+
+
+def _upstream(book: Workbook, key: int) -> Iterator[int]:
+    """The tabs that a tab takes from, the nearest first, each once."""
+    seen, turn = {key}, [key]
+    while turn:
+        found = [source for each in turn for _, source, _ in book.sources(each)]
+        turn = [source for source in dict.fromkeys(found) if source not in seen]
+        seen.update(turn)
+        yield from turn
+
+
+def quilt_shapes(book: Workbook, tab: Tab) -> tuple[Shape, ...]:
+    """A tab's picture with those of the tabs before it set in; its own where it draws nothing."""
+    answer = book.results[tab.key].answer
+    shapes = tuple(answer.picture) if answer is not None else ()
+    if not shapes:
+        inner = (quilt_shapes(book, book.project.tab(key)) for key in _upstream(book, tab.key))
+        return next((each for each in inner if each), ())
+    tops = [shape for shape in shapes if isinstance(shape, Rect) and shape.fill == TOP]
+    if len(tops) != 1:
+        return shapes
+    for key in _upstream(book, tab.key):
+        inner_answer = book.results[key].answer
+        if inner_answer is not None and _fits(inner_answer.picture, tops[0]):
+            return _set_in(shapes, tops[0], quilt_shapes(book, book.project.tab(key)))
+    return shapes
+
+
+def _fits(shapes: Sequence[Shape], top: Rect) -> bool:
+    size = extent(figure_of(shapes)) if shapes else (0, 0)
+    return all(
+        abs(float(one) - float(other)) <= _NEAR * float(other)
+        for one, other in zip(size, (top.width, top.height), strict=True)
+    )
+
+
+def _set_in(shapes: Sequence[Shape], top: Rect, inner: Sequence[Shape]) -> tuple[Shape, ...]:
+    """The outer shapes with the inner ones in the middle of `top`, below all that goes round it."""
+    figure = figure_of(inner)
+    wide, high = extent(figure)
+    left, top_edge = _corner(inner)
+    half = Fraction(1, 2)
+    x, y = top.x + (top.width - wide) * half - left, top.y + (top.height - high) * half - top_edge
+    found: list[Shape] = [top._replace(label="")]
+    found += [_moved(shape, x, y) for shape in inner]
+    at = list(shapes).index(top)
+    for n, shape in enumerate(shapes):
+        if n < at and isinstance(shape, Rect) and _holds(shape, top):
+            found += _round(shape, top)
+        elif n != at:
+            found.append(shape)
+    return tuple(found)
+
+
+def _corner(shapes: Sequence[Shape]) -> tuple[Inches, Inches]:
+    """The exact left and top of all areas."""
+    xs: list[Inches] = []
+    ys: list[Inches] = []
+    for shape in shapes:
+        if isinstance(shape, Rect):
+            xs.append(shape.x)
+            ys.append(shape.y)
+        elif isinstance(shape, Polygon):
+            xs += [x for x, _ in shape.corners]
+            ys += [y for _, y in shape.corners]
+    return min(xs, default=0), min(ys, default=0)
+
+
+def _moved(shape: Shape, x: Inches, y: Inches) -> Shape:
+    if isinstance(shape, Polygon):
+        return shape._replace(corners=tuple((a + x, b + y) for a, b in shape.corners))
+    if isinstance(shape, Rule):
+        return Rule(shape.x1 + x, shape.y1 + y, shape.x2 + x, shape.y2 + y)
+    if isinstance(shape, Note):
+        return shape._replace(x=shape.x + x, y=shape.y + y)
+    return shape._replace(x=shape.x + x, y=shape.y + y)
+
+
+def _holds(outer: Rect, inner: Rect) -> bool:
+    return (
+        outer.x <= inner.x
+        and outer.y <= inner.y
+        and outer.x + outer.width >= inner.x + inner.width
+        and outer.y + outer.height >= inner.y + inner.height
+    )
+
+
+def _round(outer: Rect, inner: Rect) -> Iterator[Rect]:
+    """What an outer rectangle shows round an inner one: above and below whole, the sides between them."""
+    right, bottom = inner.x + inner.width, inner.y + inner.height
+    over, under = inner.y - outer.y, outer.y + outer.height - bottom
+    before, behind = inner.x - outer.x, outer.x + outer.width - right
+    if over > 0:
+        yield outer._replace(height=over)
+    if under > 0:
+        yield outer._replace(y=bottom, height=under)
+    if before > 0:
+        yield Rect(outer.x, inner.y, before, inner.height, outer.fill, outer.label)
+    if behind > 0:
+        yield Rect(right, inner.y, behind, inner.height, outer.fill, outer.label)
