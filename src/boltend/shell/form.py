@@ -44,6 +44,12 @@ class GivenForm(VerticalScroll, can_focus=False):
         """A part for each given."""
         yield from self.parts.values()
 
+    def on_resize(self) -> None:
+        """What has the focus stays in sight; a new form has no size before, and could not bring it there."""
+        focused = self.screen.focused
+        if focused is not None and self in focused.ancestors:
+            self.call_after_refresh(see_whole, focused)
+
     @property
     def rows(self) -> int:
         """Lines that the whole form would take."""
@@ -104,6 +110,12 @@ class GivenForm(VerticalScroll, can_focus=False):
                 return part.lines[place.row].looks.get(place.column, Look())
             return part.title_line.look
         return Look()
+
+
+def see_whole(field: Widget) -> None:
+    """Bring a field into sight, with what stands below it."""
+    whole = field.parent if isinstance(field.parent, GivenRow) else field
+    whole.scroll_visible(animate=False)
 
 
 def _row(spec: GivenSpec, owner: Owner, options: Options, width: int) -> GivenRow:

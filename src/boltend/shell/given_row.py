@@ -3,6 +3,8 @@
 Nothing of it moves while somebody types: what is wrong is clipped here, and whole in the line below the form.
 """
 
+from dataclasses import replace
+
 from rich.cells import cell_len
 from rich.segment import Segment
 from textual import events
@@ -97,13 +99,14 @@ class GivenRow(Widget):
         self.field.show(look)
         if look == self.look:
             return False
-        before = self.rows
+        before, was = self.rows, self.look
         self.look = look
         after = self.rows
         if after != before:
             self.styles.height = after
             self._place()
-        self.refresh()
+        if replace(was, text=look.text, faint=look.faint) != look:  # those the field paints
+            self.refresh()
         return after != before
 
     @property

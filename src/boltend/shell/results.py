@@ -9,6 +9,7 @@ from textual.binding import Binding
 from textual.color import Color
 from textual.geometry import Size
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
@@ -38,6 +39,9 @@ class Results(ScrollView, can_focus=True):
         Binding("enter", "follow", "Go there", show=False),
     ]
 
+    # Textual lays the whole screen out anew for another number of lines; here only the scroll bar follows it.
+    virtual_size = Reactive(Size(0, 0), repaint=False)
+
     class TabAsked(Message):
         """The person clicked on who uses a found."""
 
@@ -51,6 +55,10 @@ class Results(ScrollView, can_focus=True):
         self.chosen: int | None = None
         self.marked: int | None = None
         """A line that was looked for and found."""
+
+    def watch_virtual_size(self) -> None:
+        """Another number of lines; a bar that comes or goes lays the screen out by itself."""
+        self._scroll_update(self.virtual_size)
 
     def action_step(self, by: int) -> None:
         """Scroll a line, or choose the next line that leads to a tab."""
@@ -92,6 +100,7 @@ class Results(ScrollView, can_focus=True):
         With `leads` one of the lines that lead to a tab is chosen, Up and Down choose another.
         """
         before, self.lines = self.lines, lines
+        marked, chosen = self.marked, self.chosen
         if before != lines:
             self.marked = None
         if not leads:
@@ -102,8 +111,13 @@ class Results(ScrollView, can_focus=True):
             self.scroll_to(0, 0, animate=False, force=True, immediate=True)
         if len(before) != len(lines) or self.virtual_size.width != self.size.width:
             self.virtual_size = Size(self.size.width, len(lines))
-        if before != lines:
+        if (marked, chosen) != (self.marked, self.chosen):
             self.refresh()
+            return
+        top = self.scroll_offset.y
+        for at in range(top, top + self.size.height):
+            if before[at : at + 1] != lines[at : at + 1]:
+                self.refresh_line(at)
 
     def render_line(self, y: int) -> Strip:
         """One line in sight."""

@@ -18,13 +18,14 @@ from boltend.core.project.problems import EditRefused
 from boltend.core.values import visible
 from boltend.shell.actions import BY_NAME, bindings, key_of
 from boltend.shell.desk import Bench, Desk
-from boltend.shell.form import GivenForm
-from boltend.shell.given_row import GivenRow, RowsChanged
+from boltend.shell.form import GivenForm, see_whole
+from boltend.shell.given_row import RowsChanged
 from boltend.shell.head import Head, Notice
 from boltend.shell.key_line import KeyLine
 from boltend.shell.looks import Place
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
+from boltend.shell.sparing import SparingCompositor
 from boltend.shell.start_place import in_rows
 from boltend.shell.tab_bar import TabBar, TabLabel
 from boltend.shell.texts import clipped
@@ -69,6 +70,7 @@ class View(Screen[None]):
 
     def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
         super().__init__()
+        self._compositor = SparingCompositor()
         self.desk = desk
         self.make_bench = make_bench
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
@@ -153,9 +155,7 @@ class View(Screen[None]):
 
     def _enter(self, field: Widget) -> None:
         field.focus()
-        # With what stands below it, once the height of the form is settled.
-        whole = field.parent if isinstance(field.parent, GivenRow) else field
-        self.call_after_refresh(whole.scroll_visible, animate=False)
+        self.call_after_refresh(see_whole, field)  # once the height of the form is settled
 
     def see_list(self, name: str) -> None:
         """Bring a list of the whole project into sight, or with "" the tab."""
@@ -249,7 +249,7 @@ class View(Screen[None]):
             waits = waiting_givens(book, tab.key)
             form.show(tab.key, prepared, result, waits, partial(carried, book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
-        self.body.asks.update(clipped(f"Given · {asks}", self.given.size.width or 78))
+        self.body.asks.say(clipped(f"Given · {asks}", self.given.size.width or 78))
         self._fit_height()
         self.body.paint(book, tab, from_top=from_top)
         self._paint_say()
@@ -261,11 +261,11 @@ class View(Screen[None]):
         place = self.place
         spec = self.spec_at(place) if place is not None else None
         if spec is None or place is None or self._form is None:
-            self.body.says.update("")
+            self.body.says.say("")
             return
         words = say_of(spec, self._form.look(place), place.row)
         says = self.body.says
-        says.update(words if self.body.wide else clipped(words, says.size.width or 78))
+        says.say(words if self.body.wide else clipped(words, says.size.width or 78))
 
     def on_resize(self) -> None:
         """Side by side where there is room."""
@@ -327,7 +327,7 @@ class View(Screen[None]):
 
     def told(self, place: Place, words: str) -> None:
         """A field has something to say: in the line below the form, where its help stands."""
-        self.body.says.update(clipped(words, self.body.says.size.width or 78))
+        self.body.says.say(clipped(words, self.body.says.size.width or 78))
 
     def list_asked(self, place: Place) -> None:
         """All choices of a field."""

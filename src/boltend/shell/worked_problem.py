@@ -31,6 +31,20 @@ def _picture(result: Result, width: int, rows: int) -> tuple[ResultLine, ...]:
     return picture_lines(result, width, rows)
 
 
+class Line(Static):
+    """Text in a place of fixed size: another text moves nothing, and the same one is not painted again."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__("", id=name, markup=False)
+        self._said = ""
+
+    def say(self, words: str) -> None:
+        """Show these words."""
+        if words != self._said:
+            self._said = words
+            self.update(words, layout=False)
+
+
 class WorkedProblem(Container):
     """The body of the screen: the form of the tab in sight with what helps, its picture, and the results.
 
@@ -48,8 +62,7 @@ class WorkedProblem(Container):
 
     def __init__(self) -> None:
         super().__init__(id="body")
-        self.asks = Static("", id="asks", markup=False)
-        self.says = Static("", id="say", markup=False)
+        self.asks, self.says = Line("asks"), Line("say")
         self.picture, self.results, self.pane = Results("picture"), Results(), ListPane()
         self.given = Vertical(self.asks, self.says, self.picture, id="given")
         self.picture.can_focus = False  # all of it is in sight
@@ -82,8 +95,8 @@ class WorkedProblem(Container):
 
     def say_only(self, words: str) -> None:
         """Nothing is in sight but these words."""
-        self.asks.update("")
-        self.says.update("")
+        self.asks.say("")
+        self.says.say("")
         self.picture.display = False
         self.results.show((ResultLine(((words, ""),)),), from_top=True)
 
