@@ -142,3 +142,18 @@ def test_a_config_file_that_cannot_be_read_is_named(site: Site, tmp_path: Path) 
     code, _, err = site.call("plugins", "off", "fabric_mix")
     assert code == 2
     assert "off.toml" in err
+
+
+def test_a_calculator_of_a_broken_plugin_is_not_taken_for_a_slip_of_the_pen(site: Site) -> None:
+    site.plugin("bindings", "raise RuntimeError('the shuttle broke')\n")
+    code, out, err = site.call("work", "bindings")  # binding is near, but this one is meant
+    assert (code, out) == (2, "")
+    assert "Did you mean" not in err
+    assert "Not whole: bindings (it could not be imported: RuntimeError: the shuttle broke)." in err
+    assert "`boltend plugins` tells all of it." in err
+
+
+def test_the_rows_of_a_table_are_told_where_one_is_chosen(site: Site) -> None:
+    code, out, _ = site.call("calculators", "quilting_thread")
+    assert code == 0
+    assert "      One of: class 15; L; M.\n" in out

@@ -62,8 +62,8 @@ class Walk:
         """Make it, install it, run its tests."""
         said = self.boltend("new-plugin", str(self.plugin))
         expect(said, "src/spare_buttons/__init__.py", "Next:", "pip install -e '.[test]'")
-        where = ("--target", str(self.site), str(self.plugin)) if self.site else ("-e", str(self.plugin))
-        self.run(*PIP, *OFFLINE, *where)
+        where = ("--target", str(self.site)) if self.site else ()
+        self.run(*PIP, *OFFLINE, *where, str(self.plugin))
         expect(self.run("-m", "pytest", "-q", "-p", "no:cacheprovider", cwd=self.plugin), "4 passed")
 
     def use(self) -> None:

@@ -2,7 +2,7 @@
 
 import argparse
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from boltend.commands.exits import BadCall, Exit, complain
 from boltend.core.contract import CalculatorSpec, GivenSpec
@@ -38,7 +38,8 @@ def calculators(said: argparse.Namespace) -> Exit:
         if spec is None:
             why, way_out = host.why_absent(said.name)
             raise BadCall(f"{why} {way_out}".strip())
-    print(dump(schema_json(spec)) if said.form == "json" else "\n".join(_tell(spec)) + "\n", end="")
+    rows = {name: list(table.rows) for name, table in host.plugins.tables.items()}
+    print(dump(schema_json(spec)) if said.form == "json" else "\n".join(_tell(spec, rows)) + "\n", end="")
     return Exit.DONE
 
 
@@ -54,10 +55,10 @@ def _list(specs: dict[str, CalculatorSpec], form: str) -> Exit:
     return Exit.DONE
 
 
-def _tell(spec: CalculatorSpec) -> Iterator[str]:
+def _tell(spec: CalculatorSpec, rows: Mapping[str, Sequence[str]]) -> Iterator[str]:
     yield from (f"{spec.name}: {spec.asks}", "", "Given")
     for given in spec.givens:
-        yield from _tell_given(given, "  ")
+        yield from _tell_given(given, "  ", rows)
     yield from ("", "Found")
     for found in spec.founds:
         rounding = f", {found.direction} to the {found.step.describe()}" if found.step else ""
@@ -66,14 +67,14 @@ def _tell(spec: CalculatorSpec) -> Iterator[str]:
         yield from ("", *spec.help.splitlines())
 
 
-def _tell_given(given: GivenSpec, indent: str) -> Iterator[str]:
+def _tell_given(given: GivenSpec, indent: str, rows: Mapping[str, Sequence[str]]) -> Iterator[str]:
     yield f"{indent}{given.name}  {_kind(given)}  {given.label}"
-    if given.help:
-        yield from textwrap.wrap(
-            given.help, 78, initial_indent=indent + "    ", subsequent_indent=indent + "    "
-        )
+    names = rows.get(given.table or "", ())
+    below = " " * len(indent) + "    "
+    for text in (given.help, f"One of: {'; '.join(names)}." if names else ""):
+        yield from textwrap.wrap(text, 78, initial_indent=below, subsequent_indent=below)
     for column in given.columns:
-        yield from _tell_given(column, indent + f"  {given.name}.1.")
+        yield from _tell_given(column, indent + f"  {given.name}.1.", rows)
 
 
 def _kind(given: GivenSpec) -> str:

@@ -140,13 +140,15 @@ class Plugins:
 
     def _unknown(self, calculator: str) -> tuple[str, str]:
         near = get_close_matches(calculator, self.specs, 1)
-        ways = [f"Did you mean {near[0]}?"] if near else []
+        named = self.named(calculator)  # a plugin with one calculator often bears its name
+        guess = near and (named is None or named.error is None)
+        ways = [f"Did you mean {near[0]}?"] if guess else []
         off = [p.name for p in self.all if p.off]
         if off:
             ways.append(f"Switched off: {', '.join(off)}; `boltend plugins on NAME` switches one on.")
         failed = [f"{p.name} ({p.told.rstrip('.')})" for p in self.all if p.error and not p.off]
         if failed:
-            ways.append(f"Not whole: {', '.join(failed)}.")
+            ways.append(f"Not whole: {', '.join(failed)}. `boltend plugins` tells all of it.")
         if not ways:
             ways.append("`boltend calculators` lists those that are there.")
         return f"no plugin brings a calculator {calculator!r:.60}.", " ".join(ways)

@@ -115,7 +115,7 @@ def _settle_value(where: str, spec: FoundSpec, value: object, sizes: _Sizes) -> 
         value = _exact(where, spec, value)
     problem = spec.reader.check(value)
     if problem is not None:
-        raise WrongAnswer(f"{where}{spec.name}: {problem}")
+        raise WrongAnswer(f"{where}{spec.name}: {problem}.")
     return value
 
 
