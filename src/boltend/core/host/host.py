@@ -1,8 +1,8 @@
 """The host: knows the plugins, and runs their calculators here or in the worker."""
 
 from collections.abc import Iterable
-from importlib.metadata import EntryPoint
 from types import TracebackType
+from typing import TYPE_CHECKING
 
 from boltend.core.contract import CalculatorSpec, Cannot, Start, Table
 from boltend.core.host.calls import Call, Fault, Outcome
@@ -14,6 +14,9 @@ from boltend.core.host.messages import CallRequest, PluginRef
 from boltend.core.host.plugins import Plugins
 from boltend.core.host.tables import TableRows
 from boltend.core.host.worker import Worker
+
+if TYPE_CHECKING:
+    from importlib.metadata import EntryPoint
 
 QUICK = 0.005
 """Seconds: a built-in calculator whose last run took less is run at once, in the same frame."""
@@ -55,7 +58,7 @@ class Host:
     @classmethod
     def load(
         cls,
-        entry_points: Iterable[EntryPoint] | None = None,
+        entry_points: "Iterable[EntryPoint] | None" = None,
         on_outcome: OnOutcome | None = None,
         *,
         wait: bool | None = None,

@@ -6,30 +6,33 @@ description in plain data: its code never runs in the main process.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from importlib.metadata import Distribution, EntryPoint, distributions
+from typing import TYPE_CHECKING
 
 from boltend.core.contract import CalculatorSpec
 from boltend.core.host.calls import Fault
 from boltend.core.host.clash import clashes, without_clashes
-from boltend.core.host.faults import fault_of
+from boltend.core.host.installed import Installed, described, installed, normal
 from boltend.core.host.invoke import Prepared
 from boltend.core.host.messages import Described
 from boltend.core.host.off import ConfigError, switched_off
-from boltend.core.host.opening import GROUP, Opened, open_plugin
+from boltend.core.host.opening import Opened, open_plugin
 from boltend.core.host.own_rows import own_rows
 from boltend.core.host.plugins import LoadedPlugin, Plugins
 from boltend.core.host.worker import Worker
+
+if TYPE_CHECKING:
+    from importlib.metadata import EntryPoint
 
 DESCRIBE_TIMEOUT = 10.0
 """Seconds that a stranger's plugin may take to be imported and described."""
 
 
 def load_plugins(
-    entry_points: Iterable[EntryPoint] | None = None, *, describe_timeout: float = DESCRIBE_TIMEOUT
+    entry_points: "Iterable[EntryPoint] | None" = None, *, describe_timeout: float = DESCRIBE_TIMEOUT
 ) -> Plugins:
     """Load every plugin that is installed, or those of the given entry points. Never raises for a plugin."""
     problems: list[Fault] = []
-    found = list(entry_points) if entry_points is not None else _installed(problems)
+    found = list(map(described, entry_points)) if entry_points is not None else installed(problems)
     try:
         off = switched_off()
     except ConfigError as error:
@@ -51,53 +54,14 @@ def load_plugins(
     )
 
 
-def _installed(problems: list[Fault]) -> list[EntryPoint]:
-    """The entry points of all distributions, read one distribution at a time.
-
-    `importlib.metadata.entry_points()` raises for all where one distribution's file is damaged.
-    """
-    found: list[EntryPoint] = []
-    seen: set[str] = set()
-    for distribution in distributions():
-        try:
-            found += _of(distribution, seen)
-        except Exception as error:
-            problems.append(fault_of(error, f"{_place(distribution)} cannot be read:"))
-    return found
-
-
-def _of(distribution: Distribution, seen: set[str]) -> list[EntryPoint]:
-    text = distribution.read_text("entry_points.txt")
-    if not text or GROUP not in text:  # before the metadata is read, which takes far longer
-        return []
-    name = _normal(distribution.metadata["Name"] or "")
-    if name in seen:  # the same distribution further down the path is hidden by this one
-        return []
-    seen.add(name)
-    return list(distribution.entry_points.select(group=GROUP))
-
-
-def _place(distribution: Distribution) -> str:
-    return str(getattr(distribution, "_path", "an installed distribution"))
-
-
-def _normal(name: str) -> str:
-    return name.lower().replace("_", "-").replace(".", "-")
-
-
-def _named(entry_point: EntryPoint, off: Iterable[str]) -> LoadedPlugin:
-    name = version = ""
-    distribution = entry_point.dist
-    if distribution is not None:
-        metadata = distribution.metadata  # parsed anew each time that it is asked for
-        name, version = str(metadata["Name"] or ""), str(metadata["Version"] or "")
+def _named(found: Installed, off: Iterable[str]) -> LoadedPlugin:
     return LoadedPlugin(
-        name=entry_point.name,
-        value=entry_point.value,
-        distribution=name,
-        version=version,
-        built_in=_normal(name) == "boltend",
-        off=entry_point.name in off,
+        name=found.name,
+        value=found.value,
+        distribution=found.distribution,
+        version=found.version,
+        built_in=normal(found.distribution) == "boltend",
+        off=found.name in off,
     )
 
 

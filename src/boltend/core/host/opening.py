@@ -7,7 +7,8 @@ a mistyped hook is silent. So every plugin gets a manager of its own here, and e
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from difflib import get_close_matches
-from importlib.metadata import EntryPoint
+from functools import reduce
+from importlib import import_module
 from typing import TypeVar
 
 import pluggy
@@ -45,7 +46,7 @@ def open_plugin(ref: PluginRef, *, deep: bool) -> Opened:
     """
     opened = Opened()
     try:
-        plugin = EntryPoint(ref.name, ref.value, GROUP).load()
+        plugin = _imported(ref.value)
     except KeyboardInterrupt:
         raise
     except BaseException as error:
@@ -64,6 +65,13 @@ def open_plugin(ref: PluginRef, *, deep: bool) -> Opened:
     except BaseException as error:
         opened.faults.append(fault_of(error, "it could not be registered:"))
     return opened
+
+
+def _imported(value: str) -> object:
+    """What the value of an entry point names: `module`, or `module:attribute`."""
+    module, _, attribute = value.partition("[")[0].partition(":")
+    found = import_module(module.strip())
+    return reduce(getattr, filter(None, attribute.strip().split(".")), found)
 
 
 def _contract_problem(version: object) -> str | None:

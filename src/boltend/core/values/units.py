@@ -8,7 +8,6 @@ paint, so the few factors of those stand here as a table; the tests hold the tab
 from __future__ import annotations
 
 from fractions import Fraction
-from importlib.resources import files
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
@@ -89,6 +88,8 @@ def registry() -> pint.UnitRegistry[Any]:
 
 def _made_registry() -> pint.UnitRegistry[Any]:
     import pint  # late: about 80 ms, and most runs never need it
+
+    from importlib.resources import files  # late, as pint: no start needs either
 
     lines = files("boltend.core.values").joinpath("boltend_units.txt").read_text("utf-8").splitlines()
     return pint.UnitRegistry(lines, non_int_type=Fraction)
