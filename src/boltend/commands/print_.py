@@ -81,6 +81,8 @@ def print_project(said: argparse.Namespace) -> Exit:
     except NoPaper as error:
         raise BadCall(f"{said.file}: {error}") from None
     except OSError as error:
+        if said.out is None:
+            raise  # a pipe that nobody reads is no fault of the call
         raise BadCall(
             f"{said.out}: cannot be written: {error.strerror}. Choose another place with --out."
         ) from None

@@ -10,12 +10,11 @@ from importlib.resources import as_file, files
 from itertools import groupby
 from typing import NamedTuple
 
-from bidi import get_display  # type: ignore[import-untyped]  # it brings no types
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.cidfonts import UnicodeCIDFont
 from reportlab.pdfbase.ttfonts import TTFont
 
-from boltend.core.paper.texts import END, FIRST_STRONG, isolated, joined
+from boltend.core.paper.texts import joined
 from boltend.core.values.errors import code_point
 
 PLAIN, BOLD = "DejaVuSans", "DejaVuSans-Bold"
@@ -83,18 +82,6 @@ def _face(character: str, face: str, has: frozenset[int], japanese: bool) -> str
             continue
         return _east(name)
     return ""
-
-
-def in_sight(line: str, *, from_right: bool = False) -> str:
-    """A line as it stands on paper from left to right: turned where it reads from the right, letters joined.
-
-    `from_right` is for a line that a person wrote from right to left as a whole.
-    """
-    if line.isascii():
-        return line
-    apart = line if from_right else isolated(line)
-    turned = str(get_display(joined(apart), base_dir="R" if from_right else "L"))
-    return turned.replace(FIRST_STRONG, "").replace(END, "")
 
 
 @lru_cache(maxsize=4096)

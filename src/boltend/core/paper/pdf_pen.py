@@ -7,7 +7,8 @@ from typing import Literal
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
-from boltend.core.paper.pdf_fonts import PLAIN, in_sight, runs
+from boltend.core.paper.pdf_fonts import PLAIN, runs
+from boltend.core.paper.turning import in_sight
 
 _RISE = 0.35  # of the size: from the middle of a line of letters to what they stand on
 

@@ -10,7 +10,7 @@ from boltend.core.paper.pdf_slabs import FAINT, INK, Look, Slab
 from boltend.core.paper.texts import reads_from_right
 
 _GAP = 10.0  # between columns
-_PAD = 2.5  # above and below a row
+_PAD = 0.3  # of the size, above and below a row
 _BROAD = 6
 """Columns from which the letters are smaller."""
 
@@ -37,7 +37,7 @@ class _Cells:
     @property
     def height(self) -> float:
         """All of it, with room above and below."""
-        return 2 * _PAD + self.high * (max(map(len, self.lines)) + len(self.notes))
+        return 2 * _PAD * self.size + self.high * (max(map(len, self.lines)) + len(self.notes))
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
         """Draw it with its top left corner there, a line below it."""
@@ -46,7 +46,7 @@ class _Cells:
             pen.line(x, y, x + end, y, INK, self.above)
         for column, lines in enumerate(self.lines):
             for n, line in enumerate(lines):
-                middle = y + _PAD + self.high * (n + 0.5)
+                middle = y + _PAD * self.size + self.high * (n + 0.5)
                 left = x + self.lefts[column]
                 at_right = column in self.right
                 pen.text(
@@ -60,7 +60,7 @@ class _Cells:
                     from_right=column == 0 and reads_from_right(line),
                 )
         for n, line in enumerate(self.notes):
-            middle = y + _PAD + self.high * (max(map(len, self.lines)) + n + 0.5)
+            middle = y + _PAD * self.size + self.high * (max(map(len, self.lines)) + n + 0.5)
             pen.text(x + 8, middle, line, self.size * 0.9, colour=FAINT)
         pen.line(x, y + self.height, x + end, y + self.height, *self.rule)
 
