@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from boltend.core.contract import Calculator, CalculatorSpec, Start, Table
+from boltend.core.host import Plugins
 from boltend.core.host.calls import Call, Outcome
 from boltend.core.host.invoke import invoke, prepare
 from boltend.plugin import (
@@ -107,6 +108,7 @@ class Bench:
         self.waiting: dict[int, Call] = {}
         self.stopped: list[int] = []
         self.closed = False
+        self.plugins = Plugins()
 
     @property
     def specs(self) -> dict[str, CalculatorSpec]:

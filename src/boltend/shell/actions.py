@@ -110,6 +110,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("save_as", "Save as another file", "Project"),
     Action("name_project", "Name the project", "Project"),
     Action("problems", "What is wrong in the file", "Project"),
+    Action("plugins", "Plugins: which are there, in what state, and why", "Project"),
     Action("copy", "Copy what is in sight, as text", "Project", ("alt+c",), ""),
     Action("export", "Export the plan to a file: text, Markdown, JSON", "Project", ("alt+e",), ""),
     Action("work_anew", "Work everything out anew", "Screen", ("ctrl+r",), ""),

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from boltend.core.contract import CalculatorSpec, Start, Table
 from boltend.core.flow import Workbook
+from boltend.core.host import Plugins
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.project.history import History
 from boltend.core.project.model import Project
@@ -31,6 +32,11 @@ class Bench(Runner, Protocol):
     @property
     def starts(self) -> tuple[Start, ...]:
         """Questions that several tabs answer."""
+        ...
+
+    @property
+    def plugins(self) -> Plugins:
+        """The plugins that were found, each with its state."""
         ...
 
     def stop(self, ticket: int) -> None:

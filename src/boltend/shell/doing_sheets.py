@@ -1,10 +1,16 @@
-"""What is edited in a dialog of its own: fabrics, the project's settings, a tab's note."""
+"""What is edited or told in a dialog of its own: fabrics, settings, a tab's note, the plugins."""
 
 from textual import on
 
 from boltend.core.project.edits import set_tab_flag
+from boltend.core.values import visible
 from boltend.shell.doing_lists import ListView
 from boltend.shell.head import Head
+
+PLUGINS_HINT = (
+    "`boltend plugins` prints this, to be copied; with off NAME or on NAME it switches",
+    "one, which counts when the shell is opened again.",
+)
 
 
 class SheetView(ListView):
@@ -33,6 +39,16 @@ class SheetView(ListView):
         self.desk.history.close_burst()
         if what == "save":
             self.action_save()
+
+    def action_plugins(self) -> None:
+        """The plugins that are installed, as `boltend plugins` tells of them."""
+        bench = self.desk.bench
+        if bench is not None:
+            from boltend.core.report.plugin_words import plugin_lines
+            from boltend.shell.help import HelpScreen
+
+            lines = map(visible, (*plugin_lines(bench.plugins), "", *PLUGINS_HINT))
+            self.app.push_screen(HelpScreen("\n".join(lines)))
 
     def action_note(self) -> None:
         """The note of the tab in sight."""
