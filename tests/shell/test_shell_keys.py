@@ -41,6 +41,11 @@ async def test_every_action_has_a_key_that_arrives_or_a_place_in_the_menu(shell:
         await it.press("f9")
         await it.sees("What to do")
         in_menu = {hit.to.name for hit in it.app.screen.query_one(HitList).hits if hit.to in ACTIONS}
+        await it.press("escape", "alt+a", "f9")  # what is done to ladders is there while they are in sight
+        await it.sees("What to do")
+        of_ladders = {hit.to.name for hit in it.app.screen.query_one(HitList).hits if hit.to in ACTIONS}
+        assert {action.name for action in ACTIONS if action.in_ladders} == of_ladders - in_menu
+        in_menu |= of_ladders
     by_key = {action.name for action in ACTIONS if not all(map(may_never_arrive, action.keys))}
     assert [action.name for action in ACTIONS if action.name not in in_menu | by_key] == []
     # The menu itself, leaving and stopping are not left to the menu; for the menu there is a sign, too.

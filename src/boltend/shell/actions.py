@@ -6,7 +6,7 @@ from typing import Literal
 
 from textual.binding import Binding, BindingType
 
-Group = Literal["Project", "Tab", "Given", "Screen"]
+Group = Literal["Project", "Tab", "Given", "Ladder", "Screen"]
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,11 @@ class Action:
     def in_tab(self) -> bool:
         """Whether it is done to the tab in sight, and so only while one is."""
         return self.group == "Given" or (self.group == "Tab" and self.name != "add_tab")
+
+    @property
+    def in_ladders(self) -> bool:
+        """Whether it is done to a ladder, and so only while the ladders are in sight."""
+        return self.group == "Ladder"
 
     @property
     def now(self) -> tuple[str, ...]:
@@ -71,11 +76,15 @@ ACTIONS: tuple[Action, ...] = (
     Action(
         "map", "Map: what feeds what, and what cannot be worked out", "Project", ("alt+m", "shift+f3"), ""
     ),
+    Action("ladders", "Ladders: one given through several values, side by side", "Project", ("alt+a",), ""),
     Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
     Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
     Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),
     Action("settings", "Project settings: seam, usable width, steps, copies", "Project", ("shift+f1",), ""),
     Action("rename_tab", "Rename this tab", "Tab", ("f2",), "Rename"),
+    Action("use_rung", "Put this value of the ladder into the given", "Ladder", ("alt+p",), "Put"),
+    Action("edit_ladder", "Edit or rename this ladder", "Ladder", ("alt+o",), "Edit"),
+    Action("remove_ladder", "Remove this ladder", "Ladder", ("alt+x",), "Remove"),
     Action("link", "Link this given to another tab", "Given", ("f4", "ctrl+l"), "Link"),
     Action("go_to_source", "Go to where this given comes from", "Given", ("f3", "ctrl+g"), ""),
     Action("unlink", "Unlink this given, and keep its value", "Given", ("shift+f4",), ""),
@@ -116,6 +125,9 @@ ACTIONS: tuple[Action, ...] = (
     Action("work_anew", "Work everything out anew", "Screen", ("ctrl+r",), ""),
     Action("stop", "Stop what is being worked out", "Screen", ("escape",), ""),
     Action("leave", "Quit", "Project", ("ctrl+q",), "Quit"),
+    # Last in the line of keys: where there is room for them.
+    Action("ladder", "Ladder of this given: several values side by side", "Given", ("alt+l",), "Ladder"),
+    Action("back", "Which given makes this so: work backwards", "Screen", ("alt+w",), "Which"),
 )
 
 BY_NAME = {action.name: action for action in ACTIONS}

@@ -1,5 +1,6 @@
 """Taking it along: what is in sight to the clipboard, the whole plan into a file (a browser downloads it)."""
 
+from collections.abc import Callable, Mapping
 from functools import partial
 from io import StringIO
 from pathlib import Path
@@ -38,6 +39,10 @@ class CopyView(SheetView):
             text = print_text(book, (tab,))
         else:
             return
+        self.send(text)
+
+    def send(self, text: str) -> None:
+        """Send a text to the terminal's clipboard."""
         self.app.copy_to_clipboard(text)
         where = "browser" if self.app.is_web else "terminal"
         self.tell(f"Sent to the {where}'s clipboard; whether it took it, a {where} does not say.")
@@ -46,35 +51,55 @@ class CopyView(SheetView):
         """Ask for a file, and write the whole plan there."""
         if self.desk.book is None:
             return
-        if self.app.is_web:
-            self._ask_download()
-            return
-        path = "plan.txt" if self.desk.untitled else str(Path(self.desk.file.path).with_suffix(".txt"))
-        body = "All tabs, To cut and To buy; .txt, .md (Markdown) or .json, as the file's name ends."
-        ask = AskText("Write the plan to which file?", path, _wrong_export, body=body)
-        self.app.push_screen(ask, self._take)
-
-    def _ask_download(self) -> None:
         from boltend.core.report.forms import FORMS
 
-        name = "plan" if self.desk.untitled else self.desk.file.path.stem
-        offers: list[Offer[str | None]] = [
-            Offer(f"{name}{end}", f"{name}{end}", form) for form, end in FORMS.items()
-        ]
-        body = "All tabs, To cut and To buy. It goes where your browser puts downloads."
-        choose: Choose[str | None] = Choose("Download the plan as which file?", offers, body=body)
-        self.app.push_screen(choose, lambda chosen: self._export(Path(chosen)) if chosen else None)
+        path = "plan.txt" if self.desk.untitled else str(Path(self.desk.file.path).with_suffix(".txt"))
+        body = "All tabs, To cut and To buy; .txt, .md (Markdown) or .json, as the file's name ends."
+        self.ask_file("the plan", path, FORMS, body, self._export)
 
-    def _take(self, text: str | None) -> None:
-        if text is None:
+    def ask_file(
+        self, what: str, path: str, forms: Mapping[str, str], body: str, then: Callable[[Path], None]
+    ) -> None:
+        """Ask for the file that `what` goes to, and go on with it; in a browser it is a download.
+
+        Before a file is replaced it is asked once more.
+        """
+        if self.app.is_web:
+            name = Path(path).stem
+            offers: list[Offer[str | None]] = [
+                Offer(f"{name}{end}", f"{name}{end}", form) for form, end in forms.items()
+            ]
+            where = f"{body} It goes where your browser puts downloads."
+            download: Choose[str | None] = Choose(f"Download {what} as which file?", offers, body=where)
+            self.app.push_screen(download, lambda chosen: then(Path(chosen)) if chosen else None)
             return
-        path = Path(text.strip()).expanduser()
-        if not path.exists():
-            self._export(path)
+
+        def take(text: str | None) -> None:
+            if text is None:
+                return
+            path = Path(text.strip()).expanduser()
+            if not path.exists():
+                then(path)
+                return
+            offers = [Offer(False, "Leave it"), Offer(True, f"Replace {path.name}")]
+            choose = Choose(f"There is a file {path} already.", offers)
+            self.app.push_screen(choose, lambda yes: then(path) if yes else None)
+
+        ask = AskText(f"Write {what} to which file?", path, partial(wrong_file, forms=forms), body=body)
+        self.app.push_screen(ask, take)
+
+    def hand_over(self, path: Path, text: str) -> None:
+        """Write a file, or hand it to the browser."""
+        try:
+            if self.app.is_web:
+                self.app.deliver_text(StringIO(text), save_filename=path.name, encoding="utf-8")
+                self.tell(f"Handed to the browser as {shown(path.name)}")
+                return
+            path.write_text(text, encoding="utf-8", newline="")
+        except OSError as error:
+            self.tell(f"Not written: {path}: {error.strerror}. Choose another place.", bad=True)
             return
-        offers = [Offer(False, "Leave it"), Offer(True, f"Replace {path.name}")]
-        choose = Choose(f"There is a file {path} already.", offers)
-        self.app.push_screen(choose, lambda yes: self._export(path) if yes else None)
+        self.tell(f"Written to {shown(str(path))}")
 
     def _export(self, path: Path) -> None:
         from boltend.core.pool import snapshot_of
@@ -96,17 +121,8 @@ class CopyView(SheetView):
         if book.project is not event.snapshot.project:
             self._export(event.path)  # the plan on paper is the one of now
             return
-        try:
-            text = printed(book, book.project.tabs, event.lists, form_of(event.path) or "text")
-            if self.app.is_web:
-                self.app.deliver_text(StringIO(text), save_filename=event.path.name, encoding="utf-8")
-                self.tell(f"Handed to the browser as {shown(event.path.name)}")
-                return
-            event.path.write_text(text, encoding="utf-8")
-        except OSError as error:
-            self.tell(f"Not written: {event.path}: {error.strerror}. Choose another place.", bad=True)
-            return
-        self.tell(f"Written to {shown(str(event.path))}")
+        form = form_of(event.path) or "text"
+        self.hand_over(event.path, printed(book, book.project.tabs, event.lists, form))
 
 
 def _lists(pool: "Pool", snapshot: "Snapshot", path: Path, view: CopyView) -> None:
@@ -118,16 +134,15 @@ def _lists(pool: "Pool", snapshot: "Snapshot", path: Path, view: CopyView) -> No
         pool.close()
 
 
-def _wrong_export(text: str) -> str:
-    from boltend.core.report.forms import FORMS, form_of
-
+def wrong_file(text: str, forms: Mapping[str, str]) -> str:
+    """What is wrong with the name of a file that is to be written in one of some forms, or nothing."""
     path = Path(text.strip()).expanduser()
     if not text.strip() or "\0" in text:
-        return "Write a file name, as plan.txt."
+        return f"Write a file name, as plan{next(iter(forms.values()))}."
     if path.is_dir():
         return f"{path} is a folder. Write a file name behind it."
     if not path.parent.is_dir():
         return f"There is no folder {path.parent}."
-    if form_of(path) is None:
-        return f"Let the name end in {', '.join(FORMS.values())}."
+    if path.suffix.lower() not in forms.values():
+        return f"Let the name end in {', '.join(forms.values())}."
     return ""

@@ -33,18 +33,22 @@ class ProjectScreen(FindView):
         spec = self.spec_at(place) if place is not None else None
         if spec is not None and place is not None and self._form is not None:
             about = f"{spec.label}: {say_of(spec, self._form.look(place))}"
-            return about, ("Given", "Tab", "Project", "Screen")
+            return about, ("Given", "Tab", "Project", "Screen", "Ladder")
+        if self.list_in_sight == "ladders":
+            about = "Ladders: * is what the project has now, ~ may still become less. Esc goes back."
+            return about, ("Ladder", "Project", "Screen", "Tab", "Given")
         if self.list_in_sight:
             action = BY_NAME[self.list_in_sight]
             back = f"Esc or {key_of(action.name)} goes back to the field you came from."
-            return f"{action.words}. {_SCROLL} {back}", ("Project", "Screen", "Tab", "Given")
+            return f"{action.words}. {_SCROLL} {back}", ("Project", "Screen", "Tab", "Given", "Ladder")
         if self.focused is self.bar:
             about = "Tabs: ← → go to another, Enter or ↓ leads into it."
-            return about, ("Tab", "Screen", "Project", "Given")
+            return about, ("Tab", "Screen", "Project", "Given", "Ladder")
         if self.focused is self.results:
-            about = f"What is found. {_SCROLL} A click on → goes to who uses it; Shift+Tab leads back."
-            return about, ("Screen", "Tab", "Given", "Project")
-        return "", ("Tab", "Project", "Screen", "Given")
+            asks = f"{key_of('back')} asks which given makes one so."
+            about = f"What is found. {_SCROLL} {asks} A click on → goes to who uses it; Shift+Tab leads back."
+            return about, ("Screen", "Tab", "Given", "Project", "Ladder")
+        return "", ("Tab", "Project", "Screen", "Given", "Ladder")
 
     def action_stop(self) -> None:
         """Put a notice away, leave a list, or stop the run of the tab in sight."""
@@ -66,7 +70,7 @@ class ProjectScreen(FindView):
         else:
             self._came_from = self.place
             self.set_focus(self.results)
-            self.tell(f"↑ ↓ scroll what was found; {key_of('results')} goes back")
+            self.tell(f"↑ ↓ what was found; {key_of('back')} asks what makes it so; {key_of('results')} back")
 
     def action_work_anew(self) -> None:
         """All of it once more, as after a stop."""

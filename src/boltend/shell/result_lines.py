@@ -19,10 +19,11 @@ Part = tuple[str, str]
 
 @dataclass(frozen=True)
 class ResultLine:
-    """One line on the screen; `leads_to` is the key of a tab."""
+    """One line on the screen; `leads_to` is the key of a tab, `found` the name of a found in it."""
 
     parts: tuple[Part, ...]
     leads_to: int | None = None
+    found: str = ""
 
 
 def result_lines(
@@ -98,7 +99,7 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
         ]
         if beside:
             parts.append((shown(arrow), "link"))
-        yield ResultLine(tuple(parts), leads_to)
+        yield ResultLine(tuple(parts), leads_to, entry.name)
         if not beside:
             yield ResultLine((("    " + clipped(arrow, width - 4), "link"),), leads_to)
 

@@ -10,7 +10,7 @@ from boltend.core.project.problems import ProjectUnreadable
 from boltend.shell.actions import key_of
 from boltend.shell.desk import Desk
 from boltend.shell.dialogs import Choose, Offer
-from boltend.shell.doing_copies import CopyView
+from boltend.shell.doing_back import BackView
 from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # imported when first used: a project that is opened by its name pays nothing for it
@@ -18,7 +18,7 @@ if TYPE_CHECKING:  # imported when first used: a project that is opened by its n
     from boltend.shell.start_recent import Recent
 
 
-class StartView(CopyView):
+class StartView(BackView):
     """A view from which a person begins: a question, an example, another project."""
 
     def action_start(self) -> None:

@@ -18,7 +18,7 @@ MARKS = {"cannot": "! ", "waiting": "… ", "working": "~ "}
 
 LONGEST_NAME = 24
 
-LISTS = {"map": "Map", "to_cut": "To cut", "to_buy": "To buy"}
+LISTS = {"map": "Map", "ladders": "Ladders", "to_cut": "To cut", "to_buy": "To buy"}
 """The views of the whole project, which stand behind the tabs: name of the action, words."""
 
 _NARROW = 70
@@ -84,6 +84,7 @@ class TabBar(Widget, can_focus=True):
         super().__init__(id="tabs")
         self.labels: tuple[TabLabel, ...] = ()
         self.active: int | str | None = None
+        self.has_ladders = False
         self._first = 0
 
     def show(self, labels: tuple[TabLabel, ...], active: int | str | None) -> None:
@@ -128,10 +129,16 @@ class TabBar(Widget, can_focus=True):
             x += len(text)
         return laid
 
+    @property
+    def lists(self) -> dict[str, str]:
+        """The views that stand in the bar: ladders only where there are any, or while they are in sight."""
+        seen = self.active == "ladders" or (self.has_ladders and self.size.width >= _NARROW)
+        return {name: words for name, words in LISTS.items() if name != "ladders" or seen}
+
     def _list_cells(self) -> list[tuple[str, str]]:
         cells = []
-        for name, words in LISTS.items():
-            narrow = self.size.width < (_WIDE if name == "map" else _NARROW)
+        for name, words in self.lists.items():
+            narrow = self.size.width < (_WIDE if name in ("map", "ladders") else _NARROW)
             key = "" if narrow else f" {key_of(name)}"
             ends = "[]" if name == self.active else "  "
             cells.append((name, f"{ends[0]}{words}{key}{ends[1]}"))
@@ -170,7 +177,7 @@ class TabBar(Widget, can_focus=True):
 
     def action_step(self, by: int) -> None:
         """To a neighbour, tab or list."""
-        names: list[int | str] = [*(label.key for label in self.labels), *LISTS]
+        names: list[int | str] = [*(label.key for label in self.labels), *self.lists]
         if self.active in names:
             at = names.index(self.active) + by
             if 0 <= at < len(names):

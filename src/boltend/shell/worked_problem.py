@@ -9,6 +9,7 @@ from boltend.core.flow import Result, Workbook
 from boltend.core.project.model import Tab
 from boltend.shell.fields import Owner
 from boltend.shell.form import GivenForm, Options
+from boltend.shell.found_lines import FoundLines
 from boltend.shell.list_pane import ListPane
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
@@ -63,7 +64,7 @@ class WorkedProblem(Container):
     def __init__(self) -> None:
         super().__init__(id="body")
         self.asks, self.says = Line("asks"), Line("say")
-        self.picture, self.results, self.pane = Results("picture"), Results(), ListPane()
+        self.picture, self.results, self.pane = Results("picture"), FoundLines(), ListPane()
         self.given = Vertical(self.asks, self.says, self.picture, id="given")
         self.picture.can_focus = False  # all of it is in sight
         self.forms: dict[str, GivenForm] = {}

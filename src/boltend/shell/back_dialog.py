@@ -1,0 +1,69 @@
+"""The dialog of working backwards: what is wanted, of which given, within which range."""
+
+import re
+
+from boltend.core.asking import AskError, Spot, Wish, read_wish
+from boltend.core.asking.back import MOST_FOR_TOTAL, MOST_TRIES, REACHES
+from boltend.core.asking.ladder import BUY, Take
+from boltend.core.asking.offers import feeders
+from boltend.core.flow import Workbook
+from boltend.core.report.back_text import shown_values
+from boltend.core.report.words import say_value
+from boltend.shell.ask_dialog import AskDialog, Line
+from boltend.shell.checks import Group
+
+_TO = re.compile(r"\s+to\s+", re.I)
+
+
+class BackDialog(AskDialog[Wish]):
+    """Gives what is to be searched."""
+
+    def __init__(self, book: Workbook, take: Take, now: str) -> None:
+        self.book, self.take = book, take
+        spots = feeders(book, take)
+        self.given = Group("Which given", [(spot, self._words(spot)) for spot in spots], {0}, one=True)
+        self.reach = Group("Reach it", [(reach, reach) for reach in REACHES], {0}, one=True)
+        what = "the total to buy" if take.found is None else f"{take.found.label} of “{self._tab(take.tab)}”"
+        lines = [
+            Line("wanted", "Wanted", "", f"now {now}" if now else ""),
+            Line("range", "Try", "", "all that makes sense, or as 2 in to 6 in"),
+        ]
+        super().__init__(f"Which given makes {what} so?", lines, [self.given, self.reach], "Search")
+
+    def _tab(self, key: int) -> str:
+        return self.book.project.tab(key).name
+
+    def _words(self, spot: Spot) -> str:
+        value, how = spot.value(self.book), self.book.results[spot.tab].settings.notation
+        now = f", now {say_value(spot.spec, value, how)}" if value is not None else ""
+        return f"“{self._tab(spot.tab)}”: {spot.label}{now}"
+
+    def read(self) -> tuple[Wish, str]:
+        """The wish; which values will be tried. Raises `AskError`."""
+        if not self.given.items:
+            raise AskError("it hangs on no given that has steps.", "Esc leaves.")
+        (spot,), (reach,) = self.given.values, self.reach.values
+        wanted = self.text("wanted")
+        for each in REACHES:  # as a person says it: at most 70 in
+            if wanted.casefold().startswith(f"{each} "):
+                reach, wanted = each, wanted[len(each) :]
+                self.reach.ticked = {REACHES.index(each)}
+                self.checks.refresh()
+        least, most = self._range()
+        take = self.take
+        raw = BUY if take.found is None else {"from": self._tab(take.tab), "take": take.found.name}
+        said = {"tab": self._tab(spot.tab), "given": spot.name, "take": raw, "reach": reach}
+        wish = read_wish(self.book, {**said, "wanted": wanted.strip(), "least": least, "most": most})
+        shown = shown_values(self.book, wish)
+        most_tried = MOST_FOR_TOTAL if take.found is None else MOST_TRIES
+        words = f"{wish.of} values: {shown(wish.least)} to {shown(wish.most)} by {shown(wish.step)}"
+        return wish, f"{words}; the nearest {most_tried} are tried" if wish.of > most_tried else words
+
+    def _range(self) -> tuple[str | None, str | None]:
+        text = self.text("range").removeprefix("from ").strip()
+        if not text:
+            return None, None
+        ends = _TO.split(text)
+        if len(ends) != 2:
+            raise AskError(f"“{text:.30}” is no range.", "Write as 2 in to 6 in, or nothing.")
+        return ends[0], ends[1]

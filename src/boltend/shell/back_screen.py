@@ -1,0 +1,136 @@
+"""Working backwards under way, and what came of it: choose a value, and it goes into the given."""
+
+import sys
+from collections.abc import Callable
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.message import Message
+from textual.screen import ModalScreen
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from boltend.core.asking import Backwards, Try, Wish
+from boltend.core.asking.back import Search
+from boltend.core.flow import Workbook
+from boltend.core.report.back_text import how_far, shown_values
+from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
+from boltend.shell.planning import TURN, Wanted
+from boltend.shell.texts import padded, shown
+
+
+class Told(Message):
+    """The end of a search, or why it failed. Posted from its thread, where posting is safe."""
+
+    def __init__(self, told: Backwards | None, fault: str = "") -> None:
+        self.told, self.fault = told, fault
+        super().__init__()
+
+
+class BackScreen(ModalScreen[Try | None]):
+    """A search: how far it is, Esc stops it; then the values, or the nearest misses. Gives the one taken.
+
+    `search` is made by `make`, which gets how to hear of each try; it runs in a thread of its own.
+    """
+
+    DEFAULT_CSS = f"BackScreen {{ {DIALOG_CSS} }} BackScreen #says {{ height: auto; }}"
+    BINDINGS = [Binding("escape", "leave", "Stop or leave", show=False)]  # noqa: RUF012 - as Textual declares it
+
+    def __init__(
+        self,
+        book: Workbook,
+        wish: Wish,
+        title: str,
+        run: Wanted,
+        make: Callable[[Callable[[int, int], None]], Search],
+    ) -> None:
+        super().__init__()
+        self.book, self.wish, self.title_words, self.run = book, wish, title, run
+        self.search = make(self._heard)
+        self.tries: tuple[Try, ...] = ()
+        self.tried, self.done = (0, wish.of), False
+
+    def compose(self) -> ComposeResult:
+        """Title, how far it is or what came of it, the values, keys."""
+        with Vertical(id="dialog"):
+            yield Static(shown(self.title_words), id="title", markup=False)
+            yield Static("", id="says", markup=False)
+            yield Lines(id="list", compact=True)
+            yield Static("", id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Begin."""
+        self.query_one(OptionList).focus()
+        self.set_interval(0.1, self._paint)
+        self._paint()
+        self.run_worker(self._work, thread=True)
+
+    def _heard(self, tried: int, of: int) -> None:
+        self.tried = tried, of  # from the thread: painted when there is time
+
+    def _work(self) -> None:
+        sys.setswitchinterval(min(TURN, sys.getswitchinterval()))
+        try:
+            self.post_message(Told(self.search.run()))
+        except Exception as error:  # a fault of ours is told: it must not take the form along
+            self.post_message(Told(None, f"{type(error).__name__}: {error}"))
+
+    def _paint(self) -> None:
+        if not self.done:
+            tried, of = self.tried
+            self.query_one("#says", Static).update(f"{tried} of {of} values tried …")
+            self.query_one("#keys", Static).update("Esc stops, and tells what there is.")
+
+    @on(Told)
+    def _told(self, event: Told) -> None:
+        self.done = True
+        says, keys, told = self.query_one("#says", Static), self.query_one("#keys", Static), event.told
+        if told is None:
+            says.update(shown(f"! It failed: {event.fault}"))
+            keys.update("Esc leaves.")
+            return
+        self.tries = told.hits or told.misses
+        value = shown_values(self.book, self.wish)
+        width = max((len(value(one.value)) for one in self.tries), default=0)
+        options = self.query_one(OptionList)
+        options.add_options(
+            [
+                Option(f"{padded(value(one.value), width)}  gives {shown(one.cell.text or one.cell.why)}")
+                for one in self.tries
+            ]
+        )
+        options.highlighted = 0 if self.tries else None
+        says.update("\n".join(map(shown, self._words(told))))
+        keys.update("↑ ↓ and Enter put one into the given, Esc leaves." if self.tries else "Esc leaves.")
+
+    def _words(self, told: Backwards) -> tuple[str, str]:
+        far = how_far(self.book, self.wish, told)
+        if told.hits:
+            count = len(told.hits)
+            return f"{count} {'value does' if count == 1 else 'values do'}:", far
+        if told.misses:
+            return "No value that was tried does. The nearest:", far
+        return f"No value does: {told.why}" if told.why else "Nothing was tried.", far
+
+    @on(OptionList.OptionSelected)
+    def _take(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(self.tries[event.option_index])
+
+    def action_leave(self) -> None:
+        """Stop the search, or leave."""
+        if self.done:
+            self.dismiss(None)
+        else:
+            self.run.stop()
+
+    def on_unmount(self) -> None:
+        """Let the thread end: the interpreter waits for it."""
+        self.run.stop()
+
+    def on_click(self, event: events.Click) -> None:
+        """Beside the dialog: leave."""
+        if is_beside(self, event):
+            self.run.stop()
+            self.dismiss(None)

@@ -1,0 +1,96 @@
+"""Working backwards: from a found, or from the total, to the given that makes it so."""
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from boltend.shell.dialogs import Choose, Offer
+from boltend.shell.doing_ladder_copies import LadderCopyView
+from boltend.shell.found_lines import FoundLines
+
+if TYPE_CHECKING:  # imported when first used: no part of the first paint
+    from boltend.core.asking import Take, Try, Wish
+
+NUMBERS = ("finished", "cut", "length", "area", "count", "number", "percent", "time")
+"""Kinds of found that can be asked for: those that are one amount."""
+
+
+class BackView(LadderCopyView):
+    """A view from which one works backwards."""
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """From a tab, or from what is to buy."""
+        if action == "back" and self.list_in_sight not in ("", "to_buy"):
+            return False
+        return super().check_action(action, parameters)
+
+    def action_back(self) -> None:
+        """Ask what the chosen found should be, or which found is meant."""
+        book, tab = self.desk.book, self.tab
+        if book is None:
+            return
+        from boltend.core.asking import Take
+
+        if self.list_in_sight:
+            self._ask_wish(Take("To buy"), "")
+            return
+        result = book.results[tab.key] if tab is not None else None
+        if tab is None or result is None or result.spec is None:
+            self.tell("Go to a tab first: it asks for what a tab finds.")
+            return
+        from boltend.core.report.words import say_value
+
+        how, key = result.settings.notation, tab.key
+        offers = [
+            Offer(found.name, found.label, say_value(found, result.found[found.name], how))
+            for found in result.spec.founds
+            if found.kind in NUMBERS and result.found.get(found.name) is not None
+        ]
+        if not offers:
+            self.tell("This tab finds no number.")
+            return
+        results = self.results
+        picked = results.picked_found if isinstance(results, FoundLines) and results.has_focus else ""
+        said = {offer.value: offer.more for offer in offers}
+
+        def ask(name: str | None) -> None:
+            found = result.spec.found(name) if name is not None and result.spec is not None else None
+            if found is not None and name is not None:
+                self._ask_wish(Take(found.label, key, found), said[name])
+
+        if picked in said:
+            ask(picked)
+        elif picked:
+            self.tell("Backwards goes from a length, a count or another number.")
+        else:
+            choose = Choose(f"What should “{tab.name}” find?", offers, filtered=len(offers) > 12)
+            self.app.push_screen(choose, ask)
+
+    def _ask_wish(self, take: "Take", now: str) -> None:
+        from boltend.shell.back_dialog import BackDialog
+
+        assert self.desk.book is not None  # asked before
+        self.app.push_screen(BackDialog(self.desk.book, take, now), self._search)
+
+    def _search(self, wish: "Wish | None") -> None:
+        book, bench = self.desk.book, self.desk.bench
+        if wish is None or book is None or bench is None:
+            return
+        from boltend.core.asking.apart import Apart
+        from boltend.core.asking.back import Search
+        from boltend.shell.back_screen import BackScreen
+        from boltend.shell.planning import Wanted, new_pool
+
+        run, pool = Wanted(), new_pool()
+        apart = Apart(bench, run)
+        self._aparts = (*self._aparts, apart)
+        tab = book.project.tab(wish.tab).name
+        title = f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted"
+        screen = BackScreen(book, wish, title, run, lambda hear: Search(book, wish, apart, pool, run, hear))
+
+        def ended(one: "Try | None") -> None:
+            self._aparts = tuple(each for each in self._aparts if each is not apart)
+            pool.close()
+            if one is not None:
+                self.put_value(wish.spot, int(one.value) if wish.given.kind == "count" else one.raw)
+
+        self.app.push_screen(screen, partial(ended))

@@ -1,0 +1,52 @@
+"""Ladders taken along: as text to the clipboard, as CSV, Markdown or text into a file."""
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from boltend.shell.doing_ladders import LadderView
+
+if TYPE_CHECKING:  # imported when first used: no part of the first paint
+    from boltend.shell.climbing import Standing
+
+
+class LadderCopyView(LadderView):
+    """A view from which ladders are copied and exported."""
+
+    def action_copy(self) -> None:
+        """With ladders in sight: the chosen one as text."""
+        each = self._standing()
+        if each is None or each.ladder is None or not each.done:
+            super().action_copy()
+            return
+        from boltend.core.report.ladder_text import ladder_text
+
+        self.send(ladder_text(each.ladder, each.done))
+
+    def action_export(self) -> None:
+        """With ladders in sight: the chosen one as a table, in a file."""
+        each = self._standing()
+        if each is None:
+            super().action_export()
+            return
+        if each.ladder is None or len(each.done) < len(each.rungs):
+            self.tell("It is not worked out whole yet.")
+            return
+        from boltend.core.report.ladder_forms import FORMS
+
+        name = _file_name(each.row.name)
+        if not self.desk.untitled:
+            name = str(Path(self.desk.file.path).with_name(name))
+        body = "A row for each value. .csv is for a sheet, .md is Markdown, .txt is plain text."
+        self.ask_file(f"“{each.row.name}”", name, FORMS, body, partial(self._write, each))
+
+    def _write(self, each: "Standing", path: Path) -> None:
+        from boltend.core.report.ladder_forms import form_of, ladders_printed
+
+        assert each.ladder is not None  # asked before
+        self.hand_over(path, ladders_printed([(each.ladder, each.done)], form_of(path) or "text"))
+
+
+def _file_name(name: str) -> str:
+    letters = "".join(c if c.isalnum() else "-" for c in name.casefold()).strip("-")[:60]
+    return f"{letters or 'ladder'}.csv"
