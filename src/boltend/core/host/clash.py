@@ -6,6 +6,7 @@ from dataclasses import replace
 from boltend.core.contract import CalculatorSpec, GivenSpec, Start, Table
 from boltend.core.host.calls import Fault
 from boltend.core.host.plugins import LoadedPlugin
+from boltend.core.host.soundness import misnamed
 
 
 def without_clashes(plugins: Sequence[LoadedPlugin], remembered: Iterable[str]) -> list[LoadedPlugin]:
@@ -95,7 +96,10 @@ def _with_known_starts(plugin: LoadedPlugin, known: dict[str, CalculatorSpec], o
     faults: list[Fault] = []
     for start in plugin.starts:
         missing = [calculator for _, calculator, _ in start.tabs if calculator not in known]
-        if not missing:
+        slip = None if missing else misnamed(start, known)
+        if slip is not None:
+            faults.append(Fault(f"start {start.question!r:.60}, {slip}"))
+        elif not missing:
             kept.append(start)
         elif not off.intersection(missing):  # of one that is switched off, nobody needs to be told
             faults.append(Fault(f"start {start.question!r:.60}: nobody brings its {missing[0]!r:.60}."))

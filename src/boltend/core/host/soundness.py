@@ -1,8 +1,9 @@
 """Whether what a plugin declares can be used: names, texts that can be read, tables with their sources."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from difflib import get_close_matches
 
 from boltend.core.contract import CalculatorSpec, FoundSpec, GivenSpec, Start, Step, Table
 from boltend.core.values import KINDS, Notation
@@ -93,6 +94,43 @@ def start_problem(start: Start) -> str | None:
     names = {tab[0] for tab in start.tabs}
     for name, _, givens in start.tabs:
         for key, said in givens.items():
-            if isinstance(said, Mapping) and said.get("from") not in names:
+            if any(link.get("from") not in names for link in _links(said)):
                 return f"start {start.question!r:.60}, tab {name!r:.40}, {key}: its link leads to no tab."
     return None
+
+
+def _links(said: object) -> Iterator[Mapping[str, object]]:
+    """A given of a start that is a link, or the cells of its rows that are."""
+    if isinstance(said, Mapping):
+        yield said
+    elif isinstance(said, list | tuple):
+        cells = (cell for row in said if isinstance(row, Mapping) for cell in row.values())
+        yield from (cell for cell in cells if isinstance(cell, Mapping))
+
+
+def misnamed(start: Start, known: Mapping[str, CalculatorSpec]) -> str | None:
+    """A given, column or found of a start that its calculators (all of them `known`) do not have, or None."""
+    calculators = {name: known[calculator] for name, calculator, _ in start.tabs}
+    for name, calculator, givens in start.tabs:
+        for key, said in givens.items():
+            where, given = f"tab {name!r:.40}", known[calculator].given(key)
+            if given is None:
+                return (
+                    f"{where}: {calculator} has no given {key!r:.40}.{_near(key, known[calculator].by_name)}"
+                )
+            columns = [column.name for column in given.columns]
+            rows = said if columns and isinstance(said, list | tuple) else ()
+            for column in (c for row in rows if isinstance(row, Mapping) for c in row):
+                if column not in columns:
+                    return f"{where}: {key} has no column {column!r:.40}.{_near(str(column), columns)}"
+            for link in _links(said):
+                source, take = calculators[str(link.get("from"))], str(link.get("take"))
+                if source.found(take) is None:
+                    founds = [found.name for found in source.founds]
+                    return f"{where}, {key}: {source.name} finds no {take!r:.40}.{_near(take, founds)}"
+    return None
+
+
+def _near(name: str, names: Iterable[str]) -> str:
+    near = get_close_matches(name, list(names), 1)
+    return f" Did you mean {near[0]}?" if near else ""
