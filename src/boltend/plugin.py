@@ -5,7 +5,7 @@ A plugin is a module with `boltend_contract = 1` that marks `boltend_calculators
 `boltend.plugins`. Lengths are exact `Fraction` inches of a known kind; DEVELOPERS.md tells the rest.
 """
 
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 from typing import Literal as Choice  # a choice among words: Choice["diagonal", "straight"]
 
 from boltend.core.contract import (
@@ -56,11 +56,13 @@ from boltend.core.contract import (
     row,
     yards,
 )
-from boltend.core.cutting import Block as YieldBlock
-from boltend.core.cutting import Bolt, Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
-from boltend.core.cutting import Plan as CuttingPlan
-from boltend.core.cutting import plan as cutting_plan
 from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floor_div, nearest, tex, up
+
+if TYPE_CHECKING:
+    from boltend.core.cutting import Block as YieldBlock
+    from boltend.core.cutting import Bolt, Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
+    from boltend.core.cutting import Plan as CuttingPlan
+    from boltend.core.cutting import plan as cutting_plan
 
 __all__ = [
     "CONTRACT",
@@ -133,3 +135,20 @@ __all__ = [
     "yards",
     "yield_of",
 ]
+
+_OF_CUTTING = {
+    "YieldBlock": "Block", "Bolt": "Bolt", "Part": "Part", "Sheet": "Sheet", "Sheetplan": "Sheetplan",
+    "Stock": "Stock", "Yield": "Yield", "stacks_of": "stacks_of", "yield_of": "yield_of",
+    "CuttingPlan": "Plan", "cutting_plan": "plan",
+}  # fmt: skip
+"""What comes from the cutting engine, which is loaded for who asks for it: few plugins do."""
+
+if not TYPE_CHECKING:
+
+    def __getattr__(name: str) -> object:
+        """A name of the cutting engine."""
+        from boltend.core import cutting
+
+        if name not in _OF_CUTTING:
+            raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+        return getattr(cutting, _OF_CUTTING[name])

@@ -39,7 +39,7 @@ def test_what_is_installed_here():
     "entry_points",
     [
         "[boltend.plugins]\nloom = made.loom:plugin\n",
-        "[console_scripts]\nx = a:b\n\n[boltend.plugins]\n# a word\n loom=made.loom \nwarp =  a [b]\n\n[z]\nq=r\n",
+        "[console_scripts]\nx = a:b\n\n[boltend.plugins]\n# a word\n loom=a.b \nw =  a [b]\n\n[z]\nq=r\n",
         "[other]\nboltend.plugins = x\n",
     ],
 )

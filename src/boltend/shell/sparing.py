@@ -8,9 +8,9 @@ from textual.widget import Widget
 class SparingCompositor(Compositor):
     """Textual's, which asks for the lines of those widgets only that stand on a line to be painted.
 
-    Textual 8.2 asks every widget between the highest line that changed and the lowest, and all others in their
-    containers, then throws most of it away. While somebody types in the upper half and results change in the
-    lower, that is the whole screen.
+    Textual 8.2 asks every widget between the highest line that changed and the lowest, and all others in
+    their containers, then throws most of it away. While somebody types in the upper half and results change
+    in the lower, that is the whole screen.
     """
 
     _lines: frozenset[int] | None = None
@@ -18,7 +18,7 @@ class SparingCompositor(Compositor):
 
     @property
     def visible_widgets(self) -> dict[Widget, tuple[Region, Region]]:
-        """What is in sight, each with its region and its clip; while lines are painted, what stands on them."""
+        """What is in sight, each with region and clip; while lines are painted, what stands on them."""
         seen = super().visible_widgets
         if self._lines is None:
             return seen

@@ -1,34 +1,23 @@
 """Whether all that a block needs comes out of one precut."""
 
-from collections.abc import Sequence
-
 from boltend.plugin import (
     Answer,
-    Cannot,
     Count,
     Cut,
     Fabric,
     Job,
     Length,
-    Line,
-    Part,
     Percent,
-    Piece,
     Rows,
     TableRow,
     Text,
     YesNo,
     calculator,
-    ceil_div,
     found,
     given,
-    line,
     row,
 )
-from boltend_precut_yield.counts import counts
-from boltend_precut_yield.plan_words import sets_lines, sets_picture, used
 from boltend_precut_yield.precut_sheet import precut_sheet
-from boltend_precut_yield.sets import Sets, most_sets
 
 
 @row
@@ -94,59 +83,10 @@ def precut_plan(
     with a `fabric` does it ask for its pieces, so that a what-if is not counted beside the blocks' own tab.
     Source: geometry; layers are common practice.
     """
+    from boltend_precut_yield.plan_answer import plan_answer  # a search, so the worker imports it: see there
+
     sheet = precut_sheet(precut, precut_width, precut_length, squaring)
-    parts = _parts(cuts)
-    got = most_sets(parts, sheet, job)
-    if got is None:
-        raise Cannot("cuts", "a piece is larger than the precut.", "Cut smaller, or take a larger precut.")
-    each = max(got.each, 1) * blocks_per_set
-    said = counts(each, blocks_wanted, precuts, layers, "blocks", got.precuts)
-    return Answer(
-        found={
-            "sets_each": got.each, "blocks": said.made, "precuts_needed": said.needed,
-            "used": used(parts, sheet, got), "stacks": said.stacks,
-            "cuts_out": _cut_out(parts, said.made // blocks_per_set),
-        },
-        pieces=_pieces(fabric, parts, ceil_div(blocks_wanted or said.made, blocks_per_set)),
-        working=[
-            *sheet.lines(),
-            *sets_lines(parts, sheet, got),
-            *said.working,
-            *sheet.packs(said.cuts, precuts),
-        ],
-        cautions=[*said.cautions, *_cautions(got)],
-        picture=sets_picture(sheet, got),
+    return plan_answer(
+        cuts, sheet, blocks_per_set=blocks_per_set, blocks_wanted=blocks_wanted, precuts=precuts,
+        layers=layers, fabric=fabric, job=job,
     )  # fmt: skip
-
-
-def _parts(cuts: Sequence[Wanted]) -> list[Part]:
-    if not cuts:
-        raise Cannot("cuts", "no pieces are given.", "Add a row for each size that a set needs.")
-    parts: list[Part] = []
-    for number, each in enumerate(cuts, 1):
-        name = each.name or f"piece {number}"
-        if name in {part.name for part in parts}:  # the engine tells parts apart by their names
-            name = f"{name} ({number})"
-        parts.append(Part(name, each.width, each.height, each.count, each.may_turn))
-    return parts
-
-
-def _cut_out(parts: Sequence[Part], sets: int) -> list[dict[str, object]]:
-    return [
-        {"name": p.name, "width": p.across, "height": p.along, "in_a_set": p.count, "in_all": p.count * sets}
-        for p in parts
-    ]
-
-
-def _pieces(fabric: str | None, parts: Sequence[Part], sets: int) -> list[Piece]:
-    if fabric is None:
-        return []
-    return [Piece(p.name, p.across, p.along, p.count * sets, fabric, may_turn=p.may_turn) for p in parts]
-
-
-def _cautions(got: Sets) -> list[Line]:
-    if got.each:
-        return []
-    return [
-        line("A set does not come out of one precut: it takes {}, of one fabric or several.", got.precuts)
-    ]

@@ -87,9 +87,9 @@ def registry() -> pint.UnitRegistry[Any]:
 
 
 def _made_registry() -> pint.UnitRegistry[Any]:
-    import pint  # late: about 80 ms, and most runs never need it
+    from importlib.resources import files
 
-    from importlib.resources import files  # late, as pint: no start needs either
+    import pint  # late, both: about 80 ms, and most runs never need it
 
     lines = files("boltend.core.values").joinpath("boltend_units.txt").read_text("utf-8").splitlines()
     return pint.UnitRegistry(lines, non_int_type=Fraction)
