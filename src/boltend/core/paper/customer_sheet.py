@@ -6,12 +6,12 @@ from boltend.core.flow import Workbook
 from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
 from boltend.core.paper.plan_sheet import any_cut, colours_of, head, title_of
 from boltend.core.paper.quilt_picture import Quilt, quilt_of, quilt_shapes
+from boltend.core.paper.texts import seen
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.report.list_words import buy_sheet, list_troubles
 from boltend.core.report.near import sizes_as
 from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION
-from boltend.core.values import visible
 
 ROOM = (420.0, 330.0)
 """Points that the picture of the quilt may take, where the page has them."""
@@ -33,7 +33,7 @@ def customer_sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, *, picture
 
 def _quilt(book: Workbook, quilt: Quilt, lists: Lists, pictures: bool) -> Iterator[Block]:
     also = f" ({quilt.also})" if quilt.also else ""
-    yield Text(f"Finished size: {quilt.size}{also}")
+    yield Text(seen(f"Finished size: {quilt.size}{also}"))
     shapes = quilt_shapes(book, quilt.tab)
     if pictures and shapes:
         show = sizes_as(book.results[quilt.tab.key].settings)
@@ -44,17 +44,17 @@ def _to_buy(lists: Lists, book: Workbook) -> Iterator[Block]:
     """What is bought, with the total; what is in hand and how it came about stay with the maker."""
     sheet = buy_sheet(lists, book.basis.settings.notation)
     rows = tuple(
-        Row(tuple(map(visible, (row.what, row.amount, row.price, row.cost))))
+        Row(tuple(map(seen, (row.what, row.amount, row.price, row.cost))))
         for row, bought in zip(sheet.rows, _bought(lists), strict=True)
         if bought
     )
     yield Heading("To buy", 2, "to-buy")
     if rows:
-        total = Row(("Total", "", "", visible(sheet.total))) if sheet.total else None
+        total = Row(("Total", "", "", seen(sheet.total))) if sheet.total else None
         yield Table("", ("What", "Amount", "Price", "Cost"), rows, frozenset({3}), total)
     else:
         yield Text("Nothing.")
-    yield from (Text(visible(said), "faint") for said in list_troubles(lists))
+    yield from (Text(seen(said), "faint") for said in list_troubles(lists))
 
 
 def _bought(lists: Lists) -> Iterator[bool]:

@@ -28,6 +28,7 @@ HATCHES: dict[str, tuple[Lines, ...]] = {
 }
 """The lines of every mark that `hatches.MARKS` has; the blank has none."""
 
+WHITE = "#ffffff"
 _DARK = 140  # brightness (0 to 255) below which white ink is read more easily
 
 
@@ -37,7 +38,7 @@ def ink_on(colour: str, paper: str = "#000000") -> str:
         return paper
     red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
     # The brightness of a colour as television weighs it (ITU-R BT.601, 2011).
-    return "#ffffff" if 299 * red + 587 * green + 114 * blue < 1000 * _DARK else "#000000"
+    return WHITE if 299 * red + 587 * green + 114 * blue < 1000 * _DARK else "#000000"
 
 
 def segments(

@@ -129,9 +129,13 @@ def _table(block: Table) -> Iterator[str]:
 
 def _row(row: Row, block: Table) -> str:
     first, *others = row.cells
-    notes = "".join(f'<span class="note">{said(note)}</span>' for note in row.notes)
     cells = "".join(f"<td{_right(block, n)}>{said(cell)}</td>" for n, cell in enumerate(others, 1))
-    return f'<tr><th scope="row"><span dir="auto">{escaped(first)}</span>{notes}</th>{cells}</tr>'
+    name = f'<th scope="row" dir="auto">{escaped(first)}</th>'
+    if not row.notes:
+        return f"<tr>{name}{cells}</tr>"
+    notes = "".join(f"<li>{said(note)}</li>" for note in row.notes)
+    told = f'<tr class="told">{name}{cells}</tr>'
+    return f'{told}<tr class="notes"><td colspan="{len(row.cells)}"><ul>{notes}</ul></td></tr>'
 
 
 def _right(block: Table, column: int) -> str:
@@ -142,10 +146,12 @@ def _picture(block: Picture, key: str) -> Iterator[str]:
     drawn = sketch(block, *block.room)
     if drawn is None:
         return
-    wide = ' class="wide"' if drawn.width > _WIDE else ""
-    yield f"<figure{wide}>"
+    wide = drawn.width > _WIDE
+    yield '<figure class="wide">' if wide else "<figure>"
     yield f"<figcaption>{said(block.title)}</figcaption>"
-    yield f'<div class="drawn">{svg_element(block, drawn, key)}</div>'
+    # What scrolls sideways must be within reach of the keyboard.
+    scrolls = f' role="region" aria-label="{escaped(block.title)}" tabindex="0"' if wide else ""
+    yield f'<div class="drawn"{scrolls}>{svg_element(block, drawn, key)}</div>'
     if drawn.legend:
         yield '<ul class="legend">'
         for fill, words in drawn.legend:

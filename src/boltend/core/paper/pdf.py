@@ -1,6 +1,7 @@
 """A sheet as PDF, through reportlab: the same sheet gives the same bytes, today and in a year."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from io import BytesIO
 
 from reportlab.lib.pagesizes import A4, LETTER
@@ -58,8 +59,15 @@ def laid_out(sheet: Sheet, paper: str = "a4") -> list[list[Placed]]:
 
 
 def _slabs(sheet: Sheet, look: Look, pictures: float, width: float, height: float) -> Iterator[Slab]:
+    before: Block | None = None
     for block in sheet.blocks:
-        yield from _block(block, look, pictures, width, height)
+        slabs = list(_block(block, look, pictures, width, height))
+        if slabs and isinstance(before, Heading) and isinstance(block, Text):
+            slabs[-1] = replace(
+                slabs[-1], keep=True
+            )  # a heading and its line say nothing without what follows
+        yield from slabs
+        before = block
 
 
 def _block(block: Block, look: Look, pictures: float, width: float, height: float) -> Iterator[Slab]:

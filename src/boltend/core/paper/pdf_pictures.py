@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from boltend.core.paper.hatching import HATCHES, ink_on, segments
+from boltend.core.paper.hatching import HATCHES, WHITE, ink_on, segments
 from boltend.core.paper.model import Picture
 from boltend.core.paper.pdf_fonts import BOLD, PLAIN, lines_of, wide
 from boltend.core.paper.pdf_pen import Pen, Point
 from boltend.core.paper.pdf_slabs import FAINT, Look, Slab
-from boltend.core.paper.sketch import BAR, Ink, Sketch, sketch
+from boltend.core.paper.sketch import BAR, Ink, Sketch, Words, sketch
 
 _SEAM, _RULE = "#1c1b19", "#777777"
 _SWATCH = 8.0
@@ -129,10 +129,19 @@ def put_sketch(pen: Pen, drawn: Sketch, x: float, y: float) -> None:
         pen.line(x + arrow.x1 - off[0], y + arrow.y1 - off[1], x + arrow.x1 + off[0], y + arrow.y1 + off[1],
                  FAINT, 0.5)  # fmt: skip
     for words in drawn.words:
-        ink = drawn.inks.get(words.fill) if words.fill else None
-        colour = FAINT if not words.fill else ink_on(ink.colour if ink else "")
+        ink = drawn.inks[words.fill] if words.fill else None
+        if ink is not None and HATCHES[ink.mark]:
+            _ground(pen, words, x, y, ink.colour or WHITE)
+        colour = FAINT if ink is None else ink_on(ink.colour)
         pen.text(x + words.x, y + words.y, words.words, words.size, anchor=words.anchor,
                  upright=words.upright, colour=colour)  # fmt: skip
+
+
+def _ground(pen: Pen, words: Words, x: float, y: float, colour: str) -> None:
+    """A plain ground below words, so that a hatch does not run through them."""
+    long, high = wide(words.words, PLAIN, words.size) + 3, words.size * 1.05
+    across, down = (high, long) if words.upright else (long, high)
+    pen.polygon(_box(x + words.x - across / 2, y + words.y - down / 2, across, down), colour)
 
 
 def _box(x: float, y: float, wide: float, high: float) -> list[Point]:
@@ -141,7 +150,7 @@ def _box(x: float, y: float, wide: float, high: float) -> list[Point]:
 
 def _area(pen: Pen, points: list[Point], ink: Ink, origin: Point) -> None:
     """An area with its colour, its hatch on a grid from `origin`, and its edge."""
-    pen.polygon(points, ink.colour or "#ffffff")
+    pen.polygon(points, ink.colour or WHITE)
     hatch = HATCHES[ink.mark]
     if hatch:
         x, y = origin
@@ -156,7 +165,7 @@ def _area(pen: Pen, points: list[Point], ink: Ink, origin: Point) -> None:
                 else:
                     pen.line(x + x1, y + y1, x + x2, y + y2, colour, lines.thick)
         pen.done()
-    pen.polygon(points, "", _SEAM)
+    pen.polygon(points, "", WHITE if ink.colour and ink_on(ink.colour) == WHITE else _SEAM)
 
 
 def _mixed(colour: str) -> str:

@@ -7,13 +7,13 @@ from boltend.core.drawing import CutPicture
 from boltend.core.drawing.cut_pictures import cut_marks
 from boltend.core.flow import Workbook
 from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
+from boltend.core.paper.texts import seen
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.report.list_words import CutSheet, buy_sheet, cut_sheets
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.report.text import NO_TABS
-from boltend.core.values import visible
 
 CUT_ROOM = (520.0, 230.0)
 """Points that the picture of a cutting plan may take: as wide as the paper, for the sizes in its strips."""
@@ -43,7 +43,7 @@ def plan_sheet(
 
 def title_of(book: Workbook) -> str:
     """The project's name, or what the sheet is where there is none."""
-    return visible(" ".join(book.project.name.split())) or "Plan of a quilt"
+    return seen(" ".join(book.project.name.split())) or "Plan of a quilt"
 
 
 def head(book: Workbook) -> Iterator[Block]:
@@ -52,7 +52,7 @@ def head(book: Workbook) -> Iterator[Block]:
     notes = book.project.settings.get("notes")
     for line in notes.splitlines() if isinstance(notes, str) else ():
         if line.strip():
-            yield Text(visible(line.strip()), own=True)
+            yield Text(seen(line.strip()), own=True)
 
 
 def any_cut(book: Workbook, tabs: Sequence[Tab]) -> bool:
@@ -77,11 +77,11 @@ def buy_blocks(lists: Lists, book: Workbook) -> Iterator[Block]:
     )
     total = Row(_seen("Total", "", "", sheet.total)) if sheet.total else None
     yield Table("", ("What", "Amount", "Price", "Cost"), rows, frozenset({3}), total)
-    yield from (Text(visible(note), "faint") for note in sheet.notes)
+    yield from (Text(seen(note), "faint") for note in sheet.notes)
 
 
 def _seen(*texts: str) -> tuple[str, ...]:
-    return tuple(map(visible, texts))
+    return tuple(map(seen, texts))
 
 
 class _Maker:
@@ -98,23 +98,23 @@ class _Maker:
         if cautioned:
             yield Text(CUTTING_CAUTION, "caution")
         for sheet in sheets:
-            yield Heading(visible(sheet.title), 3, next(self.keys))
-            yield from (Text(visible(fact)) for fact in sheet.facts)
+            yield Heading(seen(sheet.title), 3, next(self.keys))
+            yield from (Text(seen(fact)) for fact in sheet.facts)
             yield from _items("", sheet.steps, ordered=True)
             for picture in sheet.pictures if self.pictures else ():
                 yield cut_picture(picture, self.colours)
             yield from _items("Pieces", sheet.pieces)
             yield from _items("Left over", sheet.leftovers)
-            yield from (Text(visible(note), "faint") for note in sheet.notes)
+            yield from (Text(seen(note), "faint") for note in sheet.notes)
 
     def tab(self, sheet: TabSheet) -> Iterator[Block]:
         """One tab as a worked problem."""
         flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
-        yield Heading(visible(f"{sheet.name or '(no name)'}{flags}"), 2, next(self.keys))
+        yield Heading(seen(f"{sheet.name or '(no name)'}{flags}"), 2, next(self.keys))
         asks = f"{sheet.asks} ({sheet.calculator})" if sheet.asks else sheet.calculator or "(no calculator)"
-        yield Text(visible(asks), "faint")
+        yield Text(seen(asks), "faint")
         if sheet.note:
-            yield from (Text(visible(line), own=True) for line in sheet.note.splitlines() if line.strip())
+            yield from (Text(seen(line), own=True) for line in sheet.note.splitlines() if line.strip())
         if sheet.state != "worked out":
             yield from _items(sheet.state.capitalize(), sheet.why, caution=True)
         yield from _entries("Given", sheet.given)
@@ -129,18 +129,18 @@ class _Maker:
 
 def tab_picture(sheet: TabSheet, colours: Mapping[str, str]) -> Picture:
     """A tab's picture with its overall size."""
-    return Picture(f"Picture of “{visible(sheet.name)}”", sheet.shapes, sheet.show, colours=colours,
+    return Picture(f"Picture of “{seen(sheet.name)}”", sheet.shapes, sheet.show, colours=colours,
                    room=TAB_ROOM)  # fmt: skip
 
 
 def cut_picture(picture: CutPicture, colours: Mapping[str, str]) -> Picture:
     """How a piece of cloth is cut, with the widths of its strips."""
     return Picture(
-        title=visible(picture.title),
+        title=seen(picture.title),
         shapes=tuple(picture.shapes()),
         marks=tuple(cut_marks(picture)),
         shorter={patch.label: patch.short for band in picture.bands for patch in band.patches},
-        key=tuple(map(visible, picture.key)),
+        key=tuple(map(seen, picture.key)),
         colours=colours,
         room=CUT_ROOM,
     )
@@ -150,7 +150,7 @@ def _items(
     title: str, lines: Sequence[str], *, ordered: bool = False, caution: bool = False
 ) -> Iterator[Items]:
     if lines:
-        yield Items(title, tuple(map(visible, lines)), ordered, caution)
+        yield Items(title, tuple(map(seen, lines)), ordered, caution)
 
 
 def _entries(title: str, entries: Sequence[Entry]) -> Iterator[Table]:
@@ -172,5 +172,5 @@ def _grid(grid: Grid) -> Table:
     columns, rows = grid.columns, grid.rows
     if len(columns) > TURNED_COLUMNS and len(rows) <= TURNED_ROWS:
         head, *others = zip(columns, *rows, strict=True)
-        return Table(visible(grid.label), _seen(*head), tuple(Row(_seen(*each)) for each in others))
-    return Table(visible(grid.label), _seen(*columns), tuple(Row(_seen(*row)) for row in rows))
+        return Table(seen(grid.label), _seen(*head), tuple(Row(_seen(*each)) for each in others))
+    return Table(seen(grid.label), _seen(*columns), tuple(Row(_seen(*row)) for row in rows))

@@ -103,8 +103,7 @@ def _set_in(shapes: Sequence[Shape], top: Rect, inner: Sequence[Shape]) -> tuple
     left, top_edge = _corner(inner)
     half = Fraction(1, 2)
     x, y = top.x + (top.width - wide) * half - left, top.y + (top.height - high) * half - top_edge
-    found: list[Shape] = [top._replace(label="")]
-    found += [_moved(shape, x, y) for shape in inner]
+    found: list[Shape] = [_moved(shape, x, y) for shape in inner]
     at = list(shapes).index(top)
     for n, shape in enumerate(shapes):
         if n < at and isinstance(shape, Rect) and _holds(shape, top):

@@ -110,7 +110,7 @@ def sketch(picture: Picture, width: float, height: float) -> Sketch | None:
     at_left, at_top = beside.left, beside.top
     words = [*beside.words, *(_moved(each, at_left, at_top) for some in letters for each in some.letters)]
     return Sketch(
-        width=at_left + max(figure.width * scale, beside.right),
+        width=at_left + max(figure.width * scale + 1, beside.right),
         height=at_top + figure.height * scale + 1,
         left=at_left,
         top=at_top,
@@ -174,7 +174,7 @@ class _Beside:
             self.left = max((wide_of(m.words, SIZE) + _GAP for m in self.plain), default=1.0) + flat
             self.right = max((self._end(w.x, w.words, scale) for w in figure.words), default=0.0)
             narrow = max(0.0, self.right - figure.width * scale)
-            room = max(_LEAST, width - self.left - narrow - 1), max(_LEAST, height - self.top - 1)
+            room = max(_LEAST, width - self.left - narrow - 2), max(_LEAST, height - self.top - 1)
             scale = min(room[0] / figure.width, room[1] / figure.height)
         self.right = max((self._end(w.x, w.words, scale) for w in figure.words), default=0.0) + 1
         self._put(scale)

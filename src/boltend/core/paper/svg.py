@@ -9,17 +9,19 @@ from itertools import groupby
 
 from boltend.core.contract import Polygon, Rect
 from boltend.core.contract.shapes import Inches
-from boltend.core.paper.hatching import HATCHES, Lines, ink_on
+from boltend.core.paper.hatching import HATCHES, WHITE, Lines, ink_on
 from boltend.core.paper.model import Picture
-from boltend.core.paper.sketch import BAR, Arrow, Face, Sketch, Words, sketch
+from boltend.core.paper.sketch import BAR, Arrow, Face, Ink, Sketch, Words, sketch
 from boltend.core.paper.texts import isolated
 from boltend.core.values import visible
 
 _RULES = (
     ".bolt-picture text{font-family:system-ui,sans-serif;fill:%(ink)s;dominant-baseline:central}"
     ".bolt-picture .size{fill:%(faint)s}"
+    ".bolt-picture .over{stroke:%(cloth)s;stroke-width:2.5px;paint-order:stroke;stroke-linejoin:round}"
     ".bolt-picture .cloth{fill:%(cloth)s}"
     ".bolt-picture .area{stroke:%(seam)s;stroke-linejoin:round}"
+    ".bolt-picture .on-light{stroke:#1c1b19}.bolt-picture .on-dark{stroke:#f4f1ea}"
     ".bolt-picture .hatch{stroke:none}"
     ".bolt-picture .rule,.bolt-picture .arrow{stroke:%(faint)s;fill:none}"
     ".bolt-picture .line{stroke:%(faint)s}"
@@ -178,7 +180,8 @@ def _areas(drawn: Sketch, key: str) -> Iterator[str]:
 
 
 def _look(colour: str) -> str:
-    return "area" if colour else "area cloth"
+    """Seams must show on the cloth: dark ones on a light colour, light ones on a dark one."""
+    return f"area on-{'dark' if ink_on(colour) == WHITE else 'light'}" if colour else "area cloth"
 
 
 def _colour(colour: str) -> str:
@@ -228,12 +231,20 @@ def _arrow(arrow: Arrow) -> str:
 def _words(words: Words, drawn: Sketch) -> str:
     x, y = num(words.x), num(words.y)
     turn = f' transform="rotate(-90 {x} {y})"' if words.upright else ""
-    colour = drawn.inks[words.fill].colour if words.fill in drawn.inks else ""
-    look = f' style="fill:{ink_on(colour)}"' if colour else "" if words.fill else ' class="size"'
+    ink = drawn.inks[words.fill] if words.fill else None
+    look = _on(ink) if ink is not None else ' class="size"'
     return (
         f'<text x="{x}" y="{y}" font-size="{num(words.size)}" text-anchor="{words.anchor}"{turn}{look}>'
         f"{said(words.words)}</text>"
     )
+
+
+def _on(ink: Ink) -> str:
+    """How words look on an area: in the ink that shows, with a margin of its colour where it is hatched."""
+    if not ink.colour:
+        return ' class="over"' if HATCHES[ink.mark] else ""
+    over = f";stroke:{ink.colour};stroke-width:2.5px;paint-order:stroke" if HATCHES[ink.mark] else ""
+    return f' style="fill:{ink_on(ink.colour)}{over}"'
 
 
 def inches(value: Inches) -> str:

@@ -1,14 +1,23 @@
 """Texts of several scripts on paper: which parts read from right to left, and Arabic letters joined."""
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
+from boltend.core.values import visible
+
 _RIGHT_TO_LEFT = ("R", "AL")
 _STRONG = ("L", *_RIGHT_TO_LEFT)
+_SIZE = re.compile(r"(?<=≈) (?=\d)|(?<=\d) (?=(?:\d+/\d+|in|ft|yd|cm|mm|m)\b)")
 FIRST_STRONG, END = "\u2068", "\u2069"
 """Signs that set a part of a line apart, so that it turns neither what stands before it nor after."""
+
+
+def seen(text: str) -> str:
+    """A text as it may stand on paper: nothing in it unseen, and no line parts a number from its unit."""
+    return _SIZE.sub("\N{NO-BREAK SPACE}", visible(text))
 
 
 class Part(NamedTuple):
