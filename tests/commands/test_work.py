@@ -88,3 +88,21 @@ def test_work_that_cannot_be_worked_out_ends_with_one_and_keeps_the_keys() -> No
     assert json.loads(wrong.stdout).keys() == json.loads(right.stdout).keys()
     assert json.loads(wrong.stdout)["found"].keys() == json.loads(right.stdout)["found"].keys()
     assert json.loads(wrong.stdout)["given"]["width"]["inches"] == "60"
+
+
+def test_work_shows_its_picture_where_it_is_asked_to() -> None:
+    words = ("work", "straight_set", "block_width=12 in", "block_height=12 in", "across=3", "down=2")
+    assert "Picture" not in call(*words).stdout
+    said = call(*words, "--picture")
+    assert (said.returncode, said.stderr) == (0, "")
+    picture = said.stdout.partition("\nPicture\n")[2].partition("\nWorking\n")[0].splitlines()
+    assert "36 in" in picture[0]  # 3 blocks of 12 in
+    assert any("24 in" in line for line in picture)
+    plain = call(*words, "--picture", PYTHONIOENCODING="ascii").stdout.partition("\nPicture\n")[2]
+    assert plain.partition("\nWorking\n")[0].isascii()
+
+
+def test_work_says_where_there_is_no_picture_to_show() -> None:
+    said = call("work", "measured_top", "widths=60 in", "heights=72 in", "--picture")
+    assert said.returncode == 0
+    assert said.stderr == "measured_top answers without a picture.\n"

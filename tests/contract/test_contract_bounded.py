@@ -42,8 +42,8 @@ def arc(bounded: bool) -> Calculator:
 @pytest.mark.parametrize(("bounded", "sign"), [(True, "≈ "), (False, "")])
 def test_it_is_told_in_json_in_the_schema_and_in_the_working(bounded: bool, sign: str) -> None:
     worked = work(arc(bounded), many=2)
-    assert worked.json["found"]["along"]["exact"] is not bounded  # type: ignore[index]  # JSON
-    assert worked.json["found"]["along"]["inches"] == "51/8"  # type: ignore[index]  # JSON
+    assert worked.json["found"]["along"]["exact"] is not bounded
+    assert worked.json["found"]["along"]["inches"] == "51/8"
     assert schema_json(arc(bounded).spec)["found"][0]["bounded"] is bounded
     assert worked.working[-1] == f"Along the arc: {sign}6.283186 in, up to the next 1/8 in: 6 3/8 in"
 

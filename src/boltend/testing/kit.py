@@ -150,7 +150,7 @@ def more_never_takes_less(subject: Subject) -> None:
             return
         before, after = less.found[found_.name], more.found[found_.name]
         if before is not None and after is not None:
-            assert before <= after, (  # type: ignore[operator]  # founds of one kind, which has an order
+            assert before <= after, (
                 f"{found_.name} shrinks from {before} to {after} as {given_.name} grows, {small} to {large}"
             )
 
@@ -177,7 +177,7 @@ def _sound(subject: Subject, worked: Worked) -> None:
         value = worked.found[spec.name]
         if spec.kind in ("finished", "cut") and value is not None:
             least = "not below 0" if spec.name in subject.may_be_zero else "above 0"
-            good = value > 0 or (value == 0 and spec.name in subject.may_be_zero)  # type: ignore[operator]  # a Fraction
+            good = value > 0 or (value == 0 and spec.name in subject.may_be_zero)
             assert good, f"{spec.name} is {value}; a size is {least}"
         if spec.kind == "count" and value is not None:
             assert type(value) is int, f"{spec.name} is {value!r}, not a whole number"

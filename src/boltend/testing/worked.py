@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, GivenSpec, Line, Shown, Table
 from boltend.core.flow import Workbook
@@ -24,12 +25,12 @@ from boltend.core.values import Notation
 class Worked:
     """What came of one calculator: founds as shown and passed on, and before their one rounding."""
 
-    found: Mapping[str, object]
-    unrounded: Mapping[str, object]
+    found: Mapping[str, Any]
+    unrounded: Mapping[str, Any]
     answer: Answer
     working: list[str]
     cautions: list[str]
-    json: Mapping[str, object]
+    json: Mapping[str, Any]
 
 
 class HereOnly:
