@@ -81,6 +81,23 @@ async def test_a_closed_tab_loses_nothing_and_leaves_no_shell(
     until(lambda: not server.mine(), "the end of all shells")
 
 
+async def test_a_shell_that_hangs_is_ended_before_the_next_begins(
+    serve: Serve, browse: Browse, quilt: Path
+) -> None:
+    server = serve(quilt)
+    first = await browse(server)
+    await first.until("needed", "Quit")
+    await first.type("12 1/2")
+    await first.until("50 in")
+    hung = server.mine()
+    for pid in hung:
+        os.kill(pid, signal.SIGSTOP)
+    await first.vanish()
+    second = await browse(server)
+    await second.until("There is unsaved work", "Go on with the unsaved work")
+    assert not hung & server.mine()
+
+
 async def test_a_name_with_quotes_and_commands_is_a_name(
     serve: Serve, browse: Browse, tmp_path: Path
 ) -> None:

@@ -26,7 +26,7 @@ def child_words(path: str | None) -> list[str]:
     -P: what lies in the folder that the person is in is no module of ours.
     """
     words = [sys.executable, "-P", "-m", "boltend.serve.child"]
-    return words if path is None else [*words, os.path.abspath(path)]
+    return words if path is None else [*words, path]
 
 
 class Session(AppService):
@@ -102,21 +102,22 @@ class Session(AppService):
         with contextlib.suppress(TimeoutError):
             async with asyncio.timeout(QUIT_SECONDS):
                 await self.send_meta({"type": "quit"})
-                await task
-                await self._drain(process)
-                await process.wait()
+                await asyncio.wait({task})  # not the task itself: it takes a time limit for its own end
+                await self._gone(process)
+        task.cancel()
+        await asyncio.wait({task}, timeout=KILL_SECONDS)
         for number in (signal.SIGTERM, signal.SIGKILL):
             if process.returncode is None:
                 _signal(process, number)
                 with contextlib.suppress(TimeoutError):
-                    await asyncio.wait_for(self._drain(process), KILL_SECONDS)
-                    await asyncio.wait_for(process.wait(), KILL_SECONDS)
+                    await asyncio.wait_for(self._gone(process), KILL_SECONDS)
 
-    async def _drain(self, process: Process) -> None:
-        # A shell that paints for nobody would wait in its last write for ever.
+    async def _gone(self, process: Process) -> None:
+        # What it still paints is taken from it: it would wait in its last write for ever.
         assert process.stdout is not None
         while await process.stdout.read(65536):
             pass
+        await process.wait()
 
 
 def _signal(process: Process, number: int) -> None:
