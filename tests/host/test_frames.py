@@ -10,8 +10,9 @@ import pytest
 
 from boltend.core.contract import Answer, Settings
 from boltend.core.host.calls import Outcome
-from boltend.core.host.frames import MOST_BYTES, FrameError, read_frame, read_reply, write_frame
+from boltend.core.host.frames import MOST_BYTES, MOST_REPLY, FrameError, read_frame, read_reply, write_frame
 from boltend.core.host.messages import Better, Done, Ready
+from boltend.core.values import Surd
 
 
 class Evil:
@@ -79,6 +80,43 @@ def test_a_frame_is_bounded_both_ways():
     assert stream.getvalue() == b""
     with pytest.raises(FrameError, match="larger than 32 MiB"):
         read_frame(io.BytesIO(struct.pack(">I", MOST_BYTES + 1)))
+
+
+class Made:
+    """Says how it is to be made at the other end."""
+
+    def __init__(self, make: object, *args: object) -> None:
+        self.make, self.args = make, args
+
+    def __reduce__(self):
+        return self.make, self.args
+
+
+@pytest.mark.parametrize(
+    "made",
+    [
+        (Fraction, "1e999999999"),  # minutes of work and a gigabyte, in the process that paints
+        (Fraction, 10**4000, 7),
+        (Fraction, 1, 10**4000),
+        (Fraction, 1, 0),
+        (Fraction, 0.5, 1),
+        (Surd, "1e999999999", Fraction(1)),
+        (Surd, Fraction(1), 2),
+    ],
+)
+def test_a_number_that_would_take_for_ever_is_not_begun(made):
+    with pytest.raises(FrameError):
+        read_reply(pickled(Better(Answer({"a": Made(*made)}), None)))
+
+
+def test_numbers_cross_exactly():
+    found = {"a": Fraction(-7, 10**3000), "b": Surd(Fraction(1, 3), Fraction(-2)), "c": 10**3000}
+    assert read_reply(pickled(Better(Answer(found), None))) == Better(Answer(found), None)
+
+
+def test_a_reply_is_bounded():
+    with pytest.raises(FrameError, match="larger than 8 MiB"):
+        read_reply(pickled(Better(Answer({"a": "x" * (MOST_REPLY + 1)}), None)))
 
 
 @pytest.mark.parametrize("data", [b"", b"\0\0", struct.pack(">I", 3) + b"ab"])

@@ -8,8 +8,9 @@ import io
 import pickle
 import struct
 from collections import OrderedDict
+from collections.abc import Callable
 from fractions import Fraction
-from typing import IO
+from typing import IO, Any
 
 from boltend.core.contract import (
     Answer,
@@ -37,15 +38,20 @@ from boltend.core.values import Price, Rate, Surd, ThreadNumber
 MOST_BYTES = 32 * 2**20
 """The largest frame: far above any answer that a person could use, far below what fills a memory."""
 
+MOST_REPLY = 8 * 2**20
+"""The largest reply of a worker: taking one apart holds up the screen for a moment."""
+
+MOST_BITS = 10_000
+"""The longest number, above or below its line: 3010 digits."""
+
 _LENGTH = struct.Struct(">I")
 
 _CLASSES: tuple[type, ...] = (
     *(Ready, Described, Better, Done, Outcome, Fault, Cannot),
     *(Answer, Line, Shown, Piece, Run, Goods, Rect, Polygon, Rule, Note),
     *(CalculatorSpec, GivenSpec, FoundSpec, Step, Start, Table),
-    *(Fraction, Surd, Price, Rate, ThreadNumber, OrderedDict),
+    *(Price, Rate, ThreadNumber, OrderedDict),
 )
-_ALLOWED = {(c.__module__, c.__qualname__): c for c in _CLASSES}
 
 
 class FrameError(Exception):
@@ -72,6 +78,29 @@ def read_frame(stream: IO[bytes]) -> bytes:
     return _read_exactly(stream, length)
 
 
+def _fraction(top: object, under: object) -> Fraction:
+    """A fraction of whole numbers as they are sent: `Fraction("1e999999999")` would take for ever."""
+    if type(top) is not int or type(under) is not int or not under:
+        raise FrameError("holds a fraction that is none")
+    if max(top.bit_length(), under.bit_length()) > MOST_BITS:
+        raise FrameError("holds a number of too many digits")
+    return Fraction(top, under)
+
+
+def _surd(a: object, b: object) -> Surd:
+    if type(a) is not Fraction or type(b) is not Fraction:
+        raise FrameError("holds a root that is none")
+    return Surd(a, b)
+
+
+_ALLOWED: dict[tuple[str, str], type | Callable[[object, object], object]] = {
+    **{(c.__module__, c.__qualname__): c for c in _CLASSES},
+    (Fraction.__module__, Fraction.__qualname__): _fraction,
+    (Surd.__module__, Surd.__qualname__): _surd,
+}
+"""What may stand in a reply. Classes that would work on what they are given have a stand-in that looks first."""
+
+
 def _read_exactly(stream: IO[bytes], count: int) -> bytes:
     data = stream.read(count)
     if len(data) < count:
@@ -81,6 +110,8 @@ def _read_exactly(stream: IO[bytes], count: int) -> bytes:
 
 def read_reply(data: bytes) -> Reply:
     """Read what a worker said. Raises `FrameError` on anything but a reply made of the allowed classes."""
+    if len(data) > MOST_REPLY:
+        raise FrameError(f"is larger than {MOST_REPLY // 2**20} MiB")
     try:
         reply = _Careful(io.BytesIO(data)).load()
     except FrameError:
@@ -104,7 +135,7 @@ def _sound(reply: Reply) -> bool:
 class _Careful(pickle.Unpickler):
     """An unpickler that knows a few classes and never imports a module."""
 
-    def find_class(self, module: str, name: str) -> type:
+    def find_class(self, module: str, name: str) -> Any:
         known = _ALLOWED.get((module, name))
         if known is None:
             raise FrameError(f"holds a {module}.{name}, which is no value of the contract")
