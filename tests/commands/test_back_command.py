@@ -15,7 +15,7 @@ def test_the_values_that_reach_it() -> None:
     done = call(*ASK, "--wanted", "54 in")
     assert done.returncode == 0
     lines = done.stdout.split("\n")
-    assert lines[0] == "Sash width of “Steps”, for Width of the top at least what is wanted:"
+    assert lines[0] == "Sash width of “Steps”, for Width of the top at least 54 in:"
     assert [line.split("  gives ")[0].strip() for line in lines[1:5]] == [
         "2 1/4 in", "2 1/2 in", "2 3/4 in", "3 in",
     ]  # fmt: skip

@@ -21,6 +21,6 @@ def test_to_an_eighth_of_a_cell_and_what_is_there_is_seen() -> None:
 
 
 def test_nothing_where_bars_would_tell_nothing() -> None:
-    for said in (amounts(), amounts(5), amounts(5, None), amounts(0, 0), amounts(-1, 5)):
+    for said in (amounts(), amounts(5), amounts(5, None), amounts(0, 0), amounts(3, 3, None), amounts(-1, 5)):
         assert bars(said, 10) is None
     assert bars(amounts(1, 2), 0) is None

@@ -29,13 +29,24 @@ class Told(Message):
         super().__init__()
 
 
+_CSS = """
+    & > #dialog { height: 100%; max-height: 8; }
+    & #title { max-height: 2; }
+    & OptionList { height: 1fr; max-height: 100%; }
+    & #far { height: auto; max-height: 2; color: $text-muted; }
+"""
+
+_MOST, _BESIDE = 24, 8
+"""Lines of the dialog, and those of them that are no values."""
+
+
 class BackScreen(ModalScreen[Try | None]):
     """A search: how far it is, Esc stops it; then the values, or the nearest misses. Gives the one taken.
 
     `search` is made by `make`, which gets how to hear of each try; it runs in a thread of its own.
     """
 
-    DEFAULT_CSS = f"BackScreen {{ {DIALOG_CSS} }} BackScreen #says {{ height: auto; }}"
+    DEFAULT_CSS = f"BackScreen {{ {DIALOG_CSS} {_CSS} }}"
     BINDINGS = [Binding("escape", "leave", "Stop or leave", show=False)]  # noqa: RUF012 - as Textual declares it
 
     def __init__(
@@ -58,6 +69,7 @@ class BackScreen(ModalScreen[Try | None]):
             yield Static(shown(self.title_words), id="title", markup=False)
             yield Static("", id="says", markup=False)
             yield Lines(id="list", compact=True)
+            yield Static("", id="far", markup=False)
             yield Static("", id="keys", markup=False)
 
     def on_mount(self) -> None:
@@ -102,17 +114,17 @@ class BackScreen(ModalScreen[Try | None]):
             ]
         )
         options.highlighted = 0 if self.tries else None
-        says.update("\n".join(map(shown, self._words(told))))
+        says.update(shown(self._words(told)))
+        self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
+        self.query_one("#dialog").styles.max_height = min(_MOST, len(self.tries) + _BESIDE)
         keys.update("↑ ↓ and Enter put one into the given, Esc leaves." if self.tries else "Esc leaves.")
 
-    def _words(self, told: Backwards) -> tuple[str, str]:
-        far = how_far(self.book, self.wish, told)
+    def _words(self, told: Backwards) -> str:
         if told.hits:
-            count = len(told.hits)
-            return f"{count} {'value does' if count == 1 else 'values do'}:", far
+            return f"{len(told.hits)} {'value does' if len(told.hits) == 1 else 'values do'}:"
         if told.misses:
-            return "No value that was tried does. The nearest:", far
-        return f"No value does: {told.why}" if told.why else "Nothing was tried.", far
+            return "No value that was tried does. The nearest:"
+        return f"No value does: {told.why}" if told.why else "Nothing was tried."
 
     @on(OptionList.OptionSelected)
     def _take(self, event: OptionList.OptionSelected) -> None:

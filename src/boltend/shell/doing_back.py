@@ -77,6 +77,7 @@ class BackView(LadderCopyView):
             return
         from boltend.core.asking.apart import Apart
         from boltend.core.asking.back import Search
+        from boltend.core.report.back_text import wanted_words
         from boltend.shell.back_screen import BackScreen
         from boltend.shell.planning import Wanted, new_pool
 
@@ -84,7 +85,9 @@ class BackView(LadderCopyView):
         apart = Apart(bench, run)
         self._aparts = (*self._aparts, apart)
         tab = book.project.tab(wish.tab).name
-        title = f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted"
+        found, how = wish.take.found, book.basis.how
+        what = "the total" if found is None else f"{found.label} of “{book.project.tab(wish.take.tab).name}”"
+        title = f"{wish.spot.label} of “{tab}”, for {what} {wish.reach} {wanted_words(wish, how)}"
         screen = BackScreen(book, wish, title, run, lambda hear: Search(book, wish, apart, pool, run, hear))
 
         def ended(one: "Try | None") -> None:

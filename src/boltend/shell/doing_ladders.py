@@ -129,11 +129,12 @@ class LadderView(CopyView):
         self._paint_list(from_top=False)
         return self._content
 
-    def action_work_anew(self) -> None:
-        """The ladders, too: those that were stopped go on."""
+    def climb_anew(self) -> None:
+        """Ladders that were stopped go on; the others are worked out once more."""
+        if not self._content:
+            self._stop_climbing()
+            self._climbs = None
         self._content = False
-        super().action_work_anew()  # type: ignore[misc]  # the screen of the project has it
-        self.lists_changed()
 
     def on_unmount(self) -> None:
         """Let the thread and its process end."""

@@ -42,9 +42,8 @@ class LadderDialog(AskDialog[dict[str, Any]]):
         ]
         self.options = options_of(book, spot.spec)
         self.values = Group("Values", [(word, word) for word in self.options], set())
-        groups = (
-            [self.values, self.take] if len(self.options) < len(self.offers) else [self.take, self.values]
-        )
+        few = len(self.options) <= _FEW
+        groups = [self.values, self.take] if few else [self.take, self.values]
         super().__init__(
             f"Ladder: {spot.label} of “{tab}” through several values",
             [Line("values", "Values", values, _example(spot)), Line("name", "Name", name)],

@@ -12,6 +12,7 @@ from boltend.core.asking.ladder import TOTAL, present_rung, said_value
 from boltend.core.drawing.bars import bars
 from boltend.core.flow import Workbook
 from boltend.core.report.ladder_forms import column_order
+from boltend.core.report.ladder_text import ladder_cautions
 from boltend.core.report.words import say_value
 from boltend.shell.climbing import Standing
 from boltend.shell.result_lines import Part, ResultLine
@@ -80,7 +81,7 @@ def _ladder(book: Workbook, number: int, each: Standing, width: int, *, plain: b
             _line(f"  {text}", "muted")
             for text in wrapped(f"{OPEN} a plan that may still become shorter", width - 2)
         )
-    for why in _whys(each.done):
+    for why in [*_whys(each.done), *ladder_cautions(ladder, each.done)]:
         for n, text in enumerate(wrapped(why, width - 4)):
             yield ResultLine((("  ! " if n == 0 else "    ", "muted"), (text, "caution")))
 

@@ -74,5 +74,6 @@ class ProjectScreen(FindView):
 
     def action_work_anew(self) -> None:
         """All of it once more, as after a stop."""
+        self.climb_anew()
         self.repaint(self.desk.work_anew())
         self.tell("Worked out anew.")

@@ -5,12 +5,12 @@ workbook is not touched.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
 from boltend.core.asking.spots import AskError, Spot, spot_of, tab_of
-from boltend.core.contract import FoundSpec, GivenSpec
+from boltend.core.contract import FoundSpec, GivenSpec, Line
 from boltend.core.flow import Workbook
 from boltend.core.flow.links import as_link
 from boltend.core.flow.nodes import near
@@ -44,6 +44,7 @@ class Ladder:
     values: tuple[Any, ...]
     takes: tuple[Take, ...]
     name: str = ""
+    how: Notation = field(default_factory=Notation)
 
     @property
     def tab(self) -> int:
@@ -74,12 +75,13 @@ class Cell:
 class Rung:
     """One value of the given, as it was typed, and a cell for each column, by the column's label.
 
-    `open` tells that a longer search may find less to buy.
+    `open` tells that a longer search may find less to buy; `cautions` are those of the given's own tab.
     """
 
     value: str
     cells: Mapping[str, Cell]
     open: bool = False
+    cautions: tuple[Line | str, ...] = ()
 
 
 def read_ladder(book: Workbook, row: LadderRow | Mapping[str, Any]) -> Ladder:
@@ -94,7 +96,8 @@ def read_ladder(book: Workbook, row: LadderRow | Mapping[str, Any]) -> Ladder:
         raise AskError(f"a ladder of {len(values)} values is too long.", f"Take at most {MOST_RUNGS}.")
     name = data.get("name")
     takes = tuple(takes_of(book, tab, data.get("take")))
-    return Ladder(spot, tuple(values), takes, name if isinstance(name, str) else "")
+    how = book.results[tab.key].settings.notation
+    return Ladder(spot, tuple(values), takes, name if isinstance(name, str) else "", how)
 
 
 def climb(book: Workbook, ladder: Ladder, pool: Pool | None = None) -> Iterator[Rung]:
@@ -158,7 +161,9 @@ def _founds(own: Workbook, ladder: Ladder) -> dict[str, Cell]:
 def _rung(ladder: Ladder, at: int, cells: dict[str, Cell], own: Workbook, lists: Lists | None) -> Rung:
     if lists is not None:
         cells.update(bought(own.basis.how, lists))
-    return Rung(said_value(ladder, at), cells, lists is not None and lists.open)
+    answer = own.results[ladder.tab].answer
+    cautions = tuple(answer.cautions) if answer is not None else ()
+    return Rung(said_value(ladder, at), cells, lists is not None and lists.open, cautions)
 
 
 def said_value(ladder: Ladder, at: int) -> str:
@@ -169,10 +174,9 @@ def said_value(ladder: Ladder, at: int) -> str:
 
 def present_rung(book: Workbook, ladder: Ladder) -> int | None:
     """Which of its values the given has now; None where none of them, or where it has none."""
-    now, spec = ladder.spot.value(book), ladder.given
+    now, spec, how = ladder.spot.value(book), ladder.given, ladder.how
     if now is None:
         return None
-    how = book.results[ladder.tab].settings.notation
     for at, raw in enumerate(ladder.values):
         try:
             value = spec.reader.from_toml(raw, how, spec.unit)

@@ -16,11 +16,11 @@ def bars(
 ) -> list[str] | None:
     """A bar of at most `width` cells for each amount, empty where there is none.
 
-    None where bars would tell nothing: fewer than two amounts, one less than nothing, or all of them nothing.
+    None where bars would tell nothing: fewer than two amounts, all of them equal, or one less than nothing.
     To an eighth of a cell, in ASCII to a whole one; what is more than nothing has at least the least sign.
     """
     known = [amount for amount in amounts if amount is not None]
-    if len(known) < 2 or width < 1 or min(known) < 0 or max(known) == 0:
+    if len(known) < 2 or width < 1 or min(known) < 0 or min(known) == max(known):
         return None
     parts, most = (1 if ascii else 8), max(known)
     return [

@@ -6,21 +6,30 @@ from typing import Any
 
 from boltend.core.asking import Backwards, Try, Wish
 from boltend.core.flow import Workbook
-from boltend.core.values import visible
+from boltend.core.values import KINDS, Notation, Price, visible
 
 MOST_TOLD = 12
 
 
 def back_text(book: Workbook, wish: Wish, told: Backwards) -> str:
     """What was asked, the values that reach it, or the nearest misses, and how far it was looked."""
-    tab, shown = book.project.tab(wish.tab).name, shown_values(book, wish)
-    lines = [f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} what is wanted:"]
+    tab, shown, how = book.project.tab(wish.tab).name, shown_values(book, wish), book.basis.how
+    lines = [f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} {wanted_words(wish, how)}:"]
     lines += _values(told.hits, shown)
     if not told.hits:
         lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
         lines += _values(told.misses, shown)
     lines.append(how_far(book, wish, told))
     return "\n".join(map(visible, lines)) + "\n"
+
+
+def wanted_words(wish: Wish, how: Notation) -> str:
+    """What is wanted, as it is shown."""
+    found = wish.take.found
+    if found is None:
+        return str(KINDS["price"].show(Price(wish.wanted, how.currency), how))
+    value: Any = int(wish.wanted) if found.kind == "count" else wish.wanted
+    return str(found.reader.show(value, how, found.unit))
 
 
 def shown_values(book: Workbook, wish: Wish) -> Callable[[Fraction], str]:

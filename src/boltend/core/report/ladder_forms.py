@@ -7,7 +7,7 @@ from pathlib import PurePath
 
 from boltend.core.asking import Ladder, Rung
 from boltend.core.asking.ladder import TOTAL, columns
-from boltend.core.report.ladder_text import ladder_text
+from boltend.core.report.ladder_text import ladder_cautions, ladder_text
 from boltend.core.report.markdown import escape
 from boltend.core.values import visible
 
@@ -72,7 +72,8 @@ def ladder_markdown(ladder: Ladder, rungs: Sequence[Rung]) -> str:
         for name, cell in rung.cells.items()
         if cell.why
     )
-    return "\n".join([*lines, *([""] if whys else []), *whys]) + "\n"
+    below = [*whys, *(f"- {escape(text)}" for text in ladder_cautions(ladder, rungs))]
+    return "\n".join([*lines, *([""] if below else []), *below]) + "\n"
 
 
 def _line(cells: Sequence[str]) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 
 from boltend.core.asking import Ladder, Rung
 from boltend.core.asking.ladder import columns
+from boltend.core.report.words import say_line
 from boltend.core.values import visible
 
 BARS = "▁▂▃▄▅▆▇█"
@@ -28,7 +29,20 @@ def ladder_text(ladder: Ladder, rungs: Sequence[Rung], width: int = 100) -> str:
             lines.append(f"{row}  {plots[name]}".rstrip() if last else row)
         lines.append("")
     lines += _missing(rungs, names)
+    lines += [f"- {text}" for text in ladder_cautions(ladder, rungs)]
     return "\n".join(lines).rstrip() + "\n"
+
+
+def ladder_cautions(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
+    """What the given's own tab warns of, each once, with the values that it is said of."""
+    said: dict[str, list[str]] = {}
+    for rung in rungs:
+        for caution in rung.cautions:
+            said.setdefault(say_line(caution, ladder.how), []).append(rung.value)
+    return [
+        visible(text if len(values) == len(rungs) else f"{', '.join(values)}: {text}")
+        for text, values in said.items()
+    ]
 
 
 def ladder_json(ladder: Ladder, rungs: Sequence[Rung]) -> dict[str, Any]:
@@ -36,6 +50,7 @@ def ladder_json(ladder: Ladder, rungs: Sequence[Rung]) -> dict[str, Any]:
     return {
         "name": ladder.name,
         "given": ladder.spot.name,
+        "cautions": ladder_cautions(ladder, rungs),
         "rungs": [
             {
                 "value": rung.value,

@@ -1,0 +1,214 @@
+"""Working backwards in the shell: from a found to the given that makes it so."""
+
+import threading
+from typing import Any
+
+import pytest
+
+from boltend.core.asking.back import Search
+
+Shell = Any
+Golden = Any
+SIZES = {"80x24": (80, 24), "120x40": (120, 40)}
+
+BAG = """boltend = 1
+[[fabric]]
+name = "Red"
+price = "12 per yard"
+[[tab]]
+name = "Bag"
+calculator = "sew"
+[tab.given]
+size = "4 in"
+many = 10
+cloth = "Red"
+buttons = 3
+"""
+
+
+async def found(it: Any, *steps: str) -> None:
+    """To the founds, and to one of them; then ask."""
+    await it.press("alt+r", *steps, "alt+w")
+
+
+@pytest.mark.parametrize("size", list(SIZES))
+async def test_screens(shell: Shell, golden: Golden, size: str) -> None:
+    async with shell(size=SIZES[size]) as it:
+        await it.press("alt+r")
+        golden(it, f"founds-{size}")
+        await it.press("alt+w")
+        await it.type("35")
+        await it.sees("Which given makes Width of “Sheet” so?")
+        golden(it, f"back-{size}")
+        await it.press("enter")
+        await it.sees("values do")
+        golden(it, f"back-done-{size}")
+
+
+async def test_the_chosen_found_is_asked_for(shell: Shell) -> None:
+    async with shell() as it:
+        await found(it, "down", "down")  # the founds of a sheet: width, height, patches
+        await it.sees("Which given makes Patches of “Sheet” so?", "now 15")
+        await it.type("33")
+        await it.press("tab", "tab", "down", "enter")  # size of a patch, across
+        await it.sees("values do", "11   gives 33")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Sheet")["across"] == 11)
+        await it.sees("is 11 now; ^z takes it back", "33")
+        await it.press("ctrl+z")
+        assert it.given("Sheet")["across"] == 5
+
+
+async def test_through_the_links_to_the_given_of_another_tab(shell: Shell) -> None:
+    """30 in, and rings of 2 and 3 1/2 in at both sides: 41 in; 6 in more makes 47 in."""
+    async with shell() as it:
+        await it.press("f6")
+        await found(it)
+        await it.sees(
+            "Framed width of “Frame”", "“Frame”: Width of row 1, now 2 in", "“Sheet”: Across, now 5"
+        )
+        await it.type("exactly 47")
+        await it.sees("(o) exactly")
+        await it.press("tab", "tab", *("down",) * 4)  # rings 1 and 2, shrinks, size of a patch, across
+        await it.sees(">( ) “Sheet”: Across")
+        await it.press("enter")
+        await it.sees("1 value does", "6  gives 47 in")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Sheet")["across"] == 6)
+        assert it.view.tab.name == "Frame", "and it stays where it was"
+
+
+async def test_a_cell_of_rows_gets_its_value(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f6")
+        await found(it)
+        await it.type("exactly 40")
+        await it.press("enter")
+        await it.sees("1 1/2 in  gives 40 in")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Frame")["rings"][0]["width"] == "1 1/2 in")
+
+
+async def test_none_does_and_the_nearest_are_told(shell: Shell) -> None:
+    async with shell() as it:
+        await found(it)
+        await it.type("exactly 31")
+        await it.press("tab")
+        await it.type("5 to 6 3/4")
+        await it.press("tab", "enter")
+        await it.sees(
+            "No value that was tried does. The nearest:", "6 1/4 in   gives 31 1/4 in", "All values from"
+        )
+        await it.press("escape")
+        assert it.given("Sheet")["size"] == "6 in"
+
+
+async def test_what_is_wrong_is_told(shell: Shell) -> None:
+    async with shell() as it:
+        await found(it)
+        await it.sees("! what should be reached?")
+        await it.type("wide")
+        await it.sees("! 'wide'")
+        await it.press("enter")
+        await it.sees("Which given")
+        await it.clear()
+        await it.type("30")
+        await it.press("tab")
+        await it.type("5")
+        await it.sees("! “5” is no range.")
+        await it.press("escape")
+        assert len(it.app.screen_stack) == 2
+
+
+async def test_without_a_chosen_found_it_is_asked_which(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("size")
+        await it.press("alt+w")
+        await it.sees("What should “Sheet” find?", "Patches", "15")
+        await it.type("")
+        await it.press("down", "enter")
+        await it.sees("Height of “Sheet”")
+
+
+async def test_the_total_to_buy(sewing: Shell) -> None:
+    """A button is $0.50, and the least of cloth 1/8 yd: $1.50."""
+    async with sewing(text=BAG) as it:
+        await it.press("f8")
+        await it.sees("Total")
+        await it.press("alt+w")
+        await it.sees("the total to buy so?", "“Bag”: Buttons, now 3")
+        await it.type("at most 5 USD")
+        await it.press("tab", "tab")
+        for _ in range(5):
+            if ">( ) “Bag”: Buttons" in it.text():
+                break
+            await it.press("down")
+        await it.press("enter")
+        await it.sees("values do")
+        amounts = [one.cell.amount for one in it.app.screen.tries]
+        assert amounts
+        assert all(amount <= 5 for amount in amounts)
+
+
+async def test_esc_stops_a_search_and_tells_what_it_has(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    let = threading.Event()
+    real = Search.at
+
+    def slowly(self: Any, place: int) -> Any:
+        assert threading.current_thread() is not threading.main_thread(), "searched on the screen's thread"
+        if len(self.known) == 3:
+            while not let.wait(0.01) and not self.stopped():
+                pass
+        return real(self, place)
+
+    monkeypatch.setattr(Search, "at", slowly)
+    async with shell() as it:
+        await found(it)
+        await it.type("1")
+        await it.press("tab", "tab", "down", "enter")  # across, of which the width does not say that it grows
+        await it.sees("3 of ", "values tried", "Esc stops")
+        await it.press("escape")
+        await it.sees("3 values do", "Stopped: 3 of")
+        await it.press("escape")
+        assert len(it.app.screen_stack) == 2
+
+
+async def test_what_answers_later_is_waited_for(shell: Shell) -> None:
+    text = 'boltend = 1\n[[tab]]\nname = "Twice"\ncalculator = "slow"\n[tab.given]\nmany = 3\n'
+    async with shell(text=text) as it:
+        it.bench.finish()
+        await it.sees("Twice", "6")
+        await found(it)
+        await it.type("exactly 8")
+        await it.press("tab")
+        await it.type("2 to 5")
+        await it.press("enter")
+        for _ in range(4):
+            await it.wait(lambda: it.bench.waiting, "a call")
+            it.bench.finish()
+        await it.sees("1 value does", "4  gives 8")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Twice")["many"] == 4)
+
+
+async def test_by_mouse(shell: Shell) -> None:
+    async with shell(size=(120, 40)) as it:
+        await it.click_on("Patches")
+        await it.press("alt+w")
+        await it.sees("Patches of “Sheet”")
+        await it.type("30")
+        await it.click_on("“Sheet”: Down")
+        await it.click_on("at most")
+        await it.click_on("Search: Enter")
+        await it.sees("6 values do")
+        await it.click_on("6  gives 30")
+        await it.wait(lambda: it.given("Sheet")["down"] == 6)
+
+
+async def test_not_from_the_map_and_not_without_numbers(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("alt+m", "alt+w")
+        await it.pilot.pause()
+        assert len(it.app.screen_stack) == 2
