@@ -65,6 +65,8 @@ def test_what_it_makes_and_says(tmp_path: Path) -> None:
     project = tomllib.loads((folder / "pyproject.toml").read_text(encoding="utf-8"))
     assert project["project"]["name"] == "hanging-sleeve"
     assert project["project"]["entry-points"]["boltend.plugins"] == {"hanging_sleeve": "hanging_sleeve"}
+    guide = Path(said.stdout.splitlines()[-1].strip())
+    assert "## A calculator in ten minutes" in guide.read_text(encoding="utf-8")
     assert "$" not in "".join((folder / path).read_text(encoding="utf-8") for path in made)
 
 

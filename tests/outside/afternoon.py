@@ -62,6 +62,8 @@ class Walk:
         """Make it, install it, run its tests."""
         said = self.boltend("new-plugin", str(self.plugin))
         expect(said, "src/spare_buttons/__init__.py", "Next:", "pip install -e '.[test]'")
+        guide = Path(said.splitlines()[-1].strip()).read_text(encoding="utf-8")
+        expect(guide, "## A calculator in ten minutes")
         where = ("--target", str(self.site)) if self.site else ()
         self.run(*PIP, *OFFLINE, *where, str(self.plugin))
         expect(self.run("-m", "pytest", "-q", "-p", "no:cacheprovider", cwd=self.plugin), "4 passed")

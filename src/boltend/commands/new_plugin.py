@@ -48,8 +48,16 @@ def new_plugin(said: argparse.Namespace) -> Exit:
     print("\nNext:")
     for line in _next(folder, module):
         print(visible(f"  {line}"))
-    print("\nThen make the calculator your own: DEVELOPERS.md in Boltend's source tells how, piece by piece.")
+    print("\nThen make the calculator your own, as the guide tells piece by piece:")
+    print(visible(f"  {guide()}"))
     return Exit.DONE
+
+
+def guide() -> Path:
+    """The guide for authors: in the wheel beside this package, in a checkout at its top."""
+    package = Path(str(files("boltend")))
+    places = (package / "DEVELOPERS.md", package.parents[1] / "DEVELOPERS.md")
+    return next((place for place in places if place.is_file()), Path("DEVELOPERS.md"))
 
 
 def module_name(folder: str, taken: Iterable[str]) -> str:
