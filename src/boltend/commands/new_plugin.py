@@ -8,12 +8,11 @@ import shutil
 import sys
 import unicodedata
 from collections.abc import Iterable
-from importlib.resources import files
 from importlib.util import find_spec
 from pathlib import Path
 from string import Template
 
-from boltend import plugin, testing
+import boltend
 from boltend.commands.exits import BadCall, Exit
 from boltend.core.host import load_plugins
 from boltend.core.values import visible
@@ -55,7 +54,7 @@ def new_plugin(said: argparse.Namespace) -> Exit:
 
 def guide() -> Path:
     """The guide for authors: in the wheel beside this package, in a checkout at its top."""
-    package = Path(str(files("boltend")))
+    package = Path(boltend.__file__).parent
     places = (package / "DEVELOPERS.md", package.parents[1] / "DEVELOPERS.md")
     return next((place for place in places if place.is_file()), Path("DEVELOPERS.md"))
 
@@ -63,13 +62,16 @@ def guide() -> Path:
 def module_name(folder: str, taken: Iterable[str]) -> str:
     """A name for module, plugin and calculator from that of a folder: one that nothing else bears.
 
-    Small letters, digits and _, beginning with a letter, of at most 40 characters.
+    Small letters, digits and _, beginning with a letter. Neither what is `taken`, nor a word or module of
+    Python's, nor what a plugin imports from us.
     """
     plain = unicodedata.normalize("NFKD", folder).encode("ascii", "ignore").decode()
     name = re.sub(r"[^a-z0-9]+", "_", plain.lower())[:_LONGEST].strip("_") or _FALLBACK
     if name[0].isdigit():
         name = f"my_{name}"
-    busy = set(taken)
+    from boltend import plugin, testing  # late: every command imports this module
+
+    busy = {*taken, *plugin.__all__, *testing.__all__, "test", "tests", "src"}
     for tried in (name, f"my_{name}", f"{name}_plugin"):
         if tried not in busy and not _is_known(tried):
             return tried
@@ -83,8 +85,6 @@ def _is_known(name: str) -> bool:
     """Whether Python has a meaning for the name, or a module here bears it already."""
     if keyword.iskeyword(name) or keyword.issoftkeyword(name) or name in sys.stdlib_module_names:
         return True
-    if name in ("test", "tests", "src") or name in {*plugin.__all__, *testing.__all__}:
-        return True  # a folder of its own, or what it may import
     try:
         return find_spec(name) is not None
     except (ImportError, ValueError):
@@ -121,10 +121,11 @@ def _write(folder: Path, module: str) -> dict[str, str]:
         f"tests/test_{module}.py": ("test_module.py", "by hand, through the door, against the contract"),
         "README.md": ("README.md", "what you will tell about it"),
     }
+    template = Path(boltend.__file__).parent / "template"
     was_there = folder.exists()
     try:
         for path, (source, _) in sources.items():
-            text = (files("boltend") / "template" / f"{source}.txt").read_text(encoding="utf-8")
+            text = (template / f"{source}.txt").read_text(encoding="utf-8")
             target = folder / path
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_text(Template(text).substitute(names), encoding="utf-8")
@@ -146,12 +147,12 @@ def _next(folder: Path, module: str) -> list[str]:
     """The commands that come next, with the Python that runs this: another one may not know Boltend."""
     found = shutil.which("python")
     same = found is not None and Path(found).parent == Path(sys.executable).parent
-    python, boltend = ("python", "boltend") if same else (shlex.quote(sys.executable), "")
-    boltend = boltend or f"{python} -m boltend"
+    python = "python" if same else shlex.quote(sys.executable)
+    command = "boltend" if same else f"{python} -m boltend"
     return [
         f"cd {shlex.quote(str(folder))}",
         f"{python} -m pip install -e '.[test]'",
         f"{python} -m pytest",
-        f'{boltend} work {module} size="2 1/2 in" wanted=40 --picture',
-        f"{boltend}",
+        f'{command} work {module} size="2 1/2 in" wanted=40 --picture',
+        command,
     ]
