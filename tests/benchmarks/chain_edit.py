@@ -64,8 +64,8 @@ def _figure(what: str, host: Host, book: Workbook, given: str, reached: Sequence
         for length in lengths:  # once more, to see with what each calculator was called
             if _edit(book, reached[0], given, length) != set(reached):
                 raise ValueError(f"{what} does not reach {len(reached)} of {TABS} tabs")
-            calls += [_bare_call(host, book.results[key]) for key in reached]
-        theirs.append(timed(partial(_call_all, calls)) / times)
+            calls += [bare_call(host, book.results[key]) for key in reached]
+        theirs.append(timed(partial(call_all, calls)) / times)
     return figure(what, ours[1:], theirs[1:], AIM)
 
 
@@ -78,12 +78,12 @@ def _edit(book: Workbook, key: int, given: str, length: str) -> set[int]:
     return book.update(set_given(book.project, key, given, length))
 
 
-def _call_all(calls: Sequence[BareCall]) -> None:
+def call_all(calls: Sequence[BareCall]) -> None:
     for function, arguments in calls:
         function(**arguments)
 
 
-def _bare_call(host: Host, result: Result) -> BareCall:
+def bare_call(host: Host, result: Result) -> BareCall:
     return host.plugins.prepared[_name(result)].function, _arguments(host, result)
 
 

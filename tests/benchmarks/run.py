@@ -19,6 +19,7 @@ BENCHMARKS = {
     "tab_switch": "tab_switch",
     "memory": "memory",
     "parsing": "parsing",
+    "ladders": "ladders",
 }
 """Each name with its module. A module is imported when its turn comes: the flow is timed without a screen."""
 

@@ -4,6 +4,7 @@ A line leads to its ladder, or to one of its rungs: see `target`.
 """
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from rich.cells import cell_len
 
@@ -173,11 +174,11 @@ class _Table:
                 parts.append((f"  {drawn[at]}", "link"))
             yield ResultLine(tuple(parts), leads_to(self.number, at) if chosen else None)
 
-    def _amounts(self, name: str) -> list[object]:
+    def _amounts(self, name: str) -> list[Fraction | None]:
         return [rung.cells[name].amount if rung and name in rung.cells else None for rung in self.rungs]
 
     def _bars(self, name: str, room: int) -> list[str] | None:
-        return bars(self._amounts(name), room, ascii=self.plain) if name else None  # type: ignore[arg-type]
+        return bars(self._amounts(name), room, ascii=self.plain) if name else None
 
     def _plotted(self) -> str:
         """The column that is drawn: what it costs, or else the first that bars can tell of."""
