@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from boltend.core.project.file_bytes import LIMIT
 from boltend.core.project.problems import Problem, ProjectUnreadable
-from boltend.core.project.reading import LIMIT, Reading, read_bytes, read_text
+from boltend.core.project.reading import Reading, read_bytes, read_text
 
 sys.path.insert(0, str(Path(__file__).parent))  # test modules stand alone under --import-mode=importlib
 from quilts import HARBOUR, crlf

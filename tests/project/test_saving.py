@@ -100,6 +100,17 @@ def fails(code: int) -> Callable[..., Any]:
     return fail
 
 
+def fails_to_make(code: int) -> Callable[..., Any]:
+    """A folder in which no file can be made; those that are there can be read."""
+
+    def fail(path: Any, flags: int, *args: Any) -> int:
+        if flags & os.O_CREAT:
+            raise OSError(code, os.strerror(code))
+        return _open(path, flags, *args)
+
+    return fail
+
+
 def half_write(handle: int, data: Any) -> int:
     """The disk fills up half way."""
     if len(data) < 200:
@@ -107,7 +118,7 @@ def half_write(handle: int, data: Any) -> int:
     return _write(handle, data[: len(data) // 2])
 
 
-_write, _fsync, _replace, _link = os.write, os.fsync, os.replace, os.link
+_open, _write, _fsync, _replace, _link = os.open, os.write, os.fsync, os.replace, os.link
 
 
 def nth(real: Callable[..., Any], number: int, code: int) -> Callable[..., Any]:
@@ -126,8 +137,8 @@ def nth(real: Callable[..., Any], number: int, code: int) -> Callable[..., Any]:
 
 STEPS: dict[str, dict[str, Callable[..., Any]]] = {
     "stat": {"stat": fails(errno.EIO)},
-    "open": {"open": fails(errno.EACCES)},
-    "read-only disk": {"open": fails(errno.EROFS)},
+    "open": {"open": fails_to_make(errno.EACCES)},
+    "read-only disk": {"open": fails_to_make(errno.EROFS)},
     "write": {"write": fails(errno.ENOSPC)},
     "half a write": {"write": half_write},
     "write takes nothing": {"write": lambda *_: 0},
@@ -336,5 +347,5 @@ def test_a_file_taken_away_is_written_again_and_said_so(path: Path) -> None:
 def test_no_such_file(tmp_path: Path) -> None:
     with pytest.raises(ProjectUnreadable, match="no such file"):
         ProjectFile.open(tmp_path / "none.toml")
-    with pytest.raises(ProjectUnreadable, match="cannot be read"):
+    with pytest.raises(ProjectUnreadable, match="this is a folder"):
         ProjectFile.open(tmp_path)

@@ -10,12 +10,10 @@ from typing import Any, NamedTuple
 
 from boltend.core.project.checks import root_problems, settings_problems
 from boltend.core.project.document import Document
+from boltend.core.project.file_bytes import LIMIT
 from boltend.core.project.model import FORMAT, Project, project_from_plain
 from boltend.core.project.plain import Plain, folded, free_name
 from boltend.core.project.problems import Problem, ProjectUnreadable
-
-LIMIT = 2_000_000
-"""The most bytes that a project file may have: a thousand tabs take about half a megabyte."""
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 

@@ -6,12 +6,13 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from boltend.core.project.document import CannotWrite, Document
+from boltend.core.project.file_bytes import LIMIT, bytes_of
 from boltend.core.project.merging import Conflict, merge, rekeyed
 from boltend.core.project.model import Project
 from boltend.core.project.plain import same_plain
 from boltend.core.project.problems import Problem, ProjectUnreadable
 from boltend.core.project.reading import locate, read_bytes
-from boltend.core.project.whole_file import SaveFailed, before_path, real_path, write_whole
+from boltend.core.project.whole_file import SaveFailed, before_path, in_turn, real_path, write_whole
 
 Side = Literal["ask", "mine", "theirs"]
 
@@ -49,7 +50,7 @@ class ProjectFile:
     def open(cls, path: str | Path) -> ProjectFile:
         """Read a file. Raises ProjectUnreadable, also where there is no such file."""
         where = Path(path)
-        data = _read(where)
+        data = bytes_of(where)
         if data is None:
             raise ProjectUnreadable(str(path), "there is no such file.", "Check the name and the folder.")
         reading = read_bytes(data, where.name)
@@ -77,7 +78,7 @@ class ProjectFile:
     def changed_on_disk(self) -> bool:
         """Whether the file differs from what was last read or written here (gone counts as changed)."""
         try:
-            return _read(self.path) != self._data
+            return bytes_of(self.path) != self._data
         except ProjectUnreadable:
             return True
 
@@ -87,12 +88,21 @@ class ProjectFile:
         Raises ChangedOnDisk where both sides changed the same key and `on_conflict` is "ask"; SaveFailed
         where it cannot be written; ProjectUnreadable where what is on disk now cannot be read.
         """
-        on_disk = _read(self.path)
+        with in_turn(real_path(self.path)):
+            return self._save(project, on_conflict)
+
+    def _save(self, project: Project, on_conflict: Side) -> Saved:
+        try:
+            on_disk = bytes_of(self.path)
+            changed = on_disk is not None and on_disk != self._data
+            reading = read_bytes(on_disk, self.path.name) if on_disk is not None and changed else None
+        except ProjectUnreadable as error:
+            way = f"{error.way_out} It is left as it is: save as another file."
+            raise ProjectUnreadable(error.file, error.why, way, error.line, error.column) from error
         if on_disk == self._data and project is self.saved and on_disk is not None:
             return Saved(project)
         base, document, wanted, merged = self.saved, self.document, project, False
-        if on_disk is not None and on_disk != self._data:
-            reading = read_bytes(on_disk, self.path.name)
+        if reading is not None:
             document, base = reading.document, rekeyed(reading.project, self.saved)
             wanted = self._merge(project, base, on_conflict)
             merged = not same_plain(wanted.to_plain(), project.to_plain())
@@ -102,8 +112,9 @@ class ProjectFile:
 
     def save_as(self, path: str | Path, project: Project) -> Saved:
         """Write the project under another name and go on there. One there is kept as `.NAME.before`."""
-        other = ProjectFile(Path(path), self.document, self.saved, _read(Path(path)))
-        done = other._write(self.document, self.saved, project, other._data, False)
+        with in_turn(real_path(Path(path))):
+            other = ProjectFile(Path(path), self.document, self.saved, bytes_of(Path(path)))
+            done = other._write(self.document, self.saved, project, other._data, False)
         self.path, self.document, self.saved, self._data = (
             other.path,
             other.document,
@@ -128,9 +139,12 @@ class ProjectFile:
             data = edited.text.encode("utf-8")
         except (CannotWrite, UnicodeEncodeError) as error:
             raise SaveFailed(f"{self.path.name} could not be saved: {error}", safe) from error
+        if len(data) > LIMIT:
+            why = f"{self.path.name} could not be saved: it would be larger than {LIMIT // 1_000_000} MB"
+            raise SaveFailed(f"{why}, and not be opened again.", safe, "Take long notes or tabs out.")
         target = real_path(self.path)
         # Once more, as near to the replacing as can be: working out the text took a moment.
-        if _read(target) != on_disk:
+        if bytes_of(target) != on_disk:
             raise SaveFailed(
                 f"{self.path.name} was changed on disk while it was being saved.", safe, "Save again."
             )
@@ -140,15 +154,3 @@ class ProjectFile:
         self.document = Document.from_text(edited.text)
         self.saved, self._data = wanted, data
         return Saved(wanted, merged, " ".join(part for part in (edited.note, note) if part))
-
-
-def _read(path: Path) -> bytes | None:
-    """The bytes there, or None where there is no file. Raises ProjectUnreadable where it cannot be read."""
-    try:
-        return path.read_bytes()
-    except FileNotFoundError:
-        return None
-    except OSError as error:
-        raise ProjectUnreadable(
-            str(path), f"it cannot be read ({error.strerror}).", "Check its permissions."
-        ) from error

@@ -7,8 +7,13 @@ import errno
 import os
 import secrets
 import stat
+import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
+
+PATIENCE = 2.0
+"""Seconds that a save waits for another one in the same folder; a save takes hundredths of one."""
 
 STALE_AFTER = 600.0
 """Seconds after which a temporary file of ours must be left from a crash: no save takes so long."""
@@ -33,19 +38,20 @@ def real_path(path: Path) -> Path:
 
 
 def write_whole(target: Path, data: bytes) -> str:
-    """Replace (or make) `target` with `data`; a note where the disk did not confirm, else empty.
+    """Replace (or make) `target` with `data`; a note where there is something to tell, else empty.
 
     Raises SaveFailed; then the old file is untouched and no temporary file stays behind.
     """
     temporary = target.with_name(f".{target.name}.{secrets.token_hex(6)}.tmp")
-    fresh = False
+    fresh, note = False, ""
     try:
         try:
-            mode = _mode_of(target)
-            fresh = mode is None
-            _write_temporary(temporary, data, mode)
+            old = _stat_of(target)
+            fresh = old is None
+            _write_temporary(temporary, data, old)
             _read_back(temporary, data)
-            if mode is not None:
+            if old is not None:
+                note = _other_names(target, old)
                 _keep_last(target)
             os.replace(temporary, target)
         except OSError as error:
@@ -53,27 +59,41 @@ def write_whole(target: Path, data: bytes) -> str:
     finally:
         with contextlib.suppress(OSError):
             os.unlink(temporary)
-    note = _confirm(target.parent)
+    note = " ".join(part for part in (note, _confirm(target.parent)) if part)
     _sweep(target)
     return note
 
 
-def _mode_of(target: Path) -> int | None:
-    """The permission bits of the file there, or None where there is none."""
+def _stat_of(target: Path) -> os.stat_result | None:
+    """What the system knows of the file there, or None where there is none."""
     try:
-        return stat.S_IMODE(os.stat(target).st_mode)
+        return os.stat(target)
     except FileNotFoundError:
         return None
 
 
-def _write_temporary(temporary: Path, data: bytes, mode: int | None) -> None:
+def _other_names(target: Path, old: os.stat_result) -> str:
+    """A note where the file bears another name of the person's: that one is not written."""
+    try:
+        ours = os.path.samestat(old, os.stat(before_path(target)))  # left by a crash in the middle of a save
+    except OSError:
+        ours = False
+    if old.st_nlink - ours <= 1:
+        return ""
+    return "The file has another name somewhere (a hard link); under that it stays as it was before."
+
+
+def _write_temporary(temporary: Path, data: bytes, old: os.stat_result | None) -> None:
     # 0600 at first: nobody else may read a private project while it is being written.
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
-    handle = os.open(temporary, flags, 0o666 if mode is None else 0o600)
+    handle = os.open(temporary, flags, 0o666 if old is None else 0o600)
     try:
         write_all(handle, data)
-        if mode is not None and hasattr(os, "fchmod"):
-            os.fchmod(handle, mode)
+        if old is not None and hasattr(os, "fchmod"):
+            if os.geteuid() == 0:  # saved by root, the file stays its owner's
+                with contextlib.suppress(OSError):
+                    os.fchown(handle, old.st_uid, old.st_gid)
+            os.fchmod(handle, stat.S_IMODE(old.st_mode))
         os.fsync(handle)
     finally:
         os.close(handle)
@@ -89,6 +109,34 @@ def write_all(handle: int, data: bytes) -> None:
         view = view[written:]
 
 
+@contextlib.contextmanager
+def in_turn(target: Path) -> Iterator[None]:
+    """Let one Boltend after the other save in a folder, so that each sees what the one before it wrote.
+
+    Where a folder cannot be locked (some network disks), or another holds it too long, go on all the same:
+    what is replaced then stays as `.NAME.before`.
+    """
+    handle = -1
+    if sys.platform != "win32":
+        import fcntl  # Unix only, so not at the top
+
+        with contextlib.suppress(OSError):
+            handle = os.open(target.parent, os.O_RDONLY)
+            until = time.monotonic() + PATIENCE
+            while time.monotonic() < until:
+                try:
+                    fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+                    break
+                except BlockingIOError:
+                    time.sleep(0.01)
+    try:
+        yield
+    finally:
+        if handle >= 0:
+            with contextlib.suppress(OSError):
+                os.close(handle)
+
+
 def _read_back(temporary: Path, data: bytes) -> None:
     if temporary.read_bytes() != data:
         raise OSError(errno.EIO, "what was written does not read back the same")
@@ -102,7 +150,7 @@ def _keep_last(target: Path) -> None:
             os.link(target, beside)
         except OSError:
             data = target.read_bytes()
-            _write_temporary(beside, data, _mode_of(target))
+            _write_temporary(beside, data, _stat_of(target))
             _read_back(beside, data)
         os.replace(beside, before_path(target))
     finally:

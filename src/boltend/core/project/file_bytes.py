@@ -1,0 +1,57 @@
+"""The bytes of a project file: never of a pipe or a device, and never more than a project may have."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+from pathlib import Path
+
+from boltend.core.project.problems import ProjectUnreadable
+
+LIMIT = 2_000_000
+"""The most bytes that a project file may have: a thousand tabs take about half a megabyte."""
+
+_WAYS = {
+    errno.EACCES: "Check its permissions.",
+    errno.EPERM: "Check its permissions.",
+    errno.ELOOP: "It is a link that leads round in a circle: remove it, or name the file itself.",
+    errno.ENAMETOOLONG: "Take a shorter name.",
+    errno.ENOTDIR: "A part of its path is a file and no folder: check the path.",
+    errno.EIO: "The disk does not give it back: copy what you can, and try again.",
+    errno.ESTALE: "The disk it lies on went away meanwhile: open it again.",
+}
+_SORTS = {stat.S_IFIFO: "a pipe", stat.S_IFSOCK: "a socket"}
+
+
+def bytes_of(path: Path) -> bytes | None:
+    """The bytes there, or None where there is no file; one byte more than `LIMIT` at most.
+
+    Raises ProjectUnreadable where it cannot be read. A pipe would keep the shell waiting, and a device may
+    never end: nothing is read of either.
+    """
+    try:
+        with open(path, "rb", opener=_without_waiting) as file:
+            sort = stat.S_IFMT(os.fstat(file.fileno()).st_mode)
+            if sort != stat.S_IFREG:
+                what = _SORTS.get(sort, "a device")
+                raise ProjectUnreadable(str(path), f"this is {what}, not a file.", "Name a project file.")
+            return file.read(LIMIT + 1)
+    except FileNotFoundError:
+        return None
+    except (OSError, ValueError) as error:
+        raise _unreadable(path, error) from error
+
+
+def _without_waiting(path: str, flags: int) -> int:
+    """Opening a pipe waits for its other end, unless it is told not to."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+
+
+def _unreadable(path: Path, error: OSError | ValueError) -> ProjectUnreadable:
+    number = getattr(error, "errno", None)
+    if number == errno.EISDIR:
+        return ProjectUnreadable(str(path), "this is a folder, not a file.", "Name a project file.")
+    reason = getattr(error, "strerror", None) or error
+    way_out = _WAYS.get(number or 0, "Check its name and its permissions.")
+    return ProjectUnreadable(str(path), f"it cannot be read ({reason}).", way_out)
