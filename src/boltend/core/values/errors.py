@@ -22,8 +22,8 @@ class NotationError(ValueError):
     def __init__(self, text: str, at: int, why: str, way_out: str, offers: tuple[str, ...] = ()) -> None:
         self.text = text
         self.at = min(max(at, 0), len(text))
-        self.why = why
-        self.way_out = way_out
+        self.why = visible(why)  # it may repeat a character that was typed
+        self.way_out = visible(way_out)
         self.offers = offers
         super().__init__(text, at, why, way_out, offers)
 
@@ -40,6 +40,8 @@ class NotationError(ValueError):
 
 def visible(text: str) -> str:
     """Return `text` with every control, format and surrogate character written as ``<U+XXXX>``."""
+    if text.isprintable():  # nearly every text: no character of it is unseen
+        return text
     return "".join(_visible_character(c) for c in text)
 
 
