@@ -65,6 +65,21 @@ name = "half as high"
 depth = "5 %"
 """
 
+START = """
+from boltend.core.flow import Workbook
+from boltend.core.host import Host
+from boltend.core.project.edits import add_tab
+from boltend.core.project.model import Project
+
+with Host.load() as host:
+    (start,) = (each for each in host.starts if "scalloped" in each.question)
+    project = Project()
+    for name, calculator, givens in start.tabs:
+        project = add_tab(project, name, calculator, dict(givens))
+    book = Workbook(host, project)
+    print([book.result(name).state for name, _, _ in start.tabs], book.result("Edge").found["strips"])
+"""
+
 Run = Callable[..., "subprocess.CompletedProcess[str]"]
 
 
@@ -149,3 +164,9 @@ def test_in_a_project_they_link_pool_and_take_rows_of_a_persons_own(folder: Path
         each for each in told["to_buy"] if each.get("fabric") == "Slate" or each.get("name") == "Slate"
     )
     assert bought
+
+
+def test_its_question_is_answered_with_links_in_the_cells_of_rows(run: Run) -> None:
+    done = run("-c", START)
+    # By arcsines in floats: 277.45 in and 10 in tail are 4.89 strips of 42·√2 in, a join 0.71 in each.
+    assert (done.stdout, done.stderr) == ("['worked out', 'worked out'] 5\n", "")
