@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.events import Key
 
 import boltend.shell.climbing as climbing
 from boltend.core.asking.ladder import climb, read_ladder
@@ -149,6 +150,16 @@ async def test_from_a_given_with_few_keys(sewing: Shell) -> None:
         await it.press("ctrl+z")
         await it.wait(lambda: it.desk.project.ladders == ())
         assert "Ladders" not in it.rows()[1], "no ladder, no place in the bar"
+
+
+async def test_from_a_choice_as_a_terminal_sends_it(sewing: Shell) -> None:
+    """Alt and a letter come with the letter in them: it must not step to a choice."""
+    async with sewing() as it:
+        await it.press("f6")
+        await it.to("way")
+        it.app.post_message(Key("alt+l", "l"))
+        await it.sees("Ladder: Way of “Frame”")
+        assert "way" not in it.given("Frame")
 
 
 async def test_values_and_founds_are_ticked(sewing: Shell) -> None:

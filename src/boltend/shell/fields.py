@@ -261,9 +261,9 @@ class ChoiceField(Said, can_focus=True):
             self.owner.typed(self.place, "")
 
     def on_key(self, event: events.Key) -> None:
-        """A letter goes to the next choice that begins with it."""
+        """A letter goes to the next choice that begins with it; with Alt it is a key as any other."""
         letter = event.character
-        if letter is None or not letter.isalnum():
+        if letter is None or not letter.isalnum() or event.key.startswith("alt+"):
             return
         if self.linked:
             self.tell_linked()
