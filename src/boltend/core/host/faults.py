@@ -18,27 +18,30 @@ def fault_of(error: BaseException, what: str = "it raised") -> Fault:
     try:
         words = "".join(traceback.format_exception_only(error)).strip()
         lines = "".join(traceback.format_exception(error))
-    except Exception:  # an exception that cannot even be shown
+        if isinstance(error, SystemExit):
+            words = f"SystemExit({error.code!r}), as if it were the program"
+    except KeyboardInterrupt:
+        raise
+    except BaseException:  # an exception that cannot even be shown
         words, lines = type(error).__name__, ""
-    if isinstance(error, SystemExit):
-        words = f"SystemExit({error.code!r}), as if it were the program"
     said = str(error) if isinstance(error, ContractError) else f"{what} {words}"
     said = one_line(said)
-    return Fault(said if said.endswith((".", "?", "!")) else f"{said}.", shown_text(lines)[-_MOST_TRACEBACK:])
+    return Fault(said if said.endswith((".", "?", "!")) else f"{said}.", shown_text(lines[-_MOST_TRACEBACK:]))
 
 
 def one_line(text: str) -> str:
     """A text of any origin as one short line without control characters."""
-    line = " ".join(_plain(text).split())
+    line = " ".join(plain(text[: 4 * _MOST_WHY]).split())
     return line if len(line) <= _MOST_WHY else line[: _MOST_WHY - 1] + "…"
 
 
 def shown_text(text: str) -> str:
     """A text of any origin, its lines kept, without control characters."""
-    return "\n".join(_plain(line) for line in text.splitlines())
+    return "\n".join(plain(line) for line in text.splitlines())
 
 
-def _plain(text: str) -> str:
+def plain(text: str) -> str:
+    """A text of any origin without control characters, line ends among them."""
     return "".join(c if c.isprintable() else " " if c.isspace() else "�" for c in text)
 
 

@@ -98,7 +98,7 @@ _ALLOWED: dict[tuple[str, str], type | Callable[[object, object], object]] = {
     (Fraction.__module__, Fraction.__qualname__): _fraction,
     (Surd.__module__, Surd.__qualname__): _surd,
 }
-"""What may stand in a reply. Classes that would work on what they are given have a stand-in that looks first."""
+"""What may stand in a reply. Where a class would work on what it is given, a stand-in looks first."""
 
 
 def _read_exactly(stream: IO[bytes], count: int) -> bytes:

@@ -43,13 +43,21 @@ def invoke(
             return Outcome(answer, seconds=seconds)
         return Outcome(fault=Fault(f"it answered {type(answer).__name__}, not an Answer."), seconds=seconds)
     except Cannot as cannot:
-        # made anew: without the traceback, which would keep the call's frames alive, and of our own class
-        plain = Cannot(str(cannot.given), str(cannot.why), str(cannot.way_out))
-        return Outcome(cannot=plain, seconds=perf_counter() - begin)
+        return _declared(cannot)._replace(seconds=perf_counter() - begin)
     except KeyboardInterrupt:
         raise
     except BaseException as error:  # SystemExit and plugins' own BaseExceptions harm their tab only
         return Outcome(fault=fault_of(error), seconds=perf_counter() - begin)
+
+
+def _declared(cannot: Cannot) -> Outcome:
+    """The declared error made anew: without the traceback, which would keep the call's frames alive."""
+    try:
+        return Outcome(cannot=Cannot(str(cannot.given), str(cannot.why), str(cannot.way_out)))
+    except KeyboardInterrupt:
+        raise
+    except BaseException as error:  # a plugin's own object in place of a text
+        return Outcome(fault=fault_of(error, "it raised Cannot, whose words cannot be read:"))
 
 
 def _filled(

@@ -57,7 +57,7 @@ class Process(Generic[R]):
         assert self._child.stdin is not None
         assert self._child.stdout is not None
         self._to, self._from = self._child.stdin, self._child.stdout
-        self._inbox: SimpleQueue[bytes | str] = SimpleQueue()
+        self._inbox: SimpleQueue[bytes | str | FrameError] = SimpleQueue()
         self._reader = threading.Thread(target=self._read, name="boltend-worker-reader", daemon=True)
         self._reader.start()
         try:
@@ -81,7 +81,9 @@ class Process(Generic[R]):
         try:
             while True:
                 self._inbox.put(read_frame(self._from))
-        except (EOFError, OSError, ValueError, FrameError):
+        except FrameError as error:
+            self._inbox.put(error)
+        except (EOFError, OSError, ValueError):
             self._inbox.put("end")
 
     def send(self, request: object) -> None:
@@ -111,6 +113,8 @@ class Process(Generic[R]):
                 if left <= _LOOK:
                     return None
                 continue
+            if isinstance(item, FrameError):  # something else was written into the pipe
+                raise item
             if item == "end":
                 raise Gone(self._exit_code())
             return None if isinstance(item, str) else self._make(item)

@@ -17,6 +17,7 @@ from boltend.core.contract import (
     step_size,
 )
 from boltend.core.contract.answer import Grain, Join
+from boltend.core.host.faults import one_line
 from boltend.core.values import KINDS, Notation, Surd, ceil_div, down, nearest, up
 
 ROUND = {"up": up, "down": down, "nearest": nearest}
@@ -24,12 +25,18 @@ GRAINS, JOINS = get_args(Grain), get_args(Join)
 FRACTIONS = frozenset({"percent", "number", "time"})
 """Kinds that may go unrounded: a Fraction inside, which a plugin may give as a whole number."""
 
-MOST_ROWS = 10_000
+MOST_ROWS = 2_000
 """More rows than a person could read are no answer but a mistake."""
+
+MOST_PARTS = 10_000
+"""The same of pieces, lines of working, shapes of a picture."""
 
 
 class WrongAnswer(Exception):
-    """A calculator answered something that it did not declare."""
+    """A calculator answered something that it did not declare; the words are short, whatever it was."""
+
+    def __init__(self, why: str) -> None:
+        super().__init__(one_line(why))
 
 
 class Settled(NamedTuple):
@@ -183,8 +190,8 @@ def _check_parts(answer: Answer) -> None:
             continue
         if type(part) not in (tuple, list) and (not isinstance(part, Sequence) or isinstance(part, str)):
             raise WrongAnswer(f"its {name} are {type(part).__name__}, not a sequence.")
-        if len(part) > MOST_ROWS:
-            raise WrongAnswer(f"its {name} are more than {MOST_ROWS}.")
+        if len(part) > MOST_PARTS:
+            raise WrongAnswer(f"its {name} are more than {MOST_PARTS}.")
         for item in part:
             if not isinstance(item, kind):
                 raise WrongAnswer(f"its {name} hold {type(item).__name__}.")

@@ -4,9 +4,11 @@ It talks to the main process over private copies of its first pipes. Everything 
 straight to the file descriptors, goes to the null device.
 """
 
+import contextlib
 import faulthandler
 import os
 import pickle
+import sys
 import threading
 from collections.abc import Mapping
 from dataclasses import replace
@@ -15,6 +17,7 @@ from time import monotonic
 from typing import BinaryIO
 
 from boltend.core.contract import Answer, Start, Table
+from boltend.core.host.bounds import TooMuch, bounded, plain_cannot
 from boltend.core.host.calls import Fault, Outcome
 from boltend.core.host.child import take_pipes
 from boltend.core.host.faults import one_line
@@ -41,8 +44,13 @@ WATCHDOG_GRACE = 10.0
 """Seconds past its timeout after which a run is ended from inside, should nobody outside live to do it."""
 
 
+MOST_MEMORY = 2 * 2**30
+"""Bytes that a worker may take; beyond them Python raises MemoryError, before the machine begins to swap."""
+
+
 def main() -> None:
     """Serve requests until the pipe ends."""
+    bound_memory()
     child = Child(*take_pipes())
     child.serve()
 
@@ -52,6 +60,9 @@ class Child:
 
     def __init__(self, requests: BinaryIO, replies: BinaryIO) -> None:
         self._requests, self._replies = requests, replies
+        self._pid = os.getpid()
+        if hasattr(os, "register_at_fork"):
+            os.register_at_fork(after_in_child=self._in_a_fork)
         self._writing = threading.Lock()
         self._inbox: SimpleQueue[Describe | CallRequest] = SimpleQueue()
         self._opened: dict[PluginRef, Opened] = {}
@@ -69,8 +80,16 @@ class Child:
             else:
                 self._run(request)
 
+    def _in_a_fork(self) -> None:
+        """A process that a plugin forked has no part in the talk, and does not hold its pipes open."""
+        for pipe in (self._requests, self._replies):
+            with contextlib.suppress(OSError):
+                os.close(pipe.fileno())
+
     def send(self, reply: Reply) -> None:
         """Send a reply; both threads may. Raises `FrameError` before any byte is sent."""
+        if os.getpid() != self._pid:
+            os._exit(0)  # forked in the middle of a call: one of the two answers
         with self._writing:
             write_frame(self._replies, reply)
 
@@ -126,12 +145,24 @@ class Child:
             self.send(Done(Outcome(fault=fault, seconds=outcome.seconds), left))
 
     def _outcome(self, run: CallRequest) -> Outcome:
+        try:
+            return self._bounded(run)
+        except TooMuch as much:
+            return Outcome(fault=Fault(f"its answer {much}"))
+        finally:
+            if self._job is not None:
+                self._job.end()
+
+    def _bounded(self, run: CallRequest) -> Outcome:
         opened = self._open(run.plugin)
         prepared = opened.prepared.get(run.calculator)
         if prepared is None:
             gone = Fault(f"its plugin brings no calculator {run.calculator} any more.")
             return Outcome(fault=opened.faults[0] if opened.faults else gone)
-        return invoke(prepared, run.args, run.settings, self._job)
+        outcome = invoke(prepared, run.args, run.settings, self._job)
+        if outcome.answer is not None:
+            return outcome._replace(answer=bounded(outcome.answer))
+        return outcome._replace(cannot=plain_cannot(outcome.cannot)) if outcome.cannot else outcome
 
 
 class SearchJob:
@@ -143,12 +174,16 @@ class SearchJob:
         self._lock = threading.Lock()
         self._told = 0.0
         self._untold: Better | None = None
+        self._ended = False
 
     def better(self, answer: Answer, bound: object = None) -> None:
         """Tell of a better answer, at once or after a moment."""
         if not isinstance(answer, Answer):
             raise TypeError(f"job.better takes an Answer, not {type(answer).__name__}")
+        answer = bounded(answer)
         with self._lock:
+            if self._ended:
+                return
             self._untold = Better(answer, bound)
             # once stopped, at once: there may be no later moment
             if self._stop.is_set() or monotonic() - self._told >= TELL_EVERY:
@@ -167,6 +202,11 @@ class SearchJob:
         with self._lock:
             self._tell()
 
+    def end(self) -> None:
+        """The search is over: what a thread of its says later belongs to no run."""
+        with self._lock:
+            self._ended, self._untold = True, None
+
     def _tell(self) -> None:
         if self._untold is not None:
             untold, self._untold = self._untold, None
@@ -175,8 +215,31 @@ class SearchJob:
 
 
 def leaked(before: set[threading.Thread]) -> bool:
-    """Whether a plugin left threads behind, which would go on under the feet of the next."""
-    return any(thread not in before for thread in threading.enumerate())
+    """Whether a plugin left threads or processes behind, which would go on under the feet of the next."""
+    return any(thread not in before for thread in threading.enumerate()) or has_children()
+
+
+def has_children() -> bool:
+    """Whether this process has any of its own, ended ones too that nobody asked after."""
+    if not hasattr(os, "waitid"):
+        return False
+    try:
+        os.waitid(os.P_ALL, 0, os.WEXITED | os.WNOHANG | os.WNOWAIT)
+    except ChildProcessError:
+        return False
+    return True
+
+
+def bound_memory() -> None:
+    """Refuse this process more than `MOST_MEMORY`, where the system can."""
+    if sys.platform == "win32":
+        return
+    import resource
+
+    _, most = resource.getrlimit(resource.RLIMIT_DATA)
+    bound = MOST_MEMORY if most == resource.RLIM_INFINITY else min(most, MOST_MEMORY)
+    with contextlib.suppress(ValueError, OSError):
+        resource.setrlimit(resource.RLIMIT_DATA, (bound, bound))
 
 
 def plain_table(table: Table) -> Table:
