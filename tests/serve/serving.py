@@ -1,5 +1,6 @@
 """A server of the tests' own, and browsers that see only what is sent to them."""
 
+import asyncio
 import contextlib
 import json
 import os
@@ -176,7 +177,8 @@ class Browser:
 
     async def take(self, seconds: float) -> None:
         """One message."""
-        message = await self.socket.receive(timeout=seconds)
+        async with asyncio.timeout(seconds):  # the socket's own time limit begins anew with each heartbeat
+            message = await self.socket.receive()
         if message.type is aiohttp.WSMsgType.BINARY:
             self.seen += message.data.decode("utf-8", "replace")
         elif message.type is aiohttp.WSMsgType.TEXT:

@@ -2,15 +2,25 @@
 // What the terminal's own script (textual.js) needs around it. It leaves its beginning in window.onload.
 {
   const begin = window.onload;
+  let stage = "";
+
+  // The terminal's script tells by classes how far it is. What is not in sight yet can have no focus.
+  const look = () => {
+    const told = document.body.classList;
+    const now = told.contains("-closed") ? "#again" : told.contains("-first-byte") ? ".xterm-helper-textarea" : "";
+    if (now !== stage) {
+      stage = now;
+      document.querySelector(now).focus();
+    }
+  };
+
   window.onload = async (event) => {
     document.getElementById("again").addEventListener("click", () => window.location.reload());
     // The terminal measures a letter once, when it begins: the fonts must be there by then.
     const faces = ["16px 'Roboto Mono'", "bold 16px 'Roboto Mono'"];
     await Promise.allSettled(faces.map((face) => document.fonts.load(face, "W½█")));
+    new MutationObserver(look).observe(document.body, { attributeFilter: ["class"] });
     begin(event);
-    document.querySelector(".xterm-helper-textarea").focus();
-    const closed = () => document.body.classList.contains("-closed") && document.getElementById("again").focus();
-    new MutationObserver(closed).observe(document.body, { attributeFilter: ["class"] });
   };
 
   // A file handed out is fetched by a link: a new window would be held back as a pop-up.
