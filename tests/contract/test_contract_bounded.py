@@ -20,7 +20,7 @@ from boltend.plugin import (
     given,
     line,
 )
-from boltend.testing import work
+from boltend.testing import load, work
 
 
 def arc(bounded: bool) -> Calculator:
@@ -65,3 +65,10 @@ def test_what_is_bounded_is_rounded_in_a_stated_direction() -> None:
 def test_a_plugin_can_plan_off_a_bolt_with_what_it_may_import() -> None:
     plan = cutting_plan([Part("patch", Fraction(5), Fraction(5), 9)], Stock((), Bolt(Fraction(42))))
     assert plan.length_used == 10  # 8 lie side by side in 42 in, so a second strip
+
+
+def test_the_thread_of_a_quilt_is_an_estimate_and_says_so() -> None:
+    founds = [f for c in load("boltend_quilting_thread").values() for f in c.spec.founds]
+    thread = [f for f in founds if "_thread" in f.name]
+    assert len(thread) == 12
+    assert [f.name for f in thread if not f.bounded] == []

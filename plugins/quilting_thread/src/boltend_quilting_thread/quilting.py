@@ -46,12 +46,16 @@ class Found:
     """What is found. Thread in yards or metres, its waste counted in."""
 
     path: Length = found("Length of the lines", nearest=_EIGHTH, unit="yd", help="With the margin.")
-    top_thread: Length = found("Top thread", up=_WHOLE, unit="yd", grows_with=_GROWERS)
-    top_thread_low: Length = found("Top thread, low", down=_WHOLE, unit="yd")
-    top_thread_high: Length = found("Top thread, high", up=_WHOLE, unit="yd", grows_with=_GROWERS)
-    bobbin_thread: Length = found("Bobbin thread", up=_WHOLE, unit="yd", grows_with=_GROWERS)
-    bobbin_thread_low: Length = found("Bobbin thread, low", down=_WHOLE, unit="yd")
-    bobbin_thread_high: Length = found("Bobbin thread, high", up=_WHOLE, unit="yd", grows_with=_GROWERS)
+    top_thread: Length = found("Top thread", up=_WHOLE, unit="yd", bounded=True, grows_with=_GROWERS)
+    top_thread_low: Length = found("Top thread, low", down=_WHOLE, unit="yd", bounded=True)
+    top_thread_high: Length = found(
+        "Top thread, high", up=_WHOLE, unit="yd", bounded=True, grows_with=_GROWERS
+    )
+    bobbin_thread: Length = found("Bobbin thread", up=_WHOLE, unit="yd", bounded=True, grows_with=_GROWERS)
+    bobbin_thread_low: Length = found("Bobbin thread, low", down=_WHOLE, unit="yd", bounded=True)
+    bobbin_thread_high: Length = found(
+        "Bobbin thread, high", up=_WHOLE, unit="yd", bounded=True, grows_with=_GROWERS
+    )
     spools: Count = found("Spools", grows_with=_GROWERS, help="For the top and the bobbin.")
     bobbins: Count = found("Bobbins to wind", grows_with=_GROWERS)
     hours: Time = found("Time", nearest="1 min", help="Of the needle running, without stops.")
