@@ -10,6 +10,7 @@ from boltend.core.project.model import Tab
 from boltend.shell.fields import Owner
 from boltend.shell.form import GivenForm, Options
 from boltend.shell.found_lines import FoundLines
+from boltend.shell.late_picture import LatePicture, Wanted
 from boltend.shell.list_pane import ListPane
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
@@ -24,12 +25,6 @@ MOST_ROWS = 20
 def has_picture(result: Result) -> bool:
     """Whether there is something to draw."""
     return result.answer is not None and bool(result.answer.picture)
-
-
-def _picture(result: Result, width: int, rows: int) -> tuple[ResultLine, ...]:
-    from boltend.shell.picture_lines import picture_lines  # late: drawing is no part of the first paint
-
-    return picture_lines(result, width, rows)
 
 
 class Line(Static):
@@ -70,6 +65,8 @@ class WorkedProblem(Container):
         self.forms: dict[str, GivenForm] = {}
         self.form: GivenForm | None = None
         self._room = 0
+        self._late = LatePicture(self.call_after_refresh, self._picture_ready)
+        self._painted: tuple[Workbook, int] | None = None
 
     def compose(self) -> ComposeResult:
         """The parts, before any form is there."""
@@ -99,6 +96,7 @@ class WorkedProblem(Container):
         self.asks.say("")
         self.says.say("")
         self.picture.display = False
+        self._painted = None
         self.results.show((ResultLine(((words, ""),)),), from_top=True)
 
     def paint(self, book: Workbook, tab: Tab, *, from_top: bool) -> None:
@@ -107,10 +105,23 @@ class WorkedProblem(Container):
         drawn = has_picture(result)
         room = self._room = self._room_for_picture() if drawn else 0
         self.picture.display = room > 0
+        self._painted = book, tab.key
+
+        def picture(cells: int, rows: int = MOST_ROWS) -> tuple[ResultLine, ...]:
+            return self._late.lines(Wanted(tab.key, result, cells, rows))
+
         if room > 0:
-            self.picture.show(_picture(result, max(20, self.given.size.width - 1), room), from_top=True)
-        among = (lambda cells: _picture(result, cells, MOST_ROWS)) if drawn and not room else None
+            self.picture.show(picture(max(20, self.given.size.width - 1), room), from_top=True)
+        among = picture if drawn and not room else None
         self.results.show(result_lines(book, tab, width, among), from_top=from_top)
+
+    def _picture_ready(self) -> None:
+        """The picture is drawn, some frames after the figures; meanwhile another tab may be in sight."""
+        if self._painted is not None:
+            book, key = self._painted
+            tab = book.project.find_tab(key)
+            if tab is not None:
+                self.paint(book, tab, from_top=False)
 
     def fit(self, book: Workbook | None, tab: Tab | None) -> None:
         """Stacked, the givens take what they need, but leave room for what is found."""
