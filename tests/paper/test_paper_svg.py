@@ -13,7 +13,8 @@ from boltend.core.contract.shapes import Inches
 from boltend.core.paper.forms import pictures
 from boltend.core.paper.model import Picture
 from boltend.core.paper.sketch import sketch
-from boltend.core.paper.svg import inches, svg_file
+from boltend.core.paper.svg import inches
+from boltend.core.paper.svg_alone import svg_file
 from boltend.core.report.list_words import cut_sheets
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -135,6 +136,21 @@ def test_the_same_picture_is_the_same_file() -> None:
 def _all(name: str):  # type: ignore[no-untyped-def]
     book, lists = worked(name)
     return book, book.project.tabs, lists
+
+
+def test_a_rectangle_drawn_backwards_lies_where_it_lies() -> None:
+    rects = [e for e in scaled(parsed((Rect(0, 0, 9, 9), Rect(5, 6, -2, -3)))) if e.tag == f"{SVG}rect"]
+    assert [rects[1].get(part) for part in ("x", "y", "width", "height")] == ["3", "3", "2", "3"]
+
+
+def test_long_names_stay_on_the_paper() -> None:
+    name = "name " * 100
+    made = svg_file(Picture(name, (Rect(0, 0, 2, 9, "Slate", "piece"),), str, key=(name, "x" * 500)))
+    assert made is not None
+    root = ET.fromstring(made)
+    _, _, wide, _ = map(float, root.get("viewBox", "").split())
+    assert max(len(text.text or "") for text in root.iter(f"{SVG}text")) * 8 * 0.62 <= wide + 6
+    assert sum((text.text or "").count("x") for text in root.iter(f"{SVG}text")) == 500
 
 
 def test_what_shows_nothing_is_no_file() -> None:

@@ -2,8 +2,9 @@
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path, PurePath
 from typing import Literal
 
@@ -12,7 +13,7 @@ from boltend.core.paper.customer_sheet import customer_sheet
 from boltend.core.paper.html import html_file
 from boltend.core.paper.model import Picture, Sheet
 from boltend.core.paper.plan_sheet import colours_of, cut_picture, plan_sheet, tab_picture
-from boltend.core.paper.svg import svg_file
+from boltend.core.paper.svg_alone import svg_file
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.report.forms import FORMS as TEXT_FORMS
@@ -23,6 +24,12 @@ from boltend.core.report.tab_sheet import tab_sheet
 
 FORMS = {**TEXT_FORMS, "html": ".html", "svg": ".svg", "pdf": ".pdf"}
 """The forms by name, each with the ending of its files."""
+
+ONE_FILE = {form: ending for form, ending in FORMS.items() if form != "svg"}
+"""Those that come as one file."""
+
+SET = {form: FORMS[form] for form in ("pdf", "html")}
+"""Those that are set for paper."""
 
 SHEETS, SIZES = ("plan", "customer"), ("a4", "letter")
 
@@ -80,14 +87,30 @@ def write(
 
 def on_paper(book: Workbook, tabs: Sequence[Tab], lists: Lists, form: str, paper: Paper = _PLAN) -> bytes:
     """The same as the bytes of one file, in any form but `svg`."""
+    return setting(book, tabs, lists, form, paper)()
+
+
+def setting(
+    book: Workbook, tabs: Sequence[Tab], lists: Lists, form: str, paper: Paper = _PLAN
+) -> Callable[[], bytes]:
+    """Read all that goes on paper now, and set it when called: that may take half a second, and any thread.
+
+    Raises NoPaper for what cannot be had in this form.
+    """
     if form not in ("html", "pdf"):
         if paper.sheet == "customer":
             raise NoPaper("The customer's sheet comes as html or pdf.")
         text = printed(book, tuple(tabs), lists, form, _LOOK if paper.pictures else None)
-        return text.encode("utf-8")
+        return lambda: text.encode("utf-8")
     sheet, size = _sheet(book, tabs, lists, paper), paper.size or size_for(book)
-    if form == "html":
-        return html_file(sheet, size).encode("utf-8")
+    return partial(_html if form == "html" else _pdf, sheet, size)
+
+
+def _html(sheet: Sheet, size: str) -> bytes:
+    return html_file(sheet, size).encode("utf-8")
+
+
+def _pdf(sheet: Sheet, size: str) -> bytes:
     from boltend.core.paper.pdf import pdf_bytes  # reportlab takes 60 ms and 8 MB to import: only when asked
 
     return pdf_bytes(sheet, size)

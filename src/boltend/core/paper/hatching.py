@@ -29,16 +29,18 @@ HATCHES: dict[str, tuple[Lines, ...]] = {
 """The lines of every mark that `hatches.MARKS` has; the blank has none."""
 
 WHITE = "#ffffff"
-_DARK = 140  # brightness (0 to 255) below which white ink is read more easily
+_MIDDLE = 0.179
+"""The luminance at which white and black ink have the same contrast, 4.58 : 1: (1.05 × 0.05)^½ − 0.05."""
 
 
 def ink_on(colour: str, paper: str = "#000000") -> str:
-    """The ink that shows on a colour #rrggbb: black or white; on none of its own, `paper`'s."""
+    """The ink that shows best on a colour #rrggbb: black or white; on none of its own, `paper`'s."""
     if not colour:
         return paper
-    red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
-    # The brightness of a colour as television weighs it (ITU-R BT.601, 2011).
-    return WHITE if 299 * red + 587 * green + 114 * blue < 1000 * _DARK else "#000000"
+    # Relative luminance as WCAG 2.2 (W3C, 2023) defines it.
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+    return WHITE if 0.2126 * red + 0.7152 * green + 0.0722 * blue < _MIDDLE else "#000000"
 
 
 def segments(

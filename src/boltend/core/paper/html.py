@@ -14,6 +14,10 @@ PAPERS = {"a4": "A4", "letter": "letter"}
 _WIDE = 420.0  # points from which a picture scrolls sideways on a phone rather than become too small to read
 
 
+_BROAD = 5
+"""Columns above which a table is set smaller, and scrolls sideways where that is not enough."""
+
+
 def html_file(sheet: Sheet, paper: str = "a4") -> str:
     """The sheet as a file; `paper` is one of `PAPERS`, for when it is printed."""
     style = (files(__package__) / "sheet.css").read_text(encoding="utf-8")
@@ -109,9 +113,11 @@ def _items(block: Items) -> Iterator[str]:
 
 
 def _table(block: Table) -> Iterator[str]:
-    broad = " broad" if len(block.columns) > 5 else ""
-    name = escaped(block.title or block.columns[0])
-    yield f'<div class="table{broad}" role="region" aria-label="{name}" tabindex="0">'
+    if len(block.columns) > _BROAD:  # what scrolls sideways must be within reach of the keyboard
+        name = escaped(block.title or block.columns[0])
+        yield f'<div class="table broad" role="region" aria-label="{name}" tabindex="0">'
+    else:
+        yield '<div class="table">'
     yield "<table>"
     if block.title and block.title != block.columns[0]:
         yield f"<caption>{said(block.title)}</caption>"

@@ -49,11 +49,38 @@ def wide_of(words: str, size: float) -> float:
     return cells_of(words) * _CELL * size
 
 
-def lettered(alike: Sequence[int], figure: Figure, scale: float, shorter: Mapping[str, str]) -> Lettered:
+class Covers:
+    """Which later areas lie over an area: looked up by the part of the figure that they reach into."""
+
+    _PARTS = 24  # across and down
+
+    def __init__(self, figure: Figure) -> None:
+        self.figure = figure
+        self._in: dict[tuple[int, int], list[int]] = {}
+        for n, area in enumerate(figure.areas):
+            for part in self._parts(area):
+                self._in.setdefault(part, []).append(n)
+
+    def _parts(self, area: Area) -> Iterator[tuple[int, int]]:
+        across, down = self._PARTS / self.figure.width, self._PARTS / self.figure.height
+        for i in range(int(area.left * across), min(self._PARTS - 1, int(area.right * across)) + 1):
+            for j in range(int(area.top * down), min(self._PARTS - 1, int(area.bottom * down)) + 1):
+                yield i, j
+
+    def over(self, n: int) -> list[Area]:
+        """The later areas that may touch one, in their order."""
+        numbers = {
+            other for part in self._parts(self.figure.areas[n]) for other in self._in[part] if other > n
+        }
+        return [self.figure.areas[other] for other in sorted(numbers)]
+
+
+def lettered(alike: Sequence[int], covers: Covers, scale: float, shorter: Mapping[str, str]) -> Lettered:
     """The label of areas that bear the same one, `scale` points an inch; equal pieces bear equal words."""
+    figure = covers.figure
     label = figure.areas[alike[0]].label
     full, short = clean(label, ascii=False), clean(shorter.get(label, ""), ascii=False)
-    boxes = [_room(figure, n, scale) for n in alike]
+    boxes = [_room(covers, n, scale) for n in alike]
     found = [_place(box, full, figure.areas[n].fill) for box, n in zip(boxes, alike, strict=True)]
     if short and not all(found):
         found = [_place(box, short, figure.areas[n].fill) for box, n in zip(boxes, alike, strict=True)]
@@ -87,16 +114,15 @@ def _lines(box: _Box, lines: Sequence[str], size: float, upright: bool, fill: st
         )
 
 
-def _room(figure: Figure, n: int, scale: float) -> _Box:
+def _room(covers: Covers, n: int, scale: float) -> _Box:
     """Where the words of an area have room: in what no later area covers."""
-    area = figure.areas[n]
+    area = covers.figure.areas[n]
     if area.corners:
         return _in_polygon(area, scale)
     box = _Box(area.left, area.top, area.right, area.bottom)
-    for other in figure.areas[n + 1 :]:
-        if other.left < box.right and box.left < other.right and other.top < box.bottom and (
-            box.top < other.bottom
-        ):  # fmt: skip
+    for other in covers.over(n):
+        beside = other.right <= box.left or box.right <= other.left
+        if not (beside or other.bottom <= box.top or box.bottom <= other.top):
             box = _beside(box, other)
     return _Box(box.left * scale, box.top * scale, box.right * scale, box.bottom * scale)
 

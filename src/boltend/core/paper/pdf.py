@@ -11,10 +11,10 @@ from boltend.core.paper.model import Block, Heading, Items, Picture, Sheet, Tabl
 from boltend.core.paper.pdf_fonts import PLAIN, lines_of
 from boltend.core.paper.pdf_pages import Placed, on_pages
 from boltend.core.paper.pdf_pen import Pen
-from boltend.core.paper.pdf_pictures import picture_slabs
+from boltend.core.paper.pdf_pictures import picture_slabs, put_sketch
 from boltend.core.paper.pdf_slabs import FAINT, Look, Slab, heading_slabs, items_slabs, text_slabs
 from boltend.core.paper.pdf_tables import table_slabs
-from boltend.core.paper.sketch import smaller
+from boltend.core.paper.sketch import sketch, smaller
 
 PAPERS: dict[str, tuple[float, float]] = {"a4": A4, "letter": LETTER}
 """Width and height in points."""
@@ -41,6 +41,19 @@ def pdf_bytes(sheet: Sheet, paper: str = "a4") -> bytes:
             slab.draw(pen, MARGIN, MARGIN + y)
         _foot(pen, sheet, width, f"{number} of {len(pages)}")
         canvas.showPage()
+    canvas.save()
+    return file.getvalue()
+
+
+def picture_page(picture: Picture, width: float, height: float) -> bytes | None:
+    """One picture alone on a page of so many points, as large as it can be; None where there is nothing."""
+    drawn = sketch(picture, width, height)
+    if drawn is None:
+        return None
+    file = BytesIO()
+    canvas = Canvas(file, pagesize=(width, height), invariant=1)
+    put_sketch(Pen(canvas, height), drawn, max(0.0, (width - drawn.width) / 2), 0.0)
+    canvas.showPage()
     canvas.save()
     return file.getvalue()
 

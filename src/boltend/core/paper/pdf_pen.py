@@ -8,9 +8,8 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
 from boltend.core.paper.pdf_fonts import PLAIN, runs
+from boltend.core.paper.sketch import RISE
 from boltend.core.paper.turning import in_sight
-
-_RISE = 0.35  # of the size: from the middle of a line of letters to what they stand on
 
 Point = tuple[float, float]
 
@@ -46,7 +45,7 @@ class Pen:
             self.canvas.rotate(90)
         for part in parts:
             self.canvas.setFont(part.face, size)
-            self.canvas.drawString(at, -_RISE * size, part.words)
+            self.canvas.drawString(at, -RISE * size, part.words)
             at += pdfmetrics.stringWidth(part.words, part.face, size)
         self.canvas.restoreState()
 

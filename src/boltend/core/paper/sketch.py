@@ -18,11 +18,14 @@ from boltend.core.drawing.framing import frames
 from boltend.core.drawing.glyphs import BRAILLE
 from boltend.core.drawing.hatches import hatched, sign_words
 from boltend.core.drawing.widths import clean
-from boltend.core.paper.lettering import Letters, lettered, wide_of
+from boltend.core.paper.lettering import Covers, Letters, lettered, wide_of
 from boltend.core.paper.model import Picture
 
 SIZE = 8.0
 """Points of the sizes beside a picture."""
+
+RISE = 0.35
+"""Of the size of letters: from the middle of a line to what they stand on."""
 
 BAR = 3.0
 """Points to either side of the bar at the end of an arrow."""
@@ -105,7 +108,8 @@ def sketch(picture: Picture, width: float, height: float) -> Sketch | None:
     marks = next(iter(frames(figure, picture.show, picture.marks, ascii=False))).marks
     beside = _Beside(figure, marks)
     scale = beside.scale(width, height)
-    letters = [lettered(n, figure, scale, picture.shorter) for n in _by_label(figure)]
+    covers = Covers(figure)
+    letters = [lettered(n, covers, scale, picture.shorter) for n in _by_label(figure)]
     placed = {label for each in letters for label in each.placed}
     at_left, at_top = beside.left, beside.top
     words = [*beside.words, *(_moved(each, at_left, at_top) for some in letters for each in some.letters)]

@@ -6,17 +6,18 @@ One picture stands alone on white paper, or inside a page that brings its colour
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
+from typing import NamedTuple
 
 from boltend.core.contract import Polygon, Rect
 from boltend.core.contract.shapes import Inches
 from boltend.core.paper.hatching import HATCHES, WHITE, Lines, ink_on
 from boltend.core.paper.model import Picture
-from boltend.core.paper.sketch import BAR, Arrow, Face, Ink, Sketch, Words, sketch
+from boltend.core.paper.sketch import BAR, RISE, Arrow, Face, Ink, Sketch, Words
 from boltend.core.paper.texts import isolated
 from boltend.core.values import visible
 
 _RULES = (
-    ".bolt-picture text{font-family:system-ui,sans-serif;fill:%(ink)s;dominant-baseline:central}"
+    ".bolt-picture text{font-family:system-ui,sans-serif;fill:%(ink)s}"
     ".bolt-picture .size{fill:%(faint)s}"
     ".bolt-picture .over{stroke:%(cloth)s;stroke-width:2.5px;paint-order:stroke;stroke-linejoin:round}"
     ".bolt-picture .cloth{fill:%(cloth)s}"
@@ -42,53 +43,46 @@ STYLE = (
 )
 """What every picture needs, once on a page: its colours follow the reader's light or dark."""
 
-_ALONE = _RULES % _LIGHT
+ALONE = _RULES % _LIGHT
 """The same of a picture alone, which has a white paper: not every viewer knows named colours."""
 
 _SEAM = 0.7  # points
-_LEGEND = 13.0  # points from line to line
-_SWATCH = 9.0
+SWATCH = 9.0
+"""Points across the little area of a legend."""
 
 
-def svg_file(picture: Picture) -> str | None:
-    """A picture as a file of its own, with its title, legend and key below; None where there is nothing."""
-    drawn = sketch(picture, *picture.room)
-    if drawn is None:
-        return None
-    return '<?xml version="1.0" encoding="UTF-8"?>\n' + svg_element(picture, drawn, "p", alone=True) + "\n"
+class Box(NamedTuple):
+    """A part of the paper, in points."""
+
+    left: float
+    top: float
+    width: float
+    height: float
 
 
-def svg_element(picture: Picture, drawn: Sketch, key: str, *, alone: bool = False) -> str:
+def svg_element(
+    picture: Picture, drawn: Sketch, key: str, *, box: Box | None = None, before: str = "", after: str = ""
+) -> str:
     """A laid out picture as one element; `key` keeps its ids apart from others on the page.
 
-    One that stands `alone` has a paper of its own, with title, legend and key; else the page has those.
+    `box` is what is seen of the paper, the picture alone without it; `before` and `after` are elements below
+    and above the picture's own.
     """
-    under = list(_under(picture, drawn, key)) if alone else []
-    room = drawn.height + (_LEGEND * len(under) + 6 if under else 0)
-    wide = max([drawn.width, *(line[1] for line in under)])
-    head = _LEGEND + 4 if alone and picture.title else 0
-    box = f"0 {num(-head)} {num(wide)} {num(room + head)}"
+    box = box or Box(0, 0, drawn.width, drawn.height)
     lines = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="bolt-picture" viewBox="{box}" '
-        f'width="{num(wide * 4 / 3)}" height="{num((room + head) * 4 / 3)}" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="bolt-picture" viewBox="{" ".join(map(num, box))}" '
+        f'width="{num(box.width * 4 / 3)}" height="{num(box.height * 4 / 3)}" role="img" '
         f'aria-labelledby="{key}-t {key}-d">',
         f'<title id="{key}-t">{escaped(picture.title)}</title>',
         f'<desc id="{key}-d">{escaped(described(picture, drawn))}</desc>',
+        before,
+        *_patterns(drawn, key),
+        *_areas(drawn, key),
+        *map(_arrow, drawn.arrows),
+        *(_words(each, drawn) for each in drawn.words),
+        after,
+        "</svg>",
     ]
-    if alone:
-        lines.append(f"<style>{_ALONE}</style>")
-        lines.append(f'<rect class="cloth" x="0" y="{num(-head)}" width="100%" height="100%"/>')
-    lines += _patterns(drawn, key)
-    lines += _areas(drawn, key)
-    lines += map(_arrow, drawn.arrows)
-    lines += (_words(each, drawn) for each in drawn.words)
-    if head:
-        lines.append(
-            f'<text x="0" y="{num(-head / 2)}" font-size="10" font-weight="bold">{said(picture.title)}</text>'
-        )
-    for n, (line, _) in enumerate(under):
-        lines.append(f'<g transform="translate(0 {num(drawn.height + 6 + _LEGEND * (n + 0.5))})">{line}</g>')
-    lines.append("</svg>")
     return "\n".join(line for line in lines if line)
 
 
@@ -102,19 +96,10 @@ def described(picture: Picture, drawn: Sketch) -> str:
 def swatch(drawn: Sketch, fill: str, key: str) -> str:
     """A little area of a fill, for a legend."""
     ink = drawn.inks[fill]
-    half = _SWATCH / 2
-    box = f'x="0.5" y="{num(-half)}" width="{num(_SWATCH)}" height="{num(_SWATCH)}" stroke-width="{_SEAM}"'
+    half = SWATCH / 2
+    box = f'x="0.5" y="{num(-half)}" width="{num(SWATCH)}" height="{num(SWATCH)}" stroke-width="{_SEAM}"'
     hatch = f'<rect class="hatch" {box} fill="url(#{_id(drawn, fill, key)}s)"/>' if HATCHES[ink.mark] else ""
     return f'<rect class="{_look(ink.colour)}" {box}{_colour(ink.colour)}/>{hatch}'
-
-
-def _under(picture: Picture, drawn: Sketch, key: str) -> Iterator[tuple[str, float]]:
-    """The lines below a picture that stands alone, with their widths."""
-    for fill, words in drawn.legend:
-        text = f'<text x="{num(_SWATCH + 6)}" y="0" font-size="8">{said(words)}</text>'
-        yield swatch(drawn, fill, key) + text, _SWATCH + 6 + 5 * len(words)
-    for line in picture.key:
-        yield f'<text x="0" y="0" font-size="8">{said(line)}</text>', 5.0 * len(line)
 
 
 def _id(drawn: Sketch, fill: str, key: str) -> str:
@@ -199,8 +184,10 @@ def _area(face: Face, colour: str, *, exact: bool) -> str:
 
 def _rect(face: Face, *, exact: bool) -> tuple[str, str, str, str]:
     shape, area = face.shape, face.area
-    if exact and isinstance(shape, Rect) and shape.width > 0 and shape.height > 0:
-        return inches(shape.x), inches(shape.y), inches(shape.width), inches(shape.height)
+    if exact and isinstance(shape, Rect):
+        x, wide = (shape.x, shape.width) if shape.width > 0 else (shape.x + shape.width, -shape.width)
+        y, high = (shape.y, shape.height) if shape.height > 0 else (shape.y + shape.height, -shape.height)
+        return inches(x), inches(y), inches(wide), inches(high)
     return (num(area.left, 9), num(area.top, 9), num(area.right - area.left, 9),
             num(area.bottom - area.top, 9))  # fmt: skip
 
@@ -229,8 +216,8 @@ def _arrow(arrow: Arrow) -> str:
 
 
 def _words(words: Words, drawn: Sketch) -> str:
-    x, y = num(words.x), num(words.y)
-    turn = f' transform="rotate(-90 {x} {y})"' if words.upright else ""
+    x, y = num(words.x), num(words.y + RISE * words.size)
+    turn = f' transform="rotate(-90 {x} {num(words.y)})"' if words.upright else ""
     ink = drawn.inks[words.fill] if words.fill else None
     look = _on(ink) if ink is not None else ' class="size"'
     return (
