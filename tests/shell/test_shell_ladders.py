@@ -152,6 +152,25 @@ async def test_from_a_given_with_few_keys(sewing: Shell) -> None:
         assert "Ladders" not in it.rows()[1], "no ladder, no place in the bar"
 
 
+async def test_a_new_ladder_comes_first_and_stays_in_sight(sewing: Shell, gate: Gate) -> None:
+    """Others above it grow while they are worked out; it is worked out before them."""
+    text = KEPT + KEPT.partition("[[ladder]]")[2].join(("[[ladder]]", "")).replace('"How many', '"Other')
+    async with sewing(text=text.replace('name = "Lost"', 'name = "Gone"', 1)) as it:
+        await it.to("across")
+        await it.press("alt+l")
+        await it.type("9")
+        await it.press("enter")
+        await it.sees("0 of 9 worked out", ">Across of Sheet [/x]")
+        gate.let.release()
+        await it.sees("1 of 9 worked out", "36 in")
+        gate.let.release(30)
+        await it.wait(calm(it))
+        await it.sees(">Across of Sheet [/x]", "36 in")
+        await it.press("up")
+        assert it.view._ladder_chosen() != (4, None)
+        await it.press("home")
+
+
 async def test_from_a_choice_as_a_terminal_sends_it(sewing: Shell) -> None:
     """Alt and a letter come with the letter in them: it must not step to a choice."""
     async with sewing() as it:

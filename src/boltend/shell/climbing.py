@@ -2,8 +2,9 @@
 
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import islice
 
 from textual.message import Message
 
@@ -51,14 +52,14 @@ class Climbs:
         self.standing = tuple(kept.get(row) or _read(book, row) for row in self.project.ladders)
         return True
 
-    @property
-    def open(self) -> list[tuple[int, Ladder]]:
-        """The ladders that are not worked out whole, by the keys of their rows."""
-        return [
+    def open(self, first: int | None = None) -> list[tuple[int, Ladder]]:
+        """The ladders that are not worked out whole, by the keys of their rows; the one of `first` leads."""
+        found = [
             (each.row.key, each.ladder)
             for each in self.standing
             if each.ladder is not None and any(rung is None or rung.open for rung in each.rungs)
         ]
+        return sorted(found, key=lambda each: each[0] != first)
 
     @property
     def counts(self) -> tuple[int, int]:
@@ -120,13 +121,26 @@ def climb_in_thread(
     told: list[tuple[int, int, Rung]] = []
     since = time.monotonic()
     try:
-        for key, ladder in ladders:
-            for at, rung in climb_in_turns(apart, project, ladder, pool, run):
-                told.append((key, at, rung))
-                if time.monotonic() - since > TOGETHER:
-                    tell(Climbed(run, told))
-                    told, since = [], time.monotonic()
+        for key, at, rung in _in_turns(pool, apart, project, ladders, run):
+            told.append((key, at, rung))
+            if time.monotonic() - since > TOGETHER:
+                tell(Climbed(run, told))
+                told, since = [], time.monotonic()
     except Exception as error:
         tell(Climbed(run, told, last=True, fault=f"{type(error).__name__}: {error}"))
         return
     tell(Climbed(run, told, last=True))
+
+
+def _in_turns(
+    pool: Pool, apart: Apart, project: Project, ladders: Sequence[tuple[int, Ladder]], run: Wanted
+) -> Iterator[tuple[int, int, Rung]]:
+    """Of all ladders what is there quickly; only then, ladder by ladder, what takes a long search."""
+    begun = [
+        (key, len(ladder.values), climb_in_turns(apart, project, ladder, pool, run))
+        for key, ladder in ladders
+    ]
+    for key, count, rungs in begun:
+        yield from ((key, at, rung) for at, rung in islice(rungs, count))
+    for key, _, rungs in begun:
+        yield from ((key, at, rung) for at, rung in rungs)

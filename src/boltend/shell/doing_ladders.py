@@ -35,6 +35,8 @@ class LadderView(CopyView):
     _content = False
     _climb_fault = ""
     _ladder_pool: "Pool | None" = None
+    _new_ladder: int | None = None
+    """The key of a ladder just made: it stays in sight while others grow, until another is chosen."""
     _aparts: "tuple[Apart, ...]" = ()
 
     def _later(self, ticket: object, outcome: Outcome) -> None:
@@ -65,6 +67,7 @@ class LadderView(CopyView):
         """Bring a list into sight, or with "" none; ladders out of sight are not climbed."""
         if name != LADDERS:
             self._stop_climbing()
+            self._new_ladder = None
         super().see_list(name)
 
     def lists_changed(self) -> None:
@@ -81,7 +84,7 @@ class LadderView(CopyView):
         if self._climbs.follow(book):
             self._stop_climbing()
             self._content, self._climb_fault = False, ""
-        if self._climbs.open and self._climbing is None and not self._content:
+        if self._climbs.open() and self._climbing is None and not self._content:
             self._climb()
         self._paint_list(from_top=False)
 
@@ -96,10 +99,8 @@ class LadderView(CopyView):
         apart = Apart(self.desk.bench, run)
         self._aparts = (apart,)
         self._ladder_pool = self._ladder_pool or new_pool()
-        climbs = self._climbs
-        work = partial(
-            climb_in_thread, self._ladder_pool, apart, climbs.project, climbs.open, run, self.post_message
-        )
+        pool, project, ladders = self._ladder_pool, self._climbs.project, self._climbs.open(self._new_ladder)
+        work = partial(climb_in_thread, pool, apart, project, ladders, run, self.post_message)
         self.run_worker(work, thread=True, exclusive=True, group="ladders")
 
     def on_climbed(self, event: "Climbed") -> None:
@@ -109,7 +110,7 @@ class LadderView(CopyView):
         self._climbs.take(event.told)
         if event.last:
             self._climbing = None
-            self._content = bool(self._climbs.open)  # what fails once, fails again
+            self._content = bool(self._climbs.open())  # what fails once, fails again
             self._climb_fault = event.fault
         if self.list_in_sight == LADDERS:
             self._paint_list(from_top=False)
@@ -148,7 +149,11 @@ class LadderView(CopyView):
             return
         at = self._ladder_chosen()
         self.pane.show(self._says(), self._lines(), from_top=from_top, leads=True)
-        if at is not None and not from_top:
+        keys = [each.row.key for each in self._climbs.standing] if self._climbs is not None else []
+        new = keys.index(self._new_ladder) if self._new_ladder in keys else None
+        if new is not None and (at is None or at == (new, None) or from_top):
+            self._choose_ladder(new, scroll=True)
+        elif at is not None and not from_top:
             self._choose_ladder(*at)
 
     def _says(self) -> str:
@@ -200,7 +205,7 @@ class LadderView(CopyView):
             lines.chosen = at
             lines.refresh()
             if scroll:
-                lines.scroll_to(y=max(0, at - 1), animate=False)
+                lines.scroll_to(y=max(0, at - 1), animate=False, force=True)
 
     def _standing(self) -> "Standing | None":
         """The chosen ladder."""
@@ -256,11 +261,12 @@ class LadderView(CopyView):
             made = self.edit(lambda p: change_ladder(p, key, data), f"the ladder {data['name']}")
         if not made:
             return
+        rows = self.desk.project.ladders
+        self._new_ladder = key if key is not None else rows[-1].key
         if self.list_in_sight != LADDERS:
             self._turn_to(LADDERS)
-        number = next((n for n, row in enumerate(self.desk.project.ladders) if row.key == key), -1)
-        at = number if number >= 0 else len(self.desk.project.ladders) - 1
-        self.call_after_refresh(self._choose_ladder, at, scroll=True)
+        number = next(n for n, row in enumerate(rows) if row.key == self._new_ladder)
+        self._choose_ladder(number, scroll=True)
 
     def action_edit_ladder(self) -> None:
         """Change what the chosen ladder runs through, takes, and is called."""
