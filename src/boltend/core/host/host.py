@@ -8,12 +8,12 @@ from boltend.core.contract import CalculatorSpec, Cannot, Start, Table
 from boltend.core.host.calls import Call, Fault, Outcome
 from boltend.core.host.faults import fault_of
 from boltend.core.host.invoke import invoke
-from boltend.core.host.line import CallLine, OnBetter, OnOutcome
+from boltend.core.host.line import OnBetter, OnOutcome
+from boltend.core.host.lines import Lines
 from boltend.core.host.loading import DESCRIBE_TIMEOUT, load_plugins
 from boltend.core.host.messages import CallRequest, PluginRef
 from boltend.core.host.plugins import Plugins
 from boltend.core.host.tables import TableRows
-from boltend.core.host.worker import Worker
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
@@ -29,10 +29,11 @@ class Host:
     """Runs calculators, by the rule of the design.
 
     In this process, at once: a calculator of the `boltend` distribution that declares no search, while its
-    last run took under 5 ms (its first run too). All else goes to the worker, in order. With `wait` (the
-    command line) `start` blocks until the outcome is there. Without it (the shell) `start` gives None, and
-    `on_outcome(ticket, outcome)` is called later **from another thread**, which it must not hold up; an
-    outcome whose ticket was dropped in the same moment may still arrive.
+    last run took under 5 ms (its first run too). All else goes to the worker of its distribution, in order
+    there; what others bring runs beside it. With `wait` (the command line) `start` blocks until the outcome
+    is there. Without it (the shell) `start` gives None, and `on_outcome(ticket, outcome)` is called later
+    **from another thread**, which it must not hold up; an outcome whose ticket was dropped in the same moment
+    may still arrive.
     """
 
     def __init__(
@@ -49,8 +50,8 @@ class Host:
         self.timeout = timeout
         self._on_outcome = on_outcome
         self._rows = TableRows(plugins.tables)
-        self._line = CallLine(Worker(), on_better)
-        self._refs = {c.name: p.ref for p in plugins for c in p.calculators}
+        self._lines = Lines(on_better)
+        self._refs = {c.name: (p.home, p.ref) for p in plugins for c in p.calculators}
         here = [c.name for c in plugins.specs.values() if c.built_in and not c.searches]
         self._here = {name: plugins.prepared[name] for name in here}
         self._seconds: dict[str, float] = {}
@@ -98,8 +99,8 @@ class Host:
     def start(self, call: Call, ticket: object) -> Outcome | None:
         """Run at once and give the outcome, or None: the outcome comes later, under the ticket."""
         name = call.spec.name
-        if self._line.busy:
-            self._line.drop(ticket)  # an older call under this ticket is of no more use
+        if self._lines.busy:
+            self._lines.drop(ticket)  # an older call under this ticket is of no more use
         try:
             args = self._rows.fill(call.spec, call.args, call.settings.currency)
         except Cannot as cannot:
@@ -114,9 +115,11 @@ class Host:
         ref = self._refs.get(name)
         if ref is None:
             return Outcome(fault=Fault(" ".join(self.why_absent(name))))
-        return self._send(ref, call, dict(args), ticket)
+        return self._send(*ref, call, dict(args), ticket)
 
-    def _send(self, ref: PluginRef, call: Call, args: dict[str, object], ticket: object) -> Outcome | None:
+    def _send(
+        self, home: str, ref: PluginRef, call: Call, args: dict[str, object], ticket: object
+    ) -> Outcome | None:
         spec = call.spec
         request = CallRequest(ref, spec.name, args, call.settings, spec.searches, self.timeout)
 
@@ -126,32 +129,32 @@ class Host:
             if not self.wait and self._on_outcome is not None:
                 self._on_outcome(ticket, outcome)
 
-        waiting = self._line.add(ticket, request, ended)
+        waiting = self._lines.add(home, ticket, request, ended)
         if not self.wait:
             return None
         try:
             waiting.reported.wait()
         except BaseException:  # Ctrl-C: nobody waits any more
-            self._line.drop(ticket)
+            self._lines.drop(ticket)
             raise
         return waiting.outcome or Outcome(stopped=True)
 
     def drop(self, ticket: object) -> None:
         """Nobody waits for this ticket any more: its outcome is not reported, and it ends if it runs."""
-        self._line.drop(ticket)
+        self._lines.drop(ticket)
 
     def stop(self, ticket: object) -> None:
         """A person's stop: the outcome comes at once or within a second, with the best so far if any."""
-        self._line.stop(ticket)
+        self._lines.stop(ticket)
 
     @property
     def last_problem(self) -> Fault | None:
         """What `on_outcome` or `on_better` last raised, or None: nobody above them could catch it."""
-        return self._line.last_problem
+        return self._lines.last_problem
 
     def close(self) -> None:
-        """End the worker. Calls that still run are dropped."""
-        self._line.close()
+        """End the workers. Calls that still run are dropped."""
+        self._lines.close()
 
     def __enter__(self) -> "Host":
         return self

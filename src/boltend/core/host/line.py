@@ -1,4 +1,4 @@
-"""The line of calls before the worker: one after the other, under tickets, by one thread."""
+"""A line of calls before a worker: one after the other, under tickets, by one thread."""
 
 import threading
 from collections.abc import Callable
@@ -9,6 +9,9 @@ from boltend.core.host.calls import Fault, Outcome
 from boltend.core.host.faults import fault_of
 from boltend.core.host.messages import CallRequest
 from boltend.core.host.worker import Errand, Worker
+
+IDLE = 300.0
+"""Seconds after which a worker that nobody needs is ended: it holds some thirty megabytes."""
 
 OnOutcome = Callable[[object, Outcome], None]
 OnBetter = Callable[[object, Answer, object], None]
@@ -36,6 +39,7 @@ class CallLine:
         self._running: Waiting | None = None
         self._closed = False
         self._thread: threading.Thread | None = None
+        self._patience: float | None = None
         self.last_problem: Fault | None = None
 
     def add(self, ticket: object, request: CallRequest, report: OnOutcome | None) -> Waiting:
@@ -82,8 +86,8 @@ class CallLine:
         """Whether anything runs or waits to."""
         return self._running is not None or bool(self._queued)
 
-    def close(self) -> None:
-        """Stop everything without reports, and the worker with it."""
+    def let_go(self) -> None:
+        """Stop everything without reports."""
         with self._lock:
             self._closed = True
             for waiting in self._queued.values():
@@ -92,6 +96,10 @@ class CallLine:
             if self._running is not None:
                 self._ask_running(self._running.ticket, "drop")
             self._lock.notify_all()
+
+    def close(self) -> None:
+        """Stop everything without reports, and the worker with it."""
+        self.let_go()
         if self._thread is not None and self._thread is not threading.current_thread():
             self._thread.join(2)  # not longer: it may be waiting for the very thread that closes
         self._worker.close()
@@ -107,15 +115,27 @@ class CallLine:
             running.errand.asked = "stop"
         self._worker.wake()
 
+    def _next(self) -> Waiting | None:
+        """Wait for a call and take it; None where there is none for long, or never will be."""
+        with self._lock:
+            came = self._lock.wait_for(lambda: self._queued or self._closed, self._patience)
+            self._patience = IDLE
+            if not came:
+                self._patience = None
+                return None
+            if self._closed:
+                return None
+            waiting = self._running = self._queued.pop(next(iter(self._queued)))
+            return waiting
+
     def _work(self) -> None:
         while True:
-            with self._lock:
-                while not self._queued and not self._closed:
-                    self._lock.wait()
+            waiting = self._next()
+            if waiting is None:
                 if self._closed:
                     return
-                waiting = self._queued.pop(next(iter(self._queued)))
-                self._running = waiting
+                self._worker.close()  # it is started anew when somebody needs it
+                continue
             try:
                 outcome = self._worker.run(waiting.errand)
             except Exception as error:  # a mistake of ours: the line must live on, and say so

@@ -41,6 +41,11 @@ class LoadedPlugin:
         return PluginRef(self.name, self.value)
 
     @property
+    def home(self) -> str:
+        """Whose worker runs it: plugins of one distribution share one, and no others do."""
+        return self.distribution or self.name
+
+    @property
     def state(self) -> State:
         """`on`, `off`, `faulty` (a part of it is left out) or `failed` (nothing of it is left)."""
         if self.off:
