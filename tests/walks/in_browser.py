@@ -192,6 +192,38 @@ def kept_keys(walk: Walk) -> None:
     walk.chord(Keys.ALT, "m")
     walk.picture("10-map")
     assert walk.browser.current_url == f"http://{walk.host}/", "a key led away"
+    walk.keys(Keys.ESCAPE)
+    walk.chord(Keys.CONTROL, "s")
+    walk.chord(Keys.CONTROL, "q")
+    walk.wait(lambda: "-closed" in walk.classes(), "the end of the shell")
+    left = [key for key in keys_of_actions() if not walk.browser.execute_script(PRESS, *pressed(key))]
+    print(f"  keys that the page leaves to the browser: {', '.join(left) or 'none'}")
+    assert left == []
+
+
+PRESS = """
+const [code, held] = arguments;
+const holds = (key) => held.includes(key);
+const said = {keyCode: code, key: String.fromCharCode(code), bubbles: true, cancelable: true,
+              ctrlKey: holds("ctrl"), altKey: holds("alt"), shiftKey: holds("shift")};
+return !document.querySelector(".xterm-helper-textarea").dispatchEvent(new KeyboardEvent("keydown", said));
+"""
+"""Whether the page keeps a key from the browser. The shell has ended: the key goes nowhere."""
+
+CODES = {"pageup": 33, "pagedown": 34, "end": 35, "home": 36, "left": 37, "up": 38, "right": 39, "down": 40}
+CODES |= {"insert": 45, "delete": 46, "escape": 27} | {f"f{number}": 111 + number for number in range(1, 13)}
+
+
+def keys_of_actions() -> list[str]:
+    """Every key of the shell's own."""
+    code = "from boltend.shell.actions import ACTIONS; print(*(key for one in ACTIONS for key in one.keys))"
+    return subprocess.run([python(), "-c", code], capture_output=True, text=True, check=True).stdout.split()
+
+
+def pressed(key: str) -> tuple[int, list[str]]:
+    """A key's code and what is held with it, as `PRESS` takes them."""
+    *held, last = key.split("+")
+    return CODES.get(last) or ord(last.upper()), held
 
 
 def copied_and_downloaded(walk: Walk) -> None:
@@ -212,8 +244,10 @@ def copied_and_downloaded(walk: Walk) -> None:
     walk.chord(Keys.ALT, "e")
     walk.picture("11-download")
     walk.keys(Keys.ENTER)
-    walk.wait((Path(where) / "quilt.txt").exists, "the download")
-    assert "52 in" in (Path(where) / "quilt.txt").read_text(encoding="utf-8")
+    walk.wait(lambda: list(Path(where).glob("quilt*.txt")), "the download")
+    (file,) = Path(where).glob("quilt*.txt")
+    print(f"  downloaded {file.name}")
+    assert "52 in" in file.read_text(encoding="utf-8")
     walk.picture("12-downloaded")
     asked = [url for url in walk.asked() if url.split("/")[2] != walk.host]
     assert asked == [], asked
