@@ -49,6 +49,38 @@ async def test_the_plan_is_written_as_print_writes_it(
     ] in written
 
 
+async def test_the_plan_is_set_for_paper(sewing: Shell, tmp_path: Path) -> None:
+    async with sewing(text=QUILT) as it:
+        for ending, begins in ((".pdf", b"%PDF-"), (".html", b"<!DOCTYPE html>")):
+            path = tmp_path / f"plan{ending}"
+            await it.press("alt+e")
+            await it.sees("Write the plan to which file?")
+            await it.clear()
+            await it.type(str(path))
+            await it.press("enter")
+            await it.wait(path.exists, "the file")
+            await it.sees("Written to")
+            assert path.read_bytes().startswith(begins)
+        assert "Bag [/x]" in path.read_text(encoding="utf-8")
+
+
+async def test_a_page_for_the_customer_has_no_working(sewing: Shell, tmp_path: Path) -> None:
+    path = tmp_path / "page.html"
+    async with sewing(text=QUILT) as it:
+        it.view.action_customer()
+        await it.sees("Write the customer's page to which file?", "-customer.pdf")
+        await it.clear()
+        await it.type(str(tmp_path / "page.txt"))
+        await it.sees("Let the name end in .pdf, .html.")
+        await it.clear()
+        await it.type(str(path))
+        await it.press("enter")
+        await it.wait(path.exists, "the file")
+    page = path.read_text(encoding="utf-8")
+    assert "To buy" in page
+    assert "To cut" not in page
+
+
 async def test_wrong_names_are_told_and_a_file_there_is_asked_about(sewing: Shell, tmp_path: Path) -> None:
     path = tmp_path / "plan.txt"
     path.write_text("mine")
@@ -58,7 +90,7 @@ async def test_wrong_names_are_told_and_a_file_there_is_asked_about(sewing: Shel
             ("", "Write a file name"),
             (str(tmp_path), "folder. Write a file name behind it."),
             (str(tmp_path / "no" / "plan.txt"), "There is no folder"),
-            (str(tmp_path / "plan.pdf"), "Let the name end in"),
+            (str(tmp_path / "plan.doc"), "Let the name end in"),
         ):
             await it.clear()
             await it.type(text)

@@ -1,10 +1,11 @@
 """Taking it along: what is in sight to the clipboard, the whole plan into a file (a browser downloads it)."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from functools import partial
-from io import StringIO
+from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from textual.message import Message
 
@@ -19,9 +20,27 @@ if TYPE_CHECKING:  # imported when first used: no part of the first paint
 class ListsReady(Message):
     """The lists for an export, or why there are none. Posted from a thread, where posting is safe."""
 
-    def __init__(self, path: Path, snapshot: "Snapshot", lists: "Lists | None", fault: str = "") -> None:
-        self.path, self.snapshot, self.lists, self.fault = path, snapshot, lists, fault
+    def __init__(
+        self, wanted: "Wanted", snapshot: "Snapshot", lists: "Lists | None", fault: str = ""
+    ) -> None:
+        self.wanted, self.snapshot, self.lists, self.fault = wanted, snapshot, lists, fault
         super().__init__()
+
+
+class Set(Message):
+    """What is to be written, set for paper, or why it is not. Posted from a thread."""
+
+    def __init__(self, path: Path, data: bytes, fault: str = "") -> None:
+        self.path, self.data, self.fault = path, data, fault
+        super().__init__()
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """An export that somebody asked for: which sheet, and where to."""
+
+    path: Path
+    sheet: Literal["plan", "customer"] = "plan"
 
 
 class CopyView(SheetView):
@@ -51,11 +70,27 @@ class CopyView(SheetView):
         """Ask for a file, and write the whole plan there."""
         if self.desk.book is None:
             return
-        from boltend.core.report.forms import FORMS
+        from boltend.core.paper.forms import ONE_FILE
 
-        path = "plan.txt" if self.desk.untitled else str(Path(self.desk.file.path).with_suffix(".txt"))
-        body = "All tabs, To cut and To buy; .txt, .md (Markdown) or .json, as the file's name ends."
-        self.ask_file("the plan", path, FORMS, body, self._export)
+        body = "All tabs, To cut and To buy, as the file's name ends: .pdf and .html have pictures to scale."
+        self.ask_file("the plan", self._beside("plan", ".pdf"), ONE_FILE, body, self._export)
+
+    def action_customer(self) -> None:
+        """Ask for a file, and write a page for a customer there."""
+        if self.desk.book is None:
+            return
+        from boltend.core.paper.forms import SET
+
+        body = "One page: the quilt, its size, what to buy and what it costs. No working. .pdf or .html."
+        path = self._beside("customer", ".pdf")
+        self.ask_file("the customer's page", path, SET, body, lambda to: self._export(to, "customer"))
+
+    def _beside(self, name: str, ending: str) -> str:
+        """A file beside the project's own, or where the shell was started."""
+        if self.desk.untitled:
+            return f"{name}{ending}"
+        own = Path(self.desk.file.path)
+        return str(own.with_name(f"{own.stem}-{name}{ending}"))
 
     def ask_file(
         self, what: str, path: str, forms: Mapping[str, str], body: str, then: Callable[[Path], None]
@@ -88,50 +123,65 @@ class CopyView(SheetView):
         ask = AskText(f"Write {what} to which file?", path, partial(wrong_file, forms=forms), body=body)
         self.app.push_screen(ask, take)
 
-    def hand_over(self, path: Path, text: str) -> None:
+    def hand_over(self, path: Path, data: bytes) -> None:
         """Write a file, or hand it to the browser."""
         try:
             if self.app.is_web:
-                self.app.deliver_text(StringIO(text), save_filename=path.name, encoding="utf-8")
+                self.app.deliver_binary(BytesIO(data), save_filename=path.name)
                 self.tell(f"Handed to the browser as {shown(path.name)}")
                 return
-            path.write_text(text, encoding="utf-8", newline="")
+            path.write_bytes(data)
         except OSError as error:
             self.tell(f"Not written: {path}: {error.strerror}. Choose another place.", bad=True)
             return
         self.tell(f"Written to {shown(str(path))}")
 
-    def _export(self, path: Path) -> None:
+    def _export(self, path: Path, sheet: Literal["plan", "customer"] = "plan") -> None:
         from boltend.core.pool import snapshot_of
         from boltend.shell.planning import new_pool
 
-        assert self.desk.book is not None  # asked in `action_export`
+        assert self.desk.book is not None  # asked before
         self.tell("Working out the lists …")
-        work = partial(_lists, new_pool(), snapshot_of(self.desk.book), path, self)
+        work = partial(_lists, new_pool(), snapshot_of(self.desk.book), Wanted(path, sheet), self)
         self.run_worker(work, thread=True, group="export")
 
     def on_lists_ready(self, event: ListsReady) -> None:
-        """Write the file, unless the project has changed since."""
-        from boltend.core.report.forms import form_of, printed
+        """Set the sheet for paper in a thread, unless the project has changed since."""
+        from boltend.core.paper.forms import Paper, form_of, setting
 
-        book = self.desk.book
+        book, wanted = self.desk.book, event.wanted
         if event.lists is None or book is None:
             self.tell(f"Not written: {event.fault}", bad=True)
             return
         if book.project is not event.snapshot.project:
-            self._export(event.path)  # the plan on paper is the one of now
+            self._export(wanted.path, wanted.sheet)  # what is on paper is what holds now
             return
-        form = form_of(event.path) or "text"
-        self.hand_over(event.path, printed(book, book.project.tabs, event.lists, form))
+        paper = Paper(sheet=wanted.sheet)
+        made = setting(book, book.project.tabs, event.lists, form_of(wanted.path) or "text", paper)
+        self.run_worker(partial(_set, made, wanted.path, self), thread=True, group="export")
+
+    def on_set(self, event: Set) -> None:
+        """Write the file."""
+        if event.fault:
+            self.tell(f"Not written: {event.fault}", bad=True)
+        else:
+            self.hand_over(event.path, event.data)
 
 
-def _lists(pool: "Pool", snapshot: "Snapshot", path: Path, view: CopyView) -> None:
+def _lists(pool: "Pool", snapshot: "Snapshot", wanted: Wanted, view: CopyView) -> None:
     try:
-        view.post_message(ListsReady(path, snapshot, pool.lists_of(snapshot)))
+        view.post_message(ListsReady(wanted, snapshot, pool.lists_of(snapshot)))
     except Exception as error:  # a fault of ours is told: it must not take the form along
-        view.post_message(ListsReady(path, snapshot, None, f"{type(error).__name__}: {error}"))
+        view.post_message(ListsReady(wanted, snapshot, None, f"{type(error).__name__}: {error}"))
     finally:
         pool.close()
+
+
+def _set(made: Callable[[], bytes], path: Path, view: CopyView) -> None:
+    try:
+        view.post_message(Set(path, made()))
+    except Exception as error:  # as above
+        view.post_message(Set(path, b"", f"{type(error).__name__}: {error}"))
 
 
 def wrong_file(text: str, forms: Mapping[str, str]) -> str:

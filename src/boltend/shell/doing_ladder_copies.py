@@ -44,7 +44,8 @@ class LadderCopyView(LadderView):
         from boltend.core.report.ladder_forms import form_of, ladders_printed
 
         assert each.ladder is not None  # asked before
-        self.hand_over(path, ladders_printed([(each.ladder, each.done)], form_of(path) or "text"))
+        text = ladders_printed([(each.ladder, each.done)], form_of(path) or "text")
+        self.hand_over(path, text.encode("utf-8"))
 
 
 def _file_name(name: str) -> str:

@@ -9,12 +9,15 @@ from boltend.core.host.off import ConfigError
 from boltend.shell.keys import judged
 from boltend.shell.themes import NO_COLOUR, THEMES, USUAL, read_look
 
-_KNOWN = ("look", "keys", "both_systems")
+_KNOWN = ("look", "keys", "both_systems", "pictures")
+
+PICTURES = ("cells", "sixel", "kitty")
+"""How the picture of a whole screen is drawn: in cells, or by the terminal's own graphics."""
 
 
 @dataclass(frozen=True)
 class Habits:
-    """The look by its name, keys by action, whether both systems stand beside each other.
+    """The look by its name, keys by action, whether both systems are shown, how pictures are drawn.
 
     `troubles` says in words what was left out, and why.
     """
@@ -23,6 +26,7 @@ class Habits:
     keys: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     troubles: tuple[str, ...] = ()
     both_systems: bool = False
+    pictures: str = "cells"
 
     @property
     def told(self) -> str:
@@ -50,5 +54,9 @@ def read_habits() -> Habits:
     if not isinstance(both, bool):
         troubles.append(f"both_systems: “{both}” is neither true nor false.")
         both = False
+    pictures = said.get("pictures", PICTURES[0])
+    if pictures not in PICTURES:
+        troubles.append(f"pictures: “{pictures}” is none of {', '.join(PICTURES)}.")
+        pictures = PICTURES[0]
     keys, wrong = judged(said.get("keys", {}))
-    return Habits(NO_COLOUR if plain else look or USUAL, keys, (*troubles, *wrong), both)
+    return Habits(NO_COLOUR if plain else look or USUAL, keys, (*troubles, *wrong), both, pictures)

@@ -24,7 +24,7 @@ class Habitual(KeysInTurn):
     def __init__(self) -> None:
         super().__init__()
         self.habits = read_habits()
-        self.habits_told = self.habits.told
+        self.habits_told = " · ".join(filter(None, (self.habits.told, self._make_sharp())))
         """What is wrong in the settings, until it is told."""
         give_keys(self.habits.keys)
         show_both(self.habits.both_systems)
@@ -34,6 +34,14 @@ class Habitual(KeysInTurn):
         self._only_shapes = OnlyShapes()
         self.look = ""
         self.take_look(self.habits.look)
+
+    def _make_sharp(self) -> str:
+        """Bring in the terminal's own graphics, where the person asked for them; what is wrong, in words."""
+        if self.habits.pictures == "cells":
+            return ""
+        from boltend.shell.sharp import make_ready  # an extra, and only for who asks for it
+
+        return make_ready(self.habits.pictures)
 
     def take_look(self, look: str) -> None:
         """Paint in this look from now on."""

@@ -3,12 +3,12 @@
 import re
 import unicodedata
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
-from pathlib import Path, PurePath
+from pathlib import Path
 from typing import Literal
 
 from boltend.core.flow import Workbook
+from boltend.core.paper.choices import FORMS, NoPaper, Paper, form_of
 from boltend.core.paper.customer_sheet import customer_sheet
 from boltend.core.paper.html import html_file
 from boltend.core.paper.model import Picture, Sheet
@@ -16,52 +16,17 @@ from boltend.core.paper.plan_sheet import colours_of, cut_picture, plan_sheet, t
 from boltend.core.paper.svg_alone import svg_file
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
-from boltend.core.report.forms import FORMS as TEXT_FORMS
 from boltend.core.report.forms import printed
 from boltend.core.report.list_words import cut_sheets
 from boltend.core.report.pictures import Look
 from boltend.core.report.tab_sheet import tab_sheet
-
-FORMS = {**TEXT_FORMS, "html": ".html", "svg": ".svg", "pdf": ".pdf"}
-"""The forms by name, each with the ending of its files."""
-
-ONE_FILE = {form: ending for form, ending in FORMS.items() if form != "svg"}
-"""Those that come as one file."""
-
-SET = {form: FORMS[form] for form in ("pdf", "html")}
-"""Those that are set for paper."""
-
-SHEETS, SIZES = ("plan", "customer"), ("a4", "letter")
 
 _LETTER_LANDS = ("USD", "CAD")  # where paper is sold as letter; common practice, no source
 _LONGEST_NAME = 40
 _LOOK = Look()
 
 
-class NoPaper(Exception):
-    """This cannot be put on paper so: `why` and the way out are in its text."""
-
-
-@dataclass(frozen=True)
-class Paper:
-    """What is put on paper, and on which.
-
-    `sheet` is the plan for the cutting table or the customer's page; `size` "" takes what the project's money
-    suggests. The plan has the `working` only where it is asked for, the customer's page never.
-    """
-
-    sheet: Literal["plan", "customer"] = "plan"
-    size: Literal["a4", "letter", ""] = ""
-    pictures: bool = True
-    working: bool = False
-
-
 _PLAN = Paper()
-
-
-def form_of(path: PurePath) -> str | None:
-    """The form that a file's ending names."""
-    return next((form for form, ending in FORMS.items() if path.suffix.lower() == ending), None)
 
 
 def write(

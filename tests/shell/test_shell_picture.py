@@ -1,0 +1,121 @@
+"""The picture on the whole screen: in cells, and by the terminal's own graphics for who asks for them."""
+
+import re
+import sys
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from boltend.core.contract.shapes import Rect
+from boltend.core.paper.model import Picture
+from boltend.shell import sharp
+from boltend.shell.app import host_bench
+
+Shell = Any
+
+QUILT = """boltend = 1
+[[fabric]]
+name = "Slate"
+colour = "#336699"
+[[tab]]
+name = "Top [/x]"
+calculator = "straight_set"
+[tab.given]
+block_width = "9 in"
+block_height = "9 in"
+across = 4
+down = 5
+sash = "1 in"
+[[tab]]
+name = "Measured"
+calculator = "measured_top"
+[tab.given]
+widths = "60 in"
+heights = "72 in"
+"""
+
+
+@pytest.fixture
+def begun(shell: Shell) -> Shell:
+    return partial(shell, text=QUILT, bench=host_bench)
+
+
+def configured(tmp_path: Path, pictures: str) -> None:
+    (tmp_path / "config").mkdir()
+    (tmp_path / "config" / "config.toml").write_text(f'pictures = "{pictures}"\n', encoding="utf-8")
+
+
+def painted(it: Any) -> str:
+    return "".join(segment.text for strip in it.app.screen._compositor.render_strips() for segment in strip)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12), (120, 40)])
+async def test_it_fills_the_screen_in_cells_and_is_left_again(begun: Shell, size: tuple[int, int]) -> None:
+    async with begun(size=size) as it:
+        await it.press("alt+v")
+        await it.sees("Top [/x]", "Esc leaves.", "39 in" if size[0] > 40 else "39")
+        drawn = [row for row in it.rows() if set(row) & set("┏┃┗│─")]
+        assert len(drawn) >= size[1] // 2
+        await it.press("escape")
+        await it.wait(lambda: len(it.app.screen_stack) == 2, "the tab again")
+
+
+async def test_a_tab_without_one_says_so(begun: Shell) -> None:
+    async with begun(size=(120, 24)) as it:
+        await it.press("f6")
+        assert not it.desk.book.result("Measured").answer.picture, "take another tab here"
+        await it.press("alt+v")
+        await it.sees("This tab has no picture.")
+
+
+@pytest.mark.parametrize(("way", "sign"), [("sixel", "\x1bP"), ("kitty", "\U0010eeee")])
+async def test_the_terminals_own_graphics_for_who_asks(
+    begun: Shell, tmp_path: Path, way: str, sign: str
+) -> None:
+    configured(tmp_path, way)
+    async with begun(size=(100, 30)) as it:
+        await it.press("alt+v")
+        await it.sees("Top [/x]", "Esc leaves.")
+        await it.wait(lambda: sign in painted(it), "the picture, or the place where the terminal puts it")
+        raster = re.search(r'"1;1;(\d+);(\d+)', painted(it))
+        assert (raster is not None) == (way == "sixel")
+        if raster is not None:
+            assert int(raster[1]) > 900, "98 cells of 10 dots"
+        await it.press("escape")
+        await it.sees("[Top [/x]]")
+
+
+async def test_without_the_extra_it_is_told_and_pictures_stay_in_cells(
+    begun: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    configured(tmp_path, "sixel")
+    monkeypatch.setitem(sys.modules, "textual_image.widget", None)
+    async with begun(size=(200, 30)) as it:
+        await it.sees("pictures: “sixel” needs pip install 'boltend[sharp]'")
+        await it.press("alt+v")
+        await it.sees("39 in", "Esc leaves.")
+
+
+async def test_a_way_that_there_is_not_is_told(begun: Shell, tmp_path: Path) -> None:
+    configured(tmp_path, "oil")
+    async with begun(size=(200, 30)) as it:
+        await it.sees("pictures: “oil” is none of cells, sixel, kitty.")
+
+
+def test_the_image_has_the_fabrics_colour_where_the_shape_lies() -> None:
+    assert sharp.make_ready("sixel") == ""
+    shapes = (Rect(0, 0, 10, 10, fill="Slate"), Rect(10, 0, 10, 10, fill="Paper"))
+    image = sharp.image_of(Picture("Two", shapes, colours={"Slate": "#336699", "Paper": "#eeddcc"}), 400, 300)
+    assert image.size == (400, 300)
+    seen = {colour for _, colour in image.convert("RGB").getcolors(100_000)}
+    assert {(0x33, 0x66, 0x99), (0xEE, 0xDD, 0xCC)} <= seen
+    left, right = (image.convert("RGB").crop(box) for box in ((100, 100, 190, 200), (210, 100, 300, 200)))
+    assert (0xEE, 0xDD, 0xCC) not in {c for _, c in left.getcolors(100_000)}
+    assert (0x33, 0x66, 0x99) not in {c for _, c in right.getcolors(100_000)}
+
+
+def test_nothing_to_draw_is_no_image() -> None:
+    assert sharp.make_ready("sixel") == ""
+    assert sharp.image_of(Picture("Nothing", ()), 400, 300) is None
