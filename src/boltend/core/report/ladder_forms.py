@@ -1,7 +1,6 @@
 """A ladder as a table with a row for each value: for a sheet of its own, as CSV, as Markdown."""
 
-import csv
-import io
+import re
 from collections.abc import Sequence
 from pathlib import PurePath
 
@@ -10,6 +9,9 @@ from boltend.core.asking.ladder import TOTAL, columns
 from boltend.core.report.ladder_text import ladder_cautions, ladder_text
 from boltend.core.report.markdown import escape
 from boltend.core.values import visible
+
+_FORMULA = tuple("=+-@＝＋－＠")
+_FORMULA_INSIDE = re.compile(rf"(;\s*)([{re.escape(''.join(_FORMULA))}])")
 
 FORMS = {"text": ".txt", "markdown": ".md", "csv": ".csv"}
 """The forms by name, each with the ending of its files."""
@@ -50,15 +52,23 @@ def ladder_rows(ladder: Ladder, rungs: Sequence[Rung]) -> list[list[str]]:
 
 def ladder_csv(ladder: Ladder, rungs: Sequence[Rung]) -> str:
     """By RFC 4180. A text that a sheet would take for a formula has an apostrophe before it."""
-    out = io.StringIO()
-    csv.writer(out).writerows(
-        [_harmless(visible(text)) for text in row] for row in ladder_rows(ladder, rungs)
-    )
-    return out.getvalue()
+    return csv_text(ladder_rows(ladder, rungs))
 
 
-def _harmless(text: str) -> str:
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@") else text
+def csv_text(rows: Sequence[Sequence[str]]) -> str:
+    """Rows of texts by RFC 4180, each line with its end."""
+    return "".join(",".join(map(_csv_cell, row)) + "\r\n" for row in rows)
+
+
+def _csv_cell(text: str) -> str:
+    """One cell. A semicolon is quoted like a comma: in many lands sheets part cells there."""
+    text = visible(text)
+    if text.lstrip()[:1] in _FORMULA:
+        text = f"'{text}"
+    # Behind a semicolon a formula would begin a cell of its own there, quotation marks or not.
+    text = _FORMULA_INSIDE.sub(r"\1'\2", text)
+    quoted = text.replace('"', '""')
+    return f'"{quoted}"' if any(sign in text for sign in ',;"') else text
 
 
 def ladder_markdown(ladder: Ladder, rungs: Sequence[Rung]) -> str:
