@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from worked import Worked, worked, worked_at
 
 from boltend.core.drawing.hatches import MARKS
-from boltend.core.paper.forms import FORMS, NoPaper, Paper, form_of, on_paper, size_for, tab_svg, write
+from boltend.core.paper.choices import FORMS, NoPaper, Paper, form_of
+from boltend.core.paper.forms import on_paper, size_for, tab_svg, write
 from boltend.core.paper.hatching import HATCHES, Lines, ink_on, segments
 from boltend.core.report.safety import CUTTING_CAUTION
 

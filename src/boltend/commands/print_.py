@@ -9,7 +9,7 @@ from boltend.commands.opened import open_project
 from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host
-from boltend.core.paper.forms import FORMS, SHEETS, SIZES, NoPaper, Paper, form_of, on_paper, tab_svg, write
+from boltend.core.paper.choices import FORMS, SHEETS, SIZES, NoPaper, Paper, form_of
 from boltend.core.pool import Lists, Pool
 from boltend.core.project.model import Tab
 from boltend.core.report.forms import printed
@@ -123,6 +123,8 @@ def _tabs(said: argparse.Namespace, book: Workbook) -> tuple[Tab, ...]:
 
 
 def _paper(said: argparse.Namespace, form: str, book: Workbook, tabs: tuple[Tab, ...], lists: Lists) -> None:
+    from boltend.core.paper.forms import on_paper, tab_svg, write  # 25 ms that a text has no use for
+
     paper = Paper(said.sheet, said.paper or "", not said.no_pictures, said.working)
     if form == "svg":
         out = Path(said.out) if said.out else None

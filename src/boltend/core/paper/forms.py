@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Literal
 
 from boltend.core.flow import Workbook
-from boltend.core.paper.choices import FORMS, NoPaper, Paper, form_of
+from boltend.core.paper.choices import FORMS, ONE_FILE, SET, SHEETS, SIZES, NoPaper, Paper, form_of
 from boltend.core.paper.customer_sheet import customer_sheet
 from boltend.core.paper.html import html_file
 from boltend.core.paper.model import Picture, Sheet
@@ -21,11 +21,26 @@ from boltend.core.report.list_words import cut_sheets
 from boltend.core.report.pictures import Look
 from boltend.core.report.tab_sheet import tab_sheet
 
+__all__ = [
+    "FORMS",
+    "ONE_FILE",
+    "SET",
+    "SHEETS",
+    "SIZES",
+    "NoPaper",
+    "Paper",
+    "form_of",
+    "on_paper",
+    "pictures",
+    "setting",
+    "size_for",
+    "tab_svg",
+    "write",
+]
+
 _LETTER_LANDS = ("USD", "CAD")  # where paper is sold as letter; common practice, no source
 _LONGEST_NAME = 40
 _LOOK = Look()
-
-
 _PLAN = Paper()
 
 
