@@ -70,7 +70,7 @@ class CopyView(SheetView):
         """Ask for a file, and write the whole plan there."""
         if self.desk.book is None:
             return
-        from boltend.core.paper.forms import ONE_FILE
+        from boltend.core.paper.choices import ONE_FILE
 
         body = "All tabs, To cut and To buy, as the file's name ends: .pdf and .html have pictures to scale."
         self.ask_file("the plan", self._beside("plan", ".pdf"), ONE_FILE, body, self._export)
@@ -79,7 +79,7 @@ class CopyView(SheetView):
         """Ask for a file, and write a page for a customer there."""
         if self.desk.book is None:
             return
-        from boltend.core.paper.forms import SET
+        from boltend.core.paper.choices import SET
 
         body = "One page: the quilt, its size, what to buy and what it costs. No working. .pdf or .html."
         path = self._beside("customer", ".pdf")
@@ -147,7 +147,8 @@ class CopyView(SheetView):
 
     def on_lists_ready(self, event: ListsReady) -> None:
         """Set the sheet for paper in a thread, unless the project has changed since."""
-        from boltend.core.paper.forms import Paper, form_of, setting
+        from boltend.core.paper.choices import Paper, form_of
+        from boltend.core.paper.forms import setting
 
         book, wanted = self.desk.book, event.wanted
         if event.lists is None or book is None:
