@@ -28,7 +28,7 @@ calculator = "spare_buttons"
 [tab.given]
 size = "2 1/2 in"
 """
-SECONDS = 60
+SECONDS = 120
 PIP = ("-m", "pip", "install", "--quiet", "--disable-pip-version-check")
 OFFLINE = ("--no-index", "--no-deps", "--no-build-isolation")
 

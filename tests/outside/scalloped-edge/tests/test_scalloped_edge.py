@@ -130,4 +130,5 @@ def test_the_contract() -> None:
         tables=[FORMS],
         own_metric=("square", "length_to_buy"),
         covers=cloth_holds,
+        examples=20,  # each works out several arcs
     )
