@@ -19,7 +19,7 @@ from typing import Any
 
 import aiohttp
 
-LONG = 40.0
+LONG = 90.0
 """Seconds after which a test gives up: only what never comes takes as long."""
 
 QUILT = """boltend = 1
@@ -93,9 +93,14 @@ class Server:
         self.process.send_signal(number)
         code = self.process.wait(timeout=LONG)
         self._reader.join(timeout=LONG)
+        self.all_said()
+        return code
+
+    def all_said(self) -> str:
+        """All that it printed so far."""
         while not self.lines.empty():
             self.said.append(self.lines.get())
-        return code
+        return "".join(self.said)
 
     def close(self) -> None:
         """Leave nothing behind, whatever a test came to."""
@@ -155,6 +160,7 @@ def ask(server: Server, target: str, *lines: str, headers: Mapping[str, str] | N
 class Browser:
     """A page's WebSocket. `seen` is all that was painted since the last `type`, with its colours."""
 
+    server: Server
     session: aiohttp.ClientSession
     socket: aiohttp.ClientWebSocketResponse
     seen: str = ""
@@ -164,7 +170,9 @@ class Browser:
     async def open(cls, server: Server, size: str = "width=100&height=30") -> "Browser":
         session = aiohttp.ClientSession()
         headers = {"Origin": f"http://{server.host}", "Cookie": server.cookie}
-        return cls(session, await session.ws_connect(f"ws://{server.host}/ws?{size}", headers=headers))
+        return cls(
+            server, session, await session.ws_connect(f"ws://{server.host}/ws?{size}", headers=headers)
+        )
 
     async def until(self, *words: str) -> None:
         """Take in what is painted until all these words stand in it."""
@@ -184,7 +192,9 @@ class Browser:
         elif message.type is aiohttp.WSMsgType.TEXT:
             self.told.append(json.loads(message.data))
         else:
-            raise AssertionError(f"it closed. Seen:\n{plain(self.seen)[-3000:]}")
+            await asyncio.sleep(0.5)  # what a shell that failed says comes after its last sign
+            said = self.server.all_said()
+            raise AssertionError(f"it closed. Seen:\n{plain(self.seen)[-3000:]}\nThe server said:\n{said}")
 
     async def type(self, text: str) -> None:
         self.seen = ""

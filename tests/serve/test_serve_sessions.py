@@ -175,19 +175,28 @@ async def test_a_file_that_went_wrong_meanwhile_is_told_and_ends(
     assert "quilt.toml:1:6: this is not TOML" in "".join(server.said)
 
 
-async def test_a_message_that_is_none_ends_the_shell_and_not_the_server(
+async def test_messages_of_no_page_are_passed_over_or_end_the_shell(
     serve: Serve, browse: Browse, quilt: Path
 ) -> None:
     server = serve(quilt)
-    for wrong in ("not json", '{"a": 1}', '["resize", {"width": "<"}]', '["stdin"]', "[]"):
-        one = await browse(server)
-        await one.until("Quit")
-        await one.socket.send_str(wrong)
-        await one.close()
-    until(lambda: not server.mine(), "the end of all shells")
-    assert "Traceback" not in "".join(server.said)
+    one = await browse(server)
+    await one.until("needed", "Quit")
+    for odd in (
+        '{"a": 1}',
+        '["resize", {"width": "<"}]',
+        '["resize", {"width": -1, "height": 0}]',
+        '["stdin"]',
+        "[]",
+    ):
+        await one.socket.send_str(odd)
+    await one.type("12 1/2")
+    await one.until("50 in")
+    await one.socket.send_str("not json")
+    with pytest.raises(AssertionError, match="it closed"):
+        await one.until("never to be seen")
+    until(lambda: not server.mine(), "the end of the shell")
     assert server.end() == 0
-    assert "Traceback" not in "".join(server.said)
+    assert "Traceback" not in server.all_said()
 
 
 async def test_the_plan_is_a_download_behind_the_token(serve: Serve, browse: Browse, quilt: Path) -> None:

@@ -69,6 +69,7 @@ class Session(AppService):
         try:
             await super().run()
         finally:
+            sys.stdout.flush()  # what a shell that failed had to say
             with contextlib.suppress(ConnectionError, RuntimeError):
                 await self._close()
 
