@@ -93,7 +93,9 @@ def table_slabs(table: Table, look: Look, width: float) -> Iterator[Slab]:
         rows.append(maker.cells(table.total, face=BOLD, above=1.0))
     for n, row in enumerate(rows):
         parts = list(_parts(row))
-        stays = n == len(rows) - 2  # the last row does not stand alone
+        stays = (
+            n == len(rows) - 2 or n == 0 < len(rows) - 1
+        )  # neither the first row nor the last stands alone
         for part in parts:
             yield Slab(part.height, part.draw, "row", keep=stays and part is parts[-1], head=slab,
                        says=part.texts())  # fmt: skip
