@@ -12,6 +12,9 @@ from boltend.shell.habitual import Habitual
 from boltend.shell.project_screen import ProjectScreen
 from boltend.shell.view import BenchMaker
 
+PATIENCE = 0.5
+"""Seconds that a project waits for strangers' plugins before it is shown; who takes longer comes later."""
+
 LAST_RESORT = 3.0
 """Seconds after a signal in which the terminal is restored; a terminal that is gone may hang for ever."""
 
@@ -20,7 +23,7 @@ def host_bench(on_outcome: Callable[[object, Outcome], None]) -> Bench:
     """The real host. Imported here, after the first paint: it loads every plugin."""
     from boltend.core.host import Host
 
-    return Host.load(on_outcome=on_outcome, wait=False)
+    return Host.load(on_outcome=on_outcome, wait=False, patience=PATIENCE)
 
 
 class BoltendApp(Habitual):

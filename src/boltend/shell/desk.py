@@ -4,7 +4,7 @@ import contextlib
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from boltend.core.contract import CalculatorSpec, Start, Table
 from boltend.core.flow import Workbook
@@ -44,6 +44,18 @@ class Bench(Runner, Protocol):
 
     def close(self) -> None:
         """Let go of everything."""
+
+
+@runtime_checkable
+class InParts(Protocol):
+    """A bench to which some calculators come late."""
+
+    def when_whole(self, tell: Callable[[], None]) -> None:
+        """Call `tell` once, from another thread, when they are there."""
+
+    def take_others(self) -> bool:
+        """Take them; whether there were any."""
+        ...
 
 
 class _Watched:
@@ -200,6 +212,10 @@ class Desk:
                 self.bench.stop(ticket)
                 return True
         return False
+
+    def take_others(self) -> set[int]:
+        """The calculators that came late are there; the keys of the tabs that may look different now."""
+        return self.work_anew() if isinstance(self.bench, InParts) and self.bench.take_others() else set()
 
     def work_anew(self) -> set[int]:
         """Work everything out once more."""

@@ -17,7 +17,7 @@ from boltend.core.project.model import Project, Tab
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import visible
 from boltend.shell.actions import BY_NAME, bindings, key_of
-from boltend.shell.desk import Bench, Desk
+from boltend.shell.desk import Bench, Desk, InParts
 from boltend.shell.form import GivenForm, see_whole
 from boltend.shell.given_row import RowsChanged
 from boltend.shell.head import Head, Notice
@@ -50,6 +50,10 @@ class Arrived(Message):
     def __init__(self, ticket: object, outcome: Outcome) -> None:
         self.ticket, self.outcome = ticket, outcome
         super().__init__()
+
+
+class Whole(Message):
+    """Calculators that took long to come are there. Posted from the thread that waited for them."""
 
 
 class View(Screen[None]):
@@ -97,9 +101,22 @@ class View(Screen[None]):
         self.call_after_refresh(self._take_bench)
 
     def _take_bench(self) -> None:
-        self.desk.take_bench(self.make_bench(lambda t, o: self._later(t, o)))
+        bench = self.make_bench(lambda t, o: self._later(t, o))
+        self.desk.take_bench(bench)
         self.show_tab(self.current)
         self.begun()
+        if isinstance(bench, InParts):
+            bench.when_whole(self._whole)
+
+    def _whole(self) -> None:
+        self.post_message(Whole())
+
+    @on(Whole)
+    def _take_others(self) -> None:
+        before, changed = self._form, self.desk.take_others()
+        self.repaint(changed)
+        if self._form is not before and not self.list_in_sight:
+            self.show_tab(self.current)
 
     def _later(self, ticket: object, outcome: Outcome) -> None:
         self.post_message(Arrived(ticket, outcome))

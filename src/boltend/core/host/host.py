@@ -1,6 +1,6 @@
 """The host: knows the plugins, and runs their calculators here or in the worker."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from types import TracebackType
 from typing import TYPE_CHECKING
 
@@ -10,8 +10,9 @@ from boltend.core.host.faults import fault_of
 from boltend.core.host.invoke import invoke
 from boltend.core.host.line import OnBetter, OnOutcome
 from boltend.core.host.lines import Lines
-from boltend.core.host.loading import DESCRIBE_TIMEOUT, load_plugins
+from boltend.core.host.loading import DESCRIBE_TIMEOUT, Loading
 from boltend.core.host.messages import CallRequest, PluginRef
+from boltend.core.host.others import Others
 from boltend.core.host.plugins import Plugins
 from boltend.core.host.tables import TableRows
 
@@ -45,16 +46,20 @@ class Host:
         on_better: OnBetter | None = None,
         timeout: float = TIMEOUT,
     ) -> None:
-        self.plugins = plugins
         self.wait = on_outcome is None if wait is None else wait
         self.timeout = timeout
         self._on_outcome = on_outcome
-        self._rows = TableRows(plugins.tables)
+        self._others: Others | None = None
         self._lines = Lines(on_better)
+        self._seconds: dict[str, float] = {}
+        self._take(plugins)
+
+    def _take(self, plugins: Plugins) -> None:
+        self.plugins = plugins
+        self._rows = TableRows(plugins.tables)
         self._refs = {c.name: (p.home, p.ref) for p in plugins for c in p.calculators}
         here = [c.name for c in plugins.specs.values() if c.built_in and not c.searches]
         self._here = {name: plugins.prepared[name] for name in here}
-        self._seconds: dict[str, float] = {}
 
     @classmethod
     def load(
@@ -66,13 +71,36 @@ class Host:
         on_better: OnBetter | None = None,
         timeout: float = TIMEOUT,
         describe_timeout: float = DESCRIBE_TIMEOUT,
+        patience: float | None = None,
     ) -> "Host":
         """A host with every installed plugin, or with those of the given entry points.
 
         `on_better(ticket, answer, bound)` hears of a running search, from another thread. Times in seconds.
+        With `patience` strangers that are not described by then come later: see `when_whole`.
         """
-        plugins = load_plugins(entry_points, describe_timeout=describe_timeout)
-        return cls(plugins, on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+        loading = Loading(entry_points, describe_timeout)
+        if patience is None or not loading.strangers:
+            return cls(loading.all(), on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+        others = Others(loading)
+        plugins = others.wait(patience)
+        host = cls(plugins or loading.ours(), on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+        host._others = None if plugins is not None else others
+        return host
+
+    def when_whole(self, tell: Callable[[], None]) -> None:
+        """Call `tell` once, from another thread, when strangers that came late are there to be taken."""
+        if self._others is not None:
+            self._others.when_there(tell)
+
+    def take_others(self) -> bool:
+        """Take the strangers that came late; whether there were any. For the thread that starts calls."""
+        others, self._others = self._others, None
+        plugins = others.wait(0) if others is not None else None
+        if plugins is None:
+            self._others = others
+            return False
+        self._take(plugins)
+        return True
 
     @property
     def specs(self) -> dict[str, CalculatorSpec]:
@@ -154,6 +182,8 @@ class Host:
 
     def close(self) -> None:
         """End the workers. Calls that still run are dropped."""
+        if self._others is not None:
+            self._others.stop()
         self._lines.close()
 
     def __enter__(self) -> "Host":

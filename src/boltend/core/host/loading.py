@@ -31,27 +31,75 @@ def load_plugins(
     entry_points: "Iterable[EntryPoint] | None" = None, *, describe_timeout: float = DESCRIBE_TIMEOUT
 ) -> Plugins:
     """Load every plugin that is installed, or those of the given entry points. Never raises for a plugin."""
-    problems: list[Fault] = []
-    found = list(map(described, entry_points)) if entry_points is not None else installed(problems)
-    try:
-        off = switched_off()
-    except ConfigError as error:
-        problems.append(Fault(str(error)))
-        off = {}
-    plugins = sorted(
-        (_named(e, off) for e in found), key=lambda p: (not p.built_in, p.name.casefold(), p.name)
-    )
-    plugins = _without_name_clashes(plugins)
-    prepared: dict[str, Prepared] = {}
-    loaded = _load_each(plugins, prepared, describe_timeout)
-    rows = own_rows(problems)
-    return Plugins(
-        tuple(without_clashes(loaded, (name for brought in off.values() for name in brought))),
-        prepared,
-        tuple(problems),
-        {p.name: off[p.name] for p in plugins if p.off},
-        rows,
-    )
+    return Loading(entry_points, describe_timeout).all()
+
+
+class Loading:
+    """The plugins that were found, the built-in ones opened, the strangers still to be described."""
+
+    def __init__(self, entry_points: "Iterable[EntryPoint] | None", describe_timeout: float) -> None:
+        self._timeout = describe_timeout
+        self._problems: list[Fault] = []
+        found = list(map(described, entry_points)) if entry_points is not None else installed(self._problems)
+        try:
+            self._off = switched_off()
+        except ConfigError as error:
+            self._problems.append(Fault(str(error)))
+            self._off = {}
+        plugins = sorted(
+            (_named(e, self._off) for e in found), key=lambda p: (not p.built_in, p.name.casefold(), p.name)
+        )
+        self._prepared: dict[str, Prepared] = {}
+        self._found = [self._opened(p) for p in _without_name_clashes(plugins)]
+        self._rows = own_rows(self._problems)
+        self._stopped = False
+        self._worker = Worker()
+
+    @property
+    def strangers(self) -> bool:
+        """Whether any plugin is still to be described."""
+        return any(p.awaited for p in self._found)
+
+    def ours(self) -> Plugins:
+        """What is there at once: the strangers are awaited."""
+        return self._plugins(self._found)
+
+    def all(self) -> Plugins:
+        """Everything. A stranger's plugin may take as long as its import, up to the timeout."""
+        try:
+            return self._plugins([self._described(p) if p.awaited else p for p in self._found])
+        finally:
+            self._worker.close()
+
+    def stop(self) -> None:
+        """Nobody needs the strangers any more. Any thread may call this."""
+        self._stopped = True
+        self._worker.end()
+
+    def _plugins(self, loaded: Sequence[LoadedPlugin]) -> Plugins:
+        remembered = [name for brought in self._off.values() for name in brought]
+        return Plugins(
+            tuple(without_clashes(loaded, remembered)),
+            self._prepared,
+            tuple(self._problems),
+            {p.name: self._off[p.name] for p in loaded if p.off},
+            self._rows,
+        )
+
+    def _opened(self, plugin: LoadedPlugin) -> LoadedPlugin:
+        if plugin.off or plugin.faults:
+            return plugin
+        if not plugin.built_in:
+            return replace(plugin, awaited=True)
+        opened = open_plugin(plugin.ref, deep=False)
+        self._prepared.update(opened.prepared)
+        return _filled(plugin, [c.spec for c in opened.calculators], opened)
+
+    def _described(self, plugin: LoadedPlugin) -> LoadedPlugin:
+        if self._stopped:
+            return plugin
+        brought = self._worker.describe(plugin.ref, self._timeout)
+        return replace(_filled(plugin, brought.calculators, brought), awaited=False)
 
 
 def _named(found: Installed, off: Iterable[str]) -> LoadedPlugin:
@@ -73,27 +121,6 @@ def _without_name_clashes(plugins: Sequence[LoadedPlugin]) -> list[LoadedPlugin]
         why = tuple(Fault(reason, refused=True) for reason in lost.get(place, {}).values())
         named.append(replace(plugin, faults=why))
     return named
-
-
-def _load_each(
-    plugins: Sequence[LoadedPlugin], prepared: dict[str, Prepared], timeout: float
-) -> list[LoadedPlugin]:
-    worker = Worker()
-    try:
-        return [p if p.off or p.faults else _load(p, prepared, worker, timeout) for p in plugins]
-    finally:
-        worker.close()
-
-
-def _load(
-    plugin: LoadedPlugin, prepared: dict[str, Prepared], worker: Worker, timeout: float
-) -> LoadedPlugin:
-    if not plugin.built_in:
-        described = worker.describe(plugin.ref, timeout)
-        return _filled(plugin, described.calculators, described)
-    opened = open_plugin(plugin.ref, deep=False)
-    prepared.update(opened.prepared)
-    return _filled(plugin, [c.spec for c in opened.calculators], opened)
 
 
 def _filled(

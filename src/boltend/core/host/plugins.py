@@ -19,7 +19,7 @@ class LoadedPlugin:
     """One plugin: where it comes from, what it brings, and every fault in it.
 
     `left_out` maps the name of each calculator that it may not bring to the reason. `contract` is the number
-    that its module says; None where it was not asked, or says none.
+    that its module says; None where it was not asked, or says none. `awaited`: it is still being looked at.
     """
 
     name: str
@@ -34,6 +34,7 @@ class LoadedPlugin:
     faults: tuple[Fault, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
     contract: int | None = None
+    awaited: bool = False
 
     @property
     def ref(self) -> PluginRef:
@@ -141,6 +142,10 @@ class Plugins:
             if calculator in plugin.left_out:
                 way_out = f"`boltend plugins off {plugin.name}` leaves that plugin out."
                 return plugin.left_out[calculator], way_out
+        awaited = [p.name for p in self.all if p.awaited]
+        if awaited:
+            who = ", ".join(awaited)
+            return f"it may come with {who}, which is still being read.", "A moment; nothing need be done."
         return self._unknown(calculator)
 
     def _unknown(self, calculator: str) -> tuple[str, str]:

@@ -10,7 +10,7 @@ import os
 import pickle
 import sys
 import threading
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from queue import SimpleQueue
 from time import monotonic
@@ -43,6 +43,9 @@ improves a thousand times a second does not drown the screen."""
 WATCHDOG_GRACE = 10.0
 """Seconds past its timeout after which a run is ended from inside, should nobody outside live to do it."""
 
+
+DESCRIBE_MOST = 60.0
+"""Seconds that an import may take in any case; the main process has less patience, while it lives."""
 
 MOST_MEMORY = 2 * 2**30
 """Bytes that a worker may take; beyond them Python raises MemoryError, before the machine begins to swap."""
@@ -116,7 +119,8 @@ class Child:
 
     def _describe(self, request: Describe) -> None:
         before = set(threading.enumerate())
-        opened = open_plugin(request.plugin, deep=True)
+        with watchdog(DESCRIBE_MOST):
+            opened = open_plugin(request.plugin, deep=True)
         reply = Described(
             tuple(c.spec for c in opened.calculators),
             tuple(map(plain_table, opened.tables)),
@@ -132,11 +136,8 @@ class Child:
 
     def _run(self, run: CallRequest) -> None:
         before = set(threading.enumerate())
-        with open(os.devnull, "w") as null:
-            # a C thread that needs no GIL: ends this process even where the plugin holds it
-            faulthandler.dump_traceback_later(run.timeout + WATCHDOG_GRACE, exit=True, file=null)
+        with watchdog(run.timeout):
             outcome = self._outcome(run)
-            faulthandler.cancel_dump_traceback_later()
         left = leaked(before)
         try:
             self.send(Done(outcome, left))
@@ -212,6 +213,16 @@ class SearchJob:
             untold, self._untold = self._untold, None
             self._told = monotonic()
             self._child.send(untold)
+
+
+@contextlib.contextmanager
+def watchdog(seconds: float) -> Iterator[None]:
+    """End this process from inside, some time after `seconds`, even where a plugin holds the interpreter."""
+    with open(os.devnull, "w") as null:
+        # a C thread that needs no GIL
+        faulthandler.dump_traceback_later(seconds + WATCHDOG_GRACE, exit=True, file=null)
+        yield
+        faulthandler.cancel_dump_traceback_later()
 
 
 def leaked(before: set[threading.Thread]) -> bool:

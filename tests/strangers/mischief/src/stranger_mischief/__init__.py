@@ -1,8 +1,8 @@
 """Every fault that a plugin can have, one at a time: `what` says which, by its name in `faults` or `answers`.
 
-MISCHIEF in the environment says what goes wrong before any calculation: while the module is imported or in its
-hook (`early`). Nothing here harms the machine: memory is taken only where the worker's bound refuses it, and a
-process left behind ends by itself.
+MISCHIEF in the environment says what goes wrong before any calculation: while the module is imported or in
+its hook (`early`). Nothing here harms the machine: memory is taken untouched, and a process
+that is left behind ends by itself.
 """
 
 import os

@@ -73,24 +73,37 @@ ANSWERS: dict[str, Callable[[], Answer]] = {
     "a million rows": lambda: plain(strips=[{"width": Fraction(n)} for n in range(1_000_000)]),
     "many rows": lambda: plain(strips=[{"width": Fraction(n, 8)} for n in range(1_999)]),
     "a million pieces": lambda: plain(pieces=[piece(name=f"p{n}") for n in range(1_000_000)]),
-    "many pieces": lambda: plain(pieces=[piece(name=f"p{n}", across=Fraction(n % 200 + 8, 8)) for n in range(9_999)]),
+    "many pieces": lambda: plain(
+        pieces=[piece(name=f"p{n}", across=Fraction(n % 200 + 8, 8)) for n in range(9_999)]
+    ),
     "a million of a piece": lambda: plain(pieces=[piece(count=1_000_000)]),
     "a million lines": lambda: plain(working=["a line"] * 1_000_000),
     "many lines": lambda: plain(working=["a line " * 60] * 9_999),
     "a million lengths of a run": lambda: plain(runs=[Run("r", Fraction(2), (Fraction(9),) * 1_000_000)]),
     "a million points": lambda: plain(picture=[_rounds(1_000_000)]),
-    "many shapes": lambda: plain(picture=[Rect(Fraction(n), Fraction(n), Fraction(1), Fraction(1)) for n in range(9_999)]),
-    "a picture as wide as the world": lambda: plain(picture=[Rect(Fraction(0), Fraction(0), Fraction(10**40), Fraction(1, 10**40))]),
+    "many shapes": lambda: plain(
+        picture=[Rect(Fraction(n), Fraction(n), Fraction(1), Fraction(1)) for n in range(9_999)]
+    ),
+    "a picture as wide as the world": lambda: plain(
+        picture=[Rect(Fraction(0), Fraction(0), Fraction(10**40), Fraction(1, 10**40))]
+    ),
     "a megabyte of words": lambda: plain(working=["so long " * 131_072], cautions=["so long " * 131_072]),
     "a megabyte of values": lambda: plain(working=[line("{}" * 100_000, *range(100_000))]),
     "a megabyte of Cannot": lambda: cannot("what", "so long " * 131_072, "so long " * 131_072),
     "a huge number": lambda: plain(made=HUGE),
     "a huge length": lambda: plain(wide=Fraction(10**2_000_000, 3)),
-    "a huge number in the working": lambda: plain(working=[line("{} and {}", finished(Fraction(HUGE, 7)), HUGE)]),
+    "a huge number in the working": lambda: plain(
+        working=[line("{} and {}", finished(Fraction(HUGE, 7)), HUGE)]
+    ),
     "a huge size of a piece": lambda: plain(pieces=[piece(across=Fraction(HUGE, 7))]),
     "huge goods": lambda: plain(goods=[Goods("g", Fraction(HUGE), "box")]),
-    "markup": lambda: plain(said="[/x] [b]", working=[NASTY, line(NASTY + "{}", NASTY)], cautions=[NASTY],
-                            pieces=[piece(name=NASTY)], goods=[Goods(NASTY, Fraction(1), NASTY)]),
+    "markup": lambda: plain(
+        said="[/x] [b]",
+        working=[NASTY, line(NASTY + "{}", NASTY)],
+        cautions=[NASTY],
+        pieces=[piece(name=NASTY)],
+        goods=[Goods(NASTY, Fraction(1), NASTY)],
+    ),
     "markup in Cannot": lambda: cannot(NASTY, NASTY, NASTY),
     "control characters": lambda: plain(said="red\x1b[31m"),
     "a hostile object": lambda: plain(said=Hostile()),
@@ -100,7 +113,7 @@ ANSWERS: dict[str, Callable[[], Answer]] = {
     "a root of nonsense": lambda: plain(wide=Reduces(Fraction, 1, 0)),
     "a format": lambda: plain(working=[line("{0.__class__} {:>999999999} {", 1, 2)]),
     "deep": lambda: plain(said=_deep()),
-}  # fmt: skip
+}
 """Answers by what is wrong with them."""
 
 

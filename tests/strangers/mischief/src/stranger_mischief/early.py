@@ -4,7 +4,6 @@ from copy import copy
 from dataclasses import replace
 
 from boltend.plugin import Answer, Count, Text, calculator, found, given
-
 from stranger_mischief import faults
 
 NASTY = "[/x] [@click=app.quit]\x1b[31m\x07\u202e red\r\n"
@@ -64,7 +63,7 @@ def _nasty(spec: object) -> object:
 EARLY = (
     *(f"import: {name}" for name in faults.FAULTS),
     *(f"hook: {name}" for name in faults.FAULTS),
-    "brings: a number", "brings: a million", "brings: the name of a built-in", "brings: the name of a stranger",
-    "brings: markup", "brings: a megabyte", "brings: many givens",
-)  # fmt: skip
+    *("brings: a number", "brings: a million", "brings: markup", "brings: a megabyte", "brings: many givens"),
+    *("brings: the name of a built-in", "brings: the name of a stranger"),
+)
 """All that can be said in MISCHIEF."""
