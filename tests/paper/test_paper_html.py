@@ -175,6 +175,11 @@ def test_light_dark_phone_and_print() -> None:
     assert "break-inside: avoid" in html
 
 
+def test_the_makers_notes_are_not_the_customers(hostile: Worked) -> None:
+    page = html_file(customer_sheet(hostile.book, hostile.book.project.tabs, hostile.lists), "a4")
+    assert FRACTIONS not in page
+
+
 def test_the_customers_page(hostile: Worked) -> None:
     for one in (hostile, *map(worked, NAMES)):
         sheet = customer_sheet(one.book, one.book.project.tabs, one.lists)

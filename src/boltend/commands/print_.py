@@ -46,8 +46,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "--sheet",
         choices=SHEETS,
         default="plan",
-        help="html and pdf: the plan (default), or one page for a customer: the project's name and notes, "
-        "finished size, picture, what to buy with its cost, what to take care of; nothing of the working",
+        help="html and pdf: the plan (default), or one page for a customer: the project's name, finished "
+        "size, picture, what to buy with its cost, what to take care of; nothing of the working",
     )
     parser.add_argument(
         "--paper",

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from boltend.core.flow import Workbook
 from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
-from boltend.core.paper.plan_sheet import any_cut, colours_of, head, title_of
+from boltend.core.paper.plan_sheet import any_cut, colours_of, title_of
 from boltend.core.paper.quilt_picture import Quilt, quilt_of, quilt_shapes
 from boltend.core.paper.texts import seen
 from boltend.core.pool import Lists
@@ -18,8 +18,8 @@ ROOM = (420.0, 330.0)
 
 
 def customer_sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, *, pictures: bool = True) -> Sheet:
-    """The sheet of these tabs; no working, and nothing of how it is cut."""
-    blocks: list[Block] = list(head(book))
+    """The sheet of these tabs; no working, nothing of how it is cut, and no notes: those are the maker's own."""
+    blocks: list[Block] = [Heading(title_of(book), 1, "top")]
     quilt = quilt_of(book, tabs)
     if quilt is None:
         blocks.append(Text("The finished size is not worked out: no tab of this project finds one.", "faint"))
