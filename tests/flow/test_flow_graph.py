@@ -67,3 +67,18 @@ def test_reached_is_all_that_is_fed(sources: Sources, starts: list[int]) -> None
     far = reach(sources)
     there = [start for start in starts if start in sources]
     assert build(sources).reached(starts) == {k for k in sources if k in there or far[k].intersection(there)}
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.integers(101, 160), st.lists(st.tuples(st.integers(0, 159), st.integers(0, 159)), max_size=200))
+def test_a_path_round_in_a_large_knot_follows_real_links_once(size: int, more: list[tuple[int, int]]) -> None:
+    """Larger knots get a path that is quick to find; it need not be the shortest."""
+    sources = {n: [(n + 1) % size] for n in range(size)}
+    for a, b in more:
+        sources[a % size].append(b % size)
+    circles = build(sources).circles
+    assert len(circles) == size
+    for key, path in circles.items():
+        assert path[0] == path[-1] == key
+        assert len(path) == len(set(path)) + 1
+        assert all(there in sources[here] for here, there in pairwise(path))

@@ -1,6 +1,7 @@
 """Opening a project for a command."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 
 from boltend.core.flow import Workbook
@@ -21,6 +22,10 @@ class Opened:
     document: Document
     problems: tuple[Problem, ...]
 
+    @cached_property
+    def _places(self) -> dict[int, int]:
+        return {tab.key: at for at, tab in enumerate(self.book.project.tabs)}
+
     @property
     def all_well(self) -> bool:
         """Whether every tab is worked out and the file has no error."""
@@ -31,7 +36,7 @@ class Opened:
 
     def place(self, tab: Tab, trouble: Trouble) -> str:
         """`file:line` of the given that stands in a tab's way, or of the tab."""
-        index = self.book.project.tabs.index(tab)
+        index = self._places[tab.key]
         paths = ("given", trouble.given), (trouble.given,), ()
         lines = (self.document.line_of("tab", index, path) for path in paths)
         line = next((line for line in lines if line is not None), None)

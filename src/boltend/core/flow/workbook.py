@@ -223,10 +223,9 @@ class Workbook:
             return "cannot", (*node.troubles, *misfits)
         circle = self.graph.circles.get(key)
         if circle is not None:
-            shown = [f"“{self._names[k]}”" for k in circle]
-            if len(shown) > MOST_OF_A_CIRCLE:
-                shown[MOST_OF_A_CIRCLE - 2 : -1] = ["…"]
-            path = " ← ".join(shown)
+            few = len(circle) <= MOST_OF_A_CIRCLE
+            shown = [f"“{self._names[k]}”" for k in (circle if few else circle[: MOST_OF_A_CIRCLE - 2])]
+            path = " ← ".join(shown if few else [*shown, "…", f"“{self._names[key]}”"])
             return "cannot", (
                 Trouble(f"its links run in a circle: {path}.", "Type one of these values instead."),
             )

@@ -45,6 +45,16 @@ class Document:
     def _blocks(self) -> Block:
         return cut(self.text)
 
+    @cached_property
+    def _rows(self) -> dict[str, list[Block]]:
+        return {}
+
+    def _elements(self, word: str) -> list[Block]:
+        """The `[[word]]` blocks; kept, for a thousand problems ask for the lines of a thousand tabs."""
+        if word not in self._rows:
+            self._rows[word] = self._blocks.elements((word,))
+        return self._rows[word]
+
     def apply(self, saved: Project, wanted: Project) -> Edited:
         """The text for `wanted`, where this text says `saved` (same keys for the same tabs).
 
@@ -81,7 +91,7 @@ class Document:
         """The line (from 1) of a key: among the root keys (`word` empty), in `[word]`, or in a `[[word]]`."""
         block = self._blocks
         if word:
-            rows = block.table((word,)) if index is None else _nth(block.elements((word,)), index)
+            rows = block.table((word,)) if index is None else _nth(self._elements(word), index)
             if rows is None:
                 return block.key_lines.get((word,))
             block = rows
