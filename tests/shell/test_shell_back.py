@@ -89,6 +89,17 @@ async def test_a_cell_of_rows_gets_its_value(shell: Shell) -> None:
         await it.wait(lambda: it.given("Frame")["rings"][0]["width"] == "1 1/2 in")
 
 
+async def test_the_value_that_changes_least_is_ready_to_be_taken(shell: Shell) -> None:
+    """5 in a row of 6 in are 30 in; 4 of them are the most within 29 in."""
+    async with shell() as it:
+        await found(it)
+        await it.type("at most 29")
+        await it.press("tab", "tab", "down", "enter")
+        await it.sees("4 values do")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Sheet")["across"] == 4)
+
+
 async def test_none_does_and_the_nearest_are_told(shell: Shell) -> None:
     async with shell() as it:
         await found(it)

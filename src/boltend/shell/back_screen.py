@@ -113,11 +113,18 @@ class BackScreen(ModalScreen[Try | None]):
                 for one in self.tries
             ]
         )
-        options.highlighted = 0 if self.tries else None
+        options.highlighted = self._nearest()
         says.update(shown(self._words(told)))
         self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
         self.query_one("#dialog").styles.max_height = min(_MOST, len(self.tries) + _BESIDE)
         keys.update("↑ ↓ and Enter put one into the given, Esc leaves." if self.tries else "Esc leaves.")
+
+    def _nearest(self) -> int | None:
+        """The one that changes least; of the misses the first, which comes nearest to what is wanted."""
+        now = self.wish.spot.number(self.book)
+        if now is None or not self.tries or not self.search.hit(self.tries[0]):
+            return 0 if self.tries else None
+        return min(range(len(self.tries)), key=lambda at: abs(self.tries[at].value - now))
 
     def _words(self, told: Backwards) -> str:
         if told.hits:

@@ -112,7 +112,7 @@ class _Table:
         parts = self._parts()
         plot = self._plotted()
         bar_room = 0
-        if plot and parts:
+        if plot and plot in parts[0]:  # beside its own numbers, or below them all
             used = 2 + self.head + sum(2 + self._column(name) for name in parts[0])
             room = min(_MOST_BAR, self.width - used - 2)
             bar_room = room if room >= _LEAST_BAR else 0
