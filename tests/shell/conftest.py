@@ -137,6 +137,14 @@ class Driver:
         widget.focus()
         await self.wait(lambda: self.app.focused is widget, f"focus on {given}")
 
+    async def focus_in_sight(self) -> None:
+        """Until the form was scrolled to what has the focus."""
+        seen = self.app.screen._compositor
+        await self.wait(lambda: self.app.focused in seen.visible_widgets, "the focus in sight")
+        before = ""
+        while before != (before := self.text()):  # it scrolls in steps
+            await self.pilot.pause(0.1)
+
     async def clear(self) -> None:
         """Empty the focused line of text."""
         await self.press("end", "ctrl+u")

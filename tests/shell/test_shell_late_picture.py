@@ -6,6 +6,8 @@ from typing import Any, NamedTuple
 from boltend.core.contract import Answer, Rect, Settings
 from boltend.core.flow import Result
 from boltend.shell.late_picture import LatePicture, Wanted
+from boltend.shell.picture_lines import picture_lines
+from boltend.shell.result_lines import ResultLine
 
 SMALL, LARGE = Rect(0, 0, 2, 2), Rect(0, 0, 4, 2)
 
@@ -18,7 +20,8 @@ class Later(NamedTuple):
 
     @property
     def picture(self) -> LatePicture:
-        return LatePicture(self.to_do.append, lambda: self.told.append(True))
+        """All are slow."""
+        return LatePicture(self.to_do.append, lambda: self.told.append(True), quick=0)
 
     def do(self) -> None:
         for each in self.to_do:
@@ -33,6 +36,11 @@ def wanted(shape: Rect, tab: int = 1, width: int = 40) -> Wanted:
     return Wanted(tab, Result(tab, "worked out", spec, Settings(), answer=answer), width, 12)
 
 
+def drawn(what: Wanted) -> tuple[ResultLine, ...]:
+    """The picture as it must look."""
+    return picture_lines(what.result, what.width, what.rows)
+
+
 def test_it_comes_later_and_then_at_once() -> None:
     later = Later([], [])
     picture = later.picture
@@ -40,7 +48,7 @@ def test_it_comes_later_and_then_at_once() -> None:
     assert not later.told
     later.do()
     assert later.told == [True]
-    assert picture.lines(wanted(SMALL)) == wanted(SMALL).drawn() != ()
+    assert picture.lines(wanted(SMALL)) == drawn(wanted(SMALL)) != ()
     assert not later.to_do, "the same shapes are not drawn again"
 
 
@@ -49,13 +57,13 @@ def test_until_another_is_drawn_the_last_one_of_the_tab_stays() -> None:
     picture = later.picture
     picture.lines(wanted(SMALL))
     later.do()
-    assert picture.lines(wanted(LARGE)) == wanted(SMALL).drawn()
+    assert picture.lines(wanted(LARGE)) == drawn(wanted(SMALL))
     assert picture.lines(wanted(LARGE, tab=2)) == (), "not that of another tab"
     later.do()
-    assert picture.lines(wanted(LARGE, tab=2)) == wanted(LARGE).drawn()
-    assert picture.lines(wanted(LARGE, tab=2, width=20)) == wanted(LARGE).drawn()
+    assert picture.lines(wanted(LARGE, tab=2)) == drawn(wanted(LARGE))
+    assert picture.lines(wanted(LARGE, tab=2, width=20)) == drawn(wanted(LARGE))
     later.do()
-    assert picture.lines(wanted(LARGE, tab=2, width=20)) == wanted(LARGE, width=20).drawn()
+    assert picture.lines(wanted(LARGE, tab=2, width=20)) == drawn(wanted(LARGE, width=20))
 
 
 def test_of_several_keys_only_the_last_is_drawn() -> None:
@@ -65,7 +73,7 @@ def test_of_several_keys_only_the_last_is_drawn() -> None:
         picture.lines(wanted(shape))
     assert len(later.to_do) == 1
     later.do()
-    assert picture.lines(wanted(SMALL)) == wanted(SMALL).drawn()
+    assert picture.lines(wanted(SMALL)) == drawn(wanted(SMALL))
 
 
 def test_what_is_wanted_no_more_is_not_drawn() -> None:
@@ -78,3 +86,12 @@ def test_what_is_wanted_no_more_is_not_drawn() -> None:
     later.told.clear()
     later.do()
     assert not later.told
+
+
+def test_after_a_quick_one_the_next_comes_at_once() -> None:
+    later = Later([], [])
+    picture = LatePicture(later.to_do.append, lambda: later.told.append(True), quick=60)
+    assert picture.lines(wanted(SMALL)) == (), "nobody knows yet how long it takes"
+    later.do()
+    assert picture.lines(wanted(LARGE)) == drawn(wanted(LARGE))
+    assert not later.to_do

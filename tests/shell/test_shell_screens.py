@@ -63,6 +63,7 @@ async def test_rows_and_links(shell: Shell, golden: Golden, size: str) -> None:
         await it.to("width")
         golden(it, f"frame-{size}")
         await it.to("rings", 1, "corner")
+        await it.focus_in_sight()
         golden(it, f"frame-row-{size}")
 
 

@@ -9,8 +9,6 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.geometry import Size
-from textual.reactive import Reactive
 from textual.widgets import Input
 
 from boltend.core.contract import GivenSpec
@@ -101,8 +99,6 @@ class LiveInput(Input, Said):
     LiveInput { height: 1; background: $surface; }
     LiveInput.-linked { color: $text-secondary; text-style: italic; }
     """
-    # Textual lays the whole screen out anew for every letter; but a field of ours is as wide as it is.
-    virtual_size = Reactive(Size(0, 0))
 
     def __init__(self, place: Place, owner: Owner) -> None:
         self._fault = _Fault()

@@ -7,15 +7,17 @@ from dataclasses import replace
 
 from rich.cells import cell_len
 from rich.segment import Segment
+from rich.style import Style
 from textual import events
 from textual.app import ComposeResult
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import ChoiceField, LiveInput
+from boltend.shell.fixed import Fixed
 from boltend.shell.looks import Look, Place
+from boltend.shell.shades import shade
 from boltend.shell.texts import clipped, padded
 
 _WIDE_KINDS = {"measured": 34, "text": 34, "fabric": 24, "table_row": 30}
@@ -27,6 +29,10 @@ _LEAST_BESIDE = 13
 
 _INDENT = 4
 """Cells before the source of a link that has no room below its field either."""
+
+
+ORIGIN, LINK, TROUBLE = "text-muted", "text-accent", "text-error"
+"""The colours of what stands beside a field."""
 
 
 class SourceAsked(Message):
@@ -41,21 +47,13 @@ class RowsChanged(Message):
     """A line of the form takes more or fewer lines than before, now that its width is known."""
 
 
-class GivenRow(Widget):
+class GivenRow(Fixed):
     """A line of the form. It paints label and origin itself; only the field is a widget of its own."""
 
     DEFAULT_CSS = """
     GivenRow { height: 1; width: 1fr; }
-    GivenRow > .row--label { color: $foreground; }
-    GivenRow:focus-within > .row--label { text-style: bold; }
-    GivenRow > .row--beside { color: $text-muted; }
-    GivenRow > .row--link { color: $text-accent; }
-    GivenRow > .row--trouble { color: $text-error; }
     GivenRow > LiveInput, GivenRow > ChoiceField { position: absolute; }
     """
-    COMPONENT_CLASSES = {  # noqa: RUF012 - as Textual declares it
-        "row--label", "row--beside", "row--link", "row--trouble",
-    }  # fmt: skip
 
     def __init__(self, spec: GivenSpec, field: LiveInput | ChoiceField, label_width: int) -> None:
         super().__init__()
@@ -142,23 +140,23 @@ class GivenRow(Widget):
             return self._first_line()
         indent = self._field_x if cell_len(self.look.beside) <= self._room else _INDENT
         text = " " * indent + clipped(self.look.beside, self.size.width - indent)
-        style = self.get_component_rich_style("row--link")
-        return Strip([Segment(text, style)]).adjust_cell_length(self.size.width, self.rich_style)
+        base = self.rich_style
+        return Strip([Segment(text, base + shade(self, LINK))]).adjust_cell_length(self.size.width, base)
 
     def _first_line(self) -> Strip:
         base, look = self.rich_style, self.look
-        part = self.get_component_rich_style
         bad = bool(look.trouble) or look.needed
-        beside = "row--link" if look.linked else "row--trouble" if bad else "row--beside"
+        beside = LINK if look.linked else TROUBLE if bad else ORIGIN
+        label = base + Style(bold=True) if self.field.has_focus else base
         room = max(0, self.size.width - self._beside_x)
         said = look.trouble if look.trouble and not look.linked else look.beside
         words = "" if self._source_below else _fitting(said, room)
         segments = [
-            Segment("! " if bad else "  ", part("row--trouble")),
-            Segment(padded(self.spec.label, self.label_width), part("row--label")),
-            Segment(">" if self.field.has_focus else " ", part("row--label")),
+            Segment("! " if bad else "  ", base + shade(self, TROUBLE)),
+            Segment(padded(self.spec.label, self.label_width), label),
+            Segment(">" if self.field.has_focus else " ", label),
             Segment(" " * (self._field_width + 1), base),
-            Segment(words, part(beside)),
+            Segment(words, base + shade(self, beside)),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)
 

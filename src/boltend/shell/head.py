@@ -5,10 +5,10 @@ from rich.segment import Segment
 from textual import events
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 from textual.widgets import Static
 
 from boltend.shell.actions import key_of
+from boltend.shell.fixed import Fixed
 from boltend.shell.texts import clipped, padded, shown
 
 
@@ -17,7 +17,7 @@ def menu_words() -> str:
     return f" Menu {key_of('menu')} "
 
 
-class Head(Widget):
+class Head(Fixed):
     """Project, file, saved or changed; at its right end the menu."""
 
     DEFAULT_CSS = """

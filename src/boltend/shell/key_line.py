@@ -7,7 +7,8 @@ from rich.segment import Segment
 from textual import events
 from textual.screen import Screen
 from textual.strip import Strip
-from textual.widget import Widget
+
+from boltend.shell.fixed import Fixed
 
 
 class KeyShown(NamedTuple):
@@ -18,7 +19,7 @@ class KeyShown(NamedTuple):
     words: str
 
 
-class KeyLine(Widget):
+class KeyLine(Fixed):
     """Keys with what they do; a click is as good as the key.
 
     Textual's own footer makes a widget for each key, and all of them anew whenever the focus moves: 40 of the

@@ -2,12 +2,13 @@
 
 from textual.widget import Widget
 
+from boltend.shell.fixed import Fixed
 from boltend.shell.looks import Place
 
 AT_THE_END = "This is the last field. Tab leads on, ↑ back."
 
 
-class Moves(Widget):
+class Moves(Fixed):
     """A field that leads to others of its form. Its owner is told where there is none."""
 
     place: Place

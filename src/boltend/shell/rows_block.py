@@ -7,10 +7,10 @@ from textual import events
 from textual.app import ComposeResult
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, Said, field_for
+from boltend.shell.fixed import Fixed
 from boltend.shell.looks import Look, Place
 from boltend.shell.rows_columns import Column, columns_in, head_lines
 from boltend.shell.texts import clipped, padded
@@ -24,7 +24,7 @@ class RowAsked(Message):
         super().__init__()
 
 
-class RowLine(Widget):
+class RowLine(Fixed):
     """One row: its number and its fields; what is wrong with one is said in the line below the form."""
 
     DEFAULT_CSS = """
@@ -158,7 +158,7 @@ class RowLine(Widget):
                 self.post_message(RowAsked(self.given.name, self.SIGNS[at][1], self.row))
 
 
-class RowsBlock(Widget):
+class RowsBlock(Fixed):
     """A rows given. Rows that are taken out are kept aside and used again: Textual 8.2 leaks Inputs."""
 
     DEFAULT_CSS = """

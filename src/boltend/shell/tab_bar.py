@@ -8,9 +8,9 @@ from textual import events
 from textual.binding import Binding
 from textual.message import Message
 from textual.strip import Strip
-from textual.widget import Widget
 
 from boltend.shell.actions import key_of
+from boltend.shell.fixed import Fixed
 from boltend.shell.texts import clipped
 
 MARKS = {"cannot": "! ", "waiting": "… ", "working": "~ "}
@@ -45,7 +45,7 @@ class TabLabel:
         return MARKS.get(self.state, "") + clipped(self.name or "(no name)", LONGEST_NAME) + flag
 
 
-class TabBar(Widget, can_focus=True):
+class TabBar(Fixed, can_focus=True):
     """All tabs in one line, the one in sight in brackets. One widget: forty tabs cost no more than one."""
 
     DEFAULT_CSS = """
