@@ -113,6 +113,11 @@ def test_the_right_token_and_nobody_else_gets_the_cookie(server: Server) -> None
     name, *said = (part.strip() for part in cookie.split(";"))
     assert name == server.cookie
     assert {word.lower() for word in said} == {"httponly", "samesite=strict", "path=/"}
+    # From a link elsewhere a redirect would go without the cookie, which is Strict: our own page leads on.
+    linked = ask(server, f"/?token={server.token}", f"Host: {server.host}", "Sec-Fetch-Site: cross-site")
+    assert linked.status == 200
+    assert linked.headers["set-cookie"] == [cookie]
+    assert b'http-equiv="refresh" content="0;url=/"' in linked.body
     for foreign in (
         ("Host: evil.example",),
         (f"Host: {server.host}", "Origin: http://evil.example"),

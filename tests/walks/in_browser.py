@@ -323,6 +323,17 @@ def a_foreign_page(walk: Walk) -> None:
     assert len(shells_of(walk)) == shells, "it started a shell"
 
 
+def a_link_in_a_mail(walk: Walk) -> None:
+    """Who clicks on the address in a page from elsewhere (another site) comes in, and the token goes."""
+    walk.size(800, 600)
+    mail = walk.folder / "mail.html"
+    mail.write_text(f'<a id="link" href="{walk.url}">Come in</a>', encoding="utf-8")
+    walk.browser.get(mail.as_uri())
+    walk.browser.find_element("id", "link").click()
+    walk.wait(lambda: "-first-byte" in walk.classes(), "the first paint")
+    assert walk.browser.current_url == f"http://{walk.host}/"
+
+
 def shells_of(walk: Walk) -> list[str]:
     """The shells that the server has started."""
     said = subprocess.run(
@@ -331,7 +342,15 @@ def shells_of(walk: Walk) -> list[str]:
     return [line for line in said.stdout.splitlines() if "boltend.serve.child" in line]
 
 
-WALKS = (type_link_save, loaded_anew, kept_keys, copied_and_downloaded, small_and_ended, a_foreign_page)
+WALKS = (
+    type_link_save,
+    loaded_anew,
+    kept_keys,
+    copied_and_downloaded,
+    small_and_ended,
+    a_foreign_page,
+    a_link_in_a_mail,
+)
 
 
 @contextlib.contextmanager

@@ -30,6 +30,9 @@ END_SECONDS = 15.0
 HEARTBEAT = 15.0
 """Seconds between two looks whether a browser is still there."""
 
+ON = '<!DOCTYPE html><meta http-equiv="refresh" content="0;url=/"><title>Boltend</title>'
+"""A page that leads on to the one without the token in its address."""
+
 Handler = Callable[[web.Request], Awaitable[web.StreamResponse]]
 
 
@@ -72,6 +75,9 @@ class Pages:
         if not why and request.path == "/" and self.gate.knows(request.query.get("token")):
             # The token goes from the address into a cookie, where neither scripts nor other sites see it.
             answer = web.Response(status=303, headers={"Location": "/"})
+            if request.headers.get("Sec-Fetch-Site", "none") == "cross-site":
+                # A link in somebody's mail: the browser takes the cookie, but sends it from our page only.
+                answer = web.Response(text=ON, content_type="text/html")
             answer.set_cookie(self.gate.cookie, self.gate.token, httponly=True, samesite="Strict", path="/")
             return answer
         if not why and not self.gate.knows(request.cookies.get(self.gate.cookie)):
