@@ -1,6 +1,5 @@
 """From what a tab says to what its calculator gets: read, checked, defaulted, linked."""
 
-import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
@@ -12,6 +11,7 @@ from boltend.core.flow.links import Link, as_link
 from boltend.core.flow.results import Trouble
 from boltend.core.project.plain import folded
 from boltend.core.values import Notation, NotationError
+from boltend.core.values.alike import likeliest
 
 Speaks = Literal["typed", "link", "default", "empty", "project", "fabric", "calculator", "boltend"]
 """Who says a given's value; the last four speak for settings that the tab leaves empty."""
@@ -131,8 +131,8 @@ def _renamed(spec: CalculatorSpec, given: Mapping[str, object]) -> Mapping[str, 
 
 
 def _unknown(spec: CalculatorSpec, name: str) -> Trouble:
-    near = difflib.get_close_matches(name, [g.name for g in spec.givens], n=1)
-    way_out = f"Did you mean {near[0]}?" if near else f"It takes {', '.join(g.name for g in spec.givens)}."
+    near = likeliest(name, [g.name for g in spec.givens])
+    way_out = f"Did you mean {near}?" if near else f"It takes {', '.join(g.name for g in spec.givens)}."
     return Trouble(f"{spec.name} has no given {name!r}.", way_out, name)
 
 
@@ -256,9 +256,8 @@ def known_fabric(name: str, basis: Basis) -> str:
     """The fabric of the project that a name means. Raises ValueError where there is none that can be used."""
     known = basis.fabric_names.get(folded(name))
     if known is None:
-        names = list(basis.fabric_names.values())
-        near = difflib.get_close_matches(name, names, n=1)
-        way_out = f"Did you mean “{near[0]}”?" if near else "Add it to the project's fabrics first."
+        near = likeliest(name, basis.fabric_names.values())
+        way_out = f"Did you mean “{near}”?" if near else "Add it to the project's fabrics first."
         raise ValueError(f"the project has no fabric “{name}”. {way_out}")
     if known in basis.fabric_troubles:
         raise ValueError(str(basis.fabric_troubles[known]))
@@ -271,8 +270,8 @@ def _known_row(spec: GivenSpec, name: str, tables: Tables) -> str:
     for known in names:
         if known.casefold() == name.casefold():
             return known
-    near = difflib.get_close_matches(name, names, n=1)
-    way_out = f"Did you mean “{near[0]}”?" if near else "Choose one of " + ", ".join(names[:8]) + "."
+    near = likeliest(name, names)
+    way_out = f"Did you mean “{near}”?" if near else "Choose one of " + ", ".join(names[:8]) + "."
     raise ValueError(f"the table of {spec.table} has no “{name}”. {way_out}")
 
 
@@ -297,8 +296,8 @@ def _rows_state(
 
 def _unknown_column(spec: GivenSpec, row: int, name: str) -> Trouble:
     known = [c.name for c in spec.columns]
-    near = difflib.get_close_matches(name, known, n=1)
-    way_out = f"Did you mean {near[0]}?" if near else f"Columns are {', '.join(known)}."
+    near = likeliest(name, known)
+    way_out = f"Did you mean {near}?" if near else f"Columns are {', '.join(known)}."
     return Trouble(f"row {row + 1} has an unknown column {name!r}.", way_out, spec.name)
 
 

@@ -1,6 +1,5 @@
 """What the flow keeps of a tab between edits, and how its links find their way."""
 
-import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, NamedTuple
@@ -12,6 +11,7 @@ from boltend.core.flow.links import Fit, fit
 from boltend.core.flow.results import Trouble
 from boltend.core.host.calls import Runner
 from boltend.core.project.model import Project, Tab
+from boltend.core.values.alike import likeliest
 
 
 class Wire(NamedTuple):
@@ -80,7 +80,7 @@ def _follow(slot: LinkSlot, project: Project, runner: Runner) -> Wire | Trouble:
     link, label = slot.link, slot.place
     tab = project.find_tab(link.tab)
     if tab is None:
-        way_out = near(link.tab, [t.name for t in project.tabs])
+        way_out = near(link.tab, project.tab_names)
         return Trouble(f"{label}: there is no tab “{link.tab}” to take it from.", way_out, slot.given)
     spec = runner.spec(tab.calculator)
     if spec is None:
@@ -96,9 +96,9 @@ def _follow(slot: LinkSlot, project: Project, runner: Runner) -> Wire | Trouble:
 def near(word: str, names: Iterable[str]) -> str:
     """An offer of the nearest right name, or of all names where none is near."""
     names = [n for n in names if n]
-    close = difflib.get_close_matches(word, names, n=1)
-    if close:
-        return f"Did you mean “{close[0]}”?"
+    close = likeliest(word, names)
+    if close is not None:
+        return f"Did you mean “{close}”?"
     shown = ", ".join(f"“{n}”" for n in names[:8])
     more = ", …" if len(names) > 8 else ""
     return f"There {'is' if len(names) == 1 else 'are'} {shown}{more}." if names else ""

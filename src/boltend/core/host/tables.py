@@ -1,9 +1,9 @@
 """Rows of tables for calls: a call holds the name of a row, a calculator gets its values."""
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 
 from boltend.core.contract import CalculatorSpec, Cannot, Table
+from boltend.core.values.alike import likeliest
 
 
 class TableRows:
@@ -69,6 +69,6 @@ def _needs_of(spec: CalculatorSpec) -> tuple[_Need, ...]:
 
 
 def _no_row(given: str, table: str, name: str, known: list[str]) -> Cannot:
-    near = get_close_matches(name, known, 1)
-    way_out = f"Did you mean {near[0]!r}?" if near else f"There are {', '.join(known[:12])}."
+    near = likeliest(name, known)
+    way_out = f"Did you mean {near!r}?" if near else f"There are {', '.join(known[:12])}."
     return Cannot(given, f"{name!r:.60} is no row of the table {table}.", way_out)

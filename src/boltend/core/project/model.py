@@ -176,6 +176,11 @@ class Project:
         return _text(self.settings, "name")
 
     @cached_property
+    def tab_names(self) -> tuple[str, ...]:
+        """The names of the tabs, in their order; empty text for one without."""
+        return tuple(tab.name for tab in self.tabs)
+
+    @cached_property
     def _by_key(self) -> dict[int, Tab]:
         return {tab.key: tab for tab in self.tabs}
 

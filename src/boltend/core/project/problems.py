@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
+
+from boltend.core.values.alike import likeliest
 
 Severity = Literal["error", "note"]
 """An *error* keeps its tab (or the setting) from being worked out; a *note* only tells."""
@@ -58,5 +59,4 @@ class EditRefused(ValueError):
 
 def nearest(word: str, names: Iterable[str]) -> str | None:
     """The name most like `word`, or None where nothing is like it."""
-    close = difflib.get_close_matches(word.casefold(), list(names), n=1, cutoff=0.6)
-    return close[0] if close else None
+    return likeliest(word.casefold(), names)
