@@ -179,6 +179,25 @@ def test_damage_in_the_middle_stops_the_reading(path: Path) -> None:
     assert list(unframe(broken + record)) == []
 
 
+@pytest.mark.parametrize("odd", [{"version": 2}, {"plain": 3}, {"ids": {}}, {"base": None, "ids": []}])
+def test_a_journal_of_another_boltend_is_left_as_it_is(path: Path, odd: dict[str, Any]) -> None:
+    """Whole, but of a form that is not ours: neither read nor thrown away, and the work goes on beside it."""
+    file, journal = begin(path)
+    journal.edited(edits.set_setting(file.saved, "copies", 7))
+    assert journal.path is not None
+    crash(journal)
+    first, *rest = [record for record, _ in unframe(journal.path.read_bytes())]
+    journal.path.write_bytes(b"".join(map(frame, [{**first, **odd}, *rest])))
+    theirs = journal.path.read_bytes()
+    assert recover(ProjectFile.open(path)) is None
+    assert journal.path.read_bytes() == theirs
+    again, ours = begin(path)
+    ours.edited(edits.set_setting(again.saved, "copies", 8))
+    crash(ours)
+    assert offered(path).project.settings["copies"] == 8
+    assert journal.path.read_bytes() == theirs
+
+
 def test_two_running_boltends_do_not_mix(path: Path) -> None:
     first_file, first = begin(path)
     second_file, second = begin(path)

@@ -67,7 +67,10 @@ def recover(file: ProjectFile) -> Recovered | None:
         data = _unlocked(path)
         if data is None:
             continue
-        offer = replay(data, file, path)
+        try:
+            offer = replay(data, file, path)
+        except ForeignJournal:
+            continue  # a later Boltend may know what it says: it is left as it is
         if offer is None:
             with contextlib.suppress(OSError):
                 path.unlink()
@@ -90,11 +93,27 @@ def _unlocked(path: Path) -> bytes | None:
         os.close(handle)
 
 
+class ForeignJournal(ValueError):
+    """A journal that is whole, but not of a form that this Boltend writes."""
+
+
 def replay(data: bytes, file: ProjectFile, path: Path) -> Recovered | None:
-    """The last whole state in a journal's bytes; None where it says no more than the file does."""
+    """The last whole state in a journal's bytes; None where it says no more than the file does.
+
+    Raises ForeignJournal where it is of another version, or of no form that we know.
+    """
     records = [record for record, _ in unframe(data)]
-    if len(records) < 2 or records[0].get("version") != VERSION:
+    if len(records) < 2:
         return None
+    try:
+        if records[0].get("version") != VERSION:
+            raise ForeignJournal(f"{path.name} is of another version of Boltend")
+        return _replayed(records, file, path)
+    except (ValueError, TypeError, AttributeError, LookupError, ArithmeticError, OSError) as error:
+        raise ForeignJournal(f"{path.name} is of no form that is known here: {error!r}") from error
+
+
+def _replayed(records: list[dict[str, Any]], file: ProjectFile, path: Path) -> Recovered | None:
     state = _State(records[0])
     for record in records[1:]:
         state.take(record)
