@@ -90,7 +90,7 @@ class Walk:
         time.sleep(3)
 
     def classes(self) -> str:
-        return str(self.browser.execute_script("return document.body.className"))
+        return str(self.browser.execute_script("return document.body?.className ?? ''"))
 
     def wait(self, condition: Callable[[], object], what: str) -> None:
         until = time.monotonic() + PATIENCE
