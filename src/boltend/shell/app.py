@@ -15,6 +15,10 @@ from boltend.shell.view import BenchMaker
 PATIENCE = 0.5
 """Seconds that a project waits for strangers' plugins before it is shown; who takes longer comes later."""
 
+LINGER = 0.008
+"""Seconds that a key's frame waits for a search that was quick the last time: half a frame. Else its result
+would stand one or two frames later, and the screen would say meanwhile that it is worked out."""
+
 LAST_RESORT = 3.0
 """Seconds after a signal in which the terminal is restored; a terminal that is gone may hang for ever."""
 
@@ -23,7 +27,9 @@ def host_bench(on_outcome: Callable[[object, Outcome], None]) -> Bench:
     """The real host. Imported here, after the first paint: it loads every plugin."""
     from boltend.core.host import Host
 
-    return Host.load(on_outcome=on_outcome, wait=False, patience=PATIENCE)
+    host = Host.load(on_outcome=on_outcome, wait=False, patience=PATIENCE)
+    host.linger = LINGER
+    return host
 
 
 class BoltendApp(Habitual):
