@@ -7,7 +7,7 @@ from boltend.core.contract import Settings
 from boltend.core.host import Call, Host, Outcome
 
 QUICK = 'return Answer(found={"made": 2 * many})'
-SLOW = 'time.sleep(0.3)\nreturn Answer(found={"made": 2 * many})'
+SLOW = 'time.sleep(1.5)\nreturn Answer(found={"made": 2 * many})'
 JOB = ", *, job: Job"
 
 
@@ -41,7 +41,7 @@ def test_a_slow_one_is_not_waited_for(maker):
         for ticket in (1, 2):
             begin = time.perf_counter()
             assert host.start(call(host, 3), ticket) is None
-            assert time.perf_counter() - begin < 0.3
+            assert time.perf_counter() - begin < 1.2
             assert heard.get(timeout=20)[0] == ticket
 
 
