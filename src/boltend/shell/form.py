@@ -46,9 +46,17 @@ class GivenForm(VerticalScroll, can_focus=False):
 
     def on_resize(self) -> None:
         """What has the focus stays in sight; a new form has no size before, and could not bring it there."""
-        focused = self.screen.focused
+        self.call_after_refresh(self._see_focus)
+
+    def watch_virtual_size(self) -> None:
+        """Nor can it scroll before it knows how many lines it has, which is one layout later."""
+        if self.is_mounted:
+            self.call_after_refresh(self._see_focus)
+
+    def _see_focus(self) -> None:
+        focused = self.screen.focused if self.is_attached else None
         if focused is not None and self in focused.ancestors:
-            self.call_after_refresh(see_whole, focused)
+            see_whole(focused)
 
     @property
     def rows(self) -> int:
