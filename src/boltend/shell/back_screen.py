@@ -13,7 +13,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from boltend.core.asking import Backwards, Try, Wish
-from boltend.core.asking.back import Search
+from boltend.core.asking.back import Search, least_change
 from boltend.core.flow import Workbook
 from boltend.core.report.back_text import how_far, shown_values
 from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
@@ -121,10 +121,8 @@ class BackScreen(ModalScreen[Try | None]):
 
     def _nearest(self) -> int | None:
         """The one that changes least; of the misses the first, which comes nearest to what is wanted."""
-        now = self.wish.spot.number(self.book)
-        if now is None or not self.tries or not self.search.hit(self.tries[0]):
-            return 0 if self.tries else None
-        return min(range(len(self.tries)), key=lambda at: abs(self.tries[at].value - now))
+        hits = bool(self.tries) and self.search.hit(self.tries[0])
+        return least_change(self.tries, self.wish.spot.number(self.book) if hits else None)
 
     def _words(self, told: Backwards) -> str:
         if told.hits:

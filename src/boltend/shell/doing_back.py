@@ -94,6 +94,6 @@ class BackView(LadderCopyView):
             self._aparts = tuple(each for each in self._aparts if each is not apart)
             pool.close()
             if one is not None:
-                self.put_value(wish.spot, int(one.value) if wish.given.kind == "count" else one.raw)
+                self.put_value(wish.spot, one.typed)
 
         self.app.push_screen(screen, partial(ended))

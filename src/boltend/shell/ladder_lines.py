@@ -4,7 +4,6 @@ A line leads to its ladder, or to one of its rungs: see `target`.
 """
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from rich.cells import cell_len
 
@@ -12,7 +11,7 @@ from boltend.core.asking import Rung
 from boltend.core.asking.ladder import TOTAL, present_rung, said_value
 from boltend.core.drawing.bars import bars
 from boltend.core.flow import Workbook
-from boltend.core.report.ladder_forms import column_order
+from boltend.core.report.ladder_forms import amounts, column_order
 from boltend.core.report.ladder_text import ladder_cautions
 from boltend.core.report.words import say_value
 from boltend.shell.climbing import Standing
@@ -174,11 +173,8 @@ class _Table:
                 parts.append((f"  {drawn[at]}", "link"))
             yield ResultLine(tuple(parts), leads_to(self.number, at) if chosen else None)
 
-    def _amounts(self, name: str) -> list[Fraction | None]:
-        return [rung.cells[name].amount if rung and name in rung.cells else None for rung in self.rungs]
-
     def _bars(self, name: str, room: int) -> list[str] | None:
-        return bars(self._amounts(name), room, ascii=self.plain) if name else None
+        return bars(amounts(self.rungs, name), room, ascii=self.plain) if name else None
 
     def _plotted(self) -> str:
         """The column that is drawn: what it costs, or else the first that bars can tell of."""

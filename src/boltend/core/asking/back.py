@@ -5,7 +5,7 @@ given's own steps within its range. Where the found is declared never to shrink 
 finds the edges; elsewhere every value is tried, as many as are allowed, the nearest to the present one first.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
@@ -67,6 +67,8 @@ class Try:
     value: Fraction
     raw: str
     cell: Cell
+    typed: Any = None
+    """As it stands in the file: of a count a whole number."""
 
 
 @dataclass(frozen=True)
@@ -170,7 +172,7 @@ class Search:
             cell = self._cell(self.own)
             if self.stopped():
                 raise _Stopped  # what came of it may be half of it
-            self.known[place] = Try(value, str(raw), cell)
+            self.known[place] = Try(value, str(raw), cell, raw)
             self.hear(len(self.known), self.of)
         return self.known[place]
 
@@ -263,6 +265,13 @@ class Search:
             self.stopped(),
             why,
         )
+
+
+def least_change(tries: Sequence[Try], now: Fraction | None) -> int | None:
+    """Which of them lies nearest to the present value; the first where there is no such, None of none."""
+    if now is None or not tries:
+        return 0 if tries else None
+    return min(range(len(tries)), key=lambda at: abs(tries[at].value - now))
 
 
 class _Stopped(Exception):

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from fractions import Fraction
 from pathlib import PurePath
 
 from boltend.core.asking import Ladder, Rung
@@ -38,6 +39,11 @@ def column_order(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
     founds = [take.label for take in ladder.takes if take.found is not None]
     others = [name for name in columns(rungs) if name not in founds]
     return [*founds, *sorted(others, key=lambda name: name != TOTAL)]
+
+
+def amounts(rungs: Sequence[Rung | None], name: str) -> list[Fraction | None]:
+    """The numbers of a column; None where a rung has none, or is not worked out yet."""
+    return [rung.cells[name].amount if rung and name in rung.cells else None for rung in rungs]
 
 
 def ladder_rows(ladder: Ladder, rungs: Sequence[Rung]) -> list[list[str]]:
