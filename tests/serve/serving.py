@@ -203,15 +203,18 @@ class Browser:
     async def close(self) -> None:
         """As a browser does whose tab is closed."""
         await self.socket.close()
-        await self.session.close()
+        await self._let_go()
 
     async def vanish(self) -> None:
         """As a browser that crashed: the connection ends without a word."""
-        connector = self.session.connector
-        assert connector is not None
         transport = self.socket._response.connection.transport
         transport.abort()
+        await self._let_go()
+
+    async def _let_go(self) -> None:
+        self.socket._response.close()
         await self.session.close()
+        await asyncio.sleep(0.05)  # its transports end in the loop's next turns, which must not be its last
 
 
 def plain(painted: str) -> str:

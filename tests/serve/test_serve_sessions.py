@@ -145,8 +145,8 @@ async def test_the_server_ends_its_shells_and_removes_nothing(
         assert server.mine() == set()
     until(lambda: not server.mine(), "the end of all shells")
     assert quilt.read_text(encoding="utf-8") == QUILT
-    await one.session.close()
-    await other.session.close()
+    await one.close()
+    await other.close()
     again = await browse(serve(quilt))
     await again.until("There is unsaved work")
 
@@ -158,7 +158,7 @@ async def test_leaving_the_shell_closes_the_connection(serve: Serve, browse: Bro
     await one.type("\x11")
     with pytest.raises(AssertionError, match="it closed"):
         await one.until("never to be seen")
-    await one.session.close()
+    await one.close()
     until(lambda: not server.mine(), "the end of the shell")
 
 
@@ -170,7 +170,7 @@ async def test_a_file_that_went_wrong_meanwhile_is_told_and_ends(
     one = await browse(server)
     with pytest.raises(AssertionError, match="it closed"):
         await one.until("never to be seen")
-    await one.session.close()
+    await one.close()
     assert server.end() == 0
     assert "quilt.toml:1:6: this is not TOML" in "".join(server.said)
 
