@@ -75,7 +75,7 @@ FAULTS = names("faults", r'^    "([^"]+)": ')
 ANSWERS = names("answers", r'^    "([^"]+)": lambda')
 LONG = [name for name in FAULTS if name.startswith(("sleeps", "holds"))]
 SOUND = (
-    *("prints", "leaks threads", "forks", "forks away", "moves", "takes signals", "rings later"),
+    *("prints", "dawdles", "leaks threads", "forks", "forks away", "moves", "takes signals", "rings later"),
     *(
         "many rows",
         "many pieces",

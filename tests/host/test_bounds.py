@@ -27,6 +27,10 @@ TOO_MUCH = {
         "Answer({'made': 1}, picture=[Polygon(((Fraction(1), Fraction(1)),) * 100_000)])",
         "holds more than 100000 values",
     ),
+    "characters": (
+        "Answer({'made': 1}, working=['a line '] * 30_000)",
+        "holds more than 200000 characters",
+    ),
     "digits": ("Answer({'made': 10**5000})", "holds a number of too many digits"),
     "digits below the line": ("Answer({'made': Fraction(1, 10**5000)})", "holds a number of too many digits"),
     "digits of a root": ("Answer({'made': 10**5000 * ROOT2})", "holds a number of too many digits"),

@@ -17,6 +17,9 @@ from boltend.core.values import Surd
 MOST_PARTS = 100_000
 """Values in one answer, of all kinds together: ten thousand shapes, the most of a picture, hold fewer."""
 
+MOST_CHARACTERS = 200_000
+"""Characters of all texts together, some fifty pages: they are laid out for the screen all at once."""
+
 MOST_TEXT = 2_000
 """Characters of one text; a longer one is cut."""
 
@@ -31,7 +34,7 @@ class TooMuch(Exception):
 
 def bounded(answer: Answer) -> Answer:
     """The same answer, its texts cut and without control characters. Raises `TooMuch`."""
-    left = MOST_PARTS
+    left, room = MOST_PARTS, MOST_CHARACTERS
     wrong = False
     for value in _values(answer, _DEEPEST):
         left -= 1
@@ -39,6 +42,9 @@ def bounded(answer: Answer) -> Answer:
             raise TooMuch(f"holds more than {MOST_PARTS} values.")
         if isinstance(value, str):
             wrong = wrong or len(value) > MOST_TEXT or not value.isprintable()
+            room -= min(len(value), MOST_TEXT)
+            if room < 0:
+                raise TooMuch(f"holds more than {MOST_CHARACTERS} characters.")
         elif isinstance(value, int | Fraction | Surd) and _bits(value) > MOST_BITS:
             raise TooMuch("holds a number of too many digits.")
     return _mended(answer) if wrong else answer

@@ -78,7 +78,8 @@ ANSWERS: dict[str, Callable[[], Answer]] = {
     ),
     "a million of a piece": lambda: plain(pieces=[piece(count=1_000_000)]),
     "a million lines": lambda: plain(working=["a line"] * 1_000_000),
-    "many lines": lambda: plain(working=["a line " * 60] * 9_999),
+    "many lines": lambda: plain(working=["a line " * 60] * 450),
+    "a megabyte of lines": lambda: plain(working=["a line " * 60] * 2_500),
     "a million lengths of a run": lambda: plain(runs=[Run("r", Fraction(2), (Fraction(9),) * 1_000_000)]),
     "a million points": lambda: plain(picture=[_rounds(1_000_000)]),
     "many shapes": lambda: plain(

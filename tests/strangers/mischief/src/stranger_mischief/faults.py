@@ -136,6 +136,7 @@ FAULTS: dict[str, Callable[[], None]] = {
     "recurses": deep,
     "prints": prints,
     "sleeps": lambda: time.sleep(MINUTE),
+    "dawdles": lambda: time.sleep(0.5),
     "holds: pow": lambda: pow(3, 1 << 40),
     "holds: regex": lambda: re.match(r"(a+)+$", "a" * 60 + "b"),
     "holds: sort": holds_sort,
@@ -155,11 +156,3 @@ FAULTS: dict[str, Callable[[], None]] = {
     "rings later": rings_later,
 }
 """What happens in a call; where the fault returns, the call goes on to a plain answer."""
-
-LONG = ("sleeps", "holds: pow", "holds: regex", "holds: sort")
-"""Those that run until they are stopped."""
-
-HARMLESS = (
-    "prints", "leaks threads", "forks", "forks away", "moves", "patches", "takes signals", "rings later",
-)  # fmt: skip
-"""Those after which the call still gives its plain answer."""
