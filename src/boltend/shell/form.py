@@ -1,6 +1,7 @@
 """The form of one kind of calculator, bound to the tab in sight."""
 
 from collections.abc import Callable, Mapping, Sequence, Set
+from dataclasses import replace
 from typing import Any
 
 from textual.app import ComposeResult
@@ -19,6 +20,9 @@ from boltend.shell.typed import same_text, text_of
 
 LABELS = (10, 26)
 """Cells of the labels: at least and at most."""
+
+MOST_ROWS = 60
+"""Rows of one given that are shown: no given takes more than fifty, but a file may hold ten thousand."""
 
 Options = Callable[[GivenSpec], Sequence[str]]
 Carried = Callable[[GivenState], Any]
@@ -86,7 +90,7 @@ class GivenForm(VerticalScroll, can_focus=False):
     ) -> None:
         how = result.settings.notation
         rows = []
-        for n, cells in enumerate(state.cells):
+        for n, cells in enumerate(state.cells[:MOST_ROWS]):
             fields = block.lines[n].fields if n < len(block.lines) else {}
             looks = {}
             for name, cell in cells.items():
@@ -94,6 +98,9 @@ class GivenForm(VerticalScroll, can_focus=False):
                 looks[name] = look_of(cell, result, text, carried=carried(cell))
             rows.append(looks)
         head = look_of(state, result, "", said, carried(state)) if state.link else _head(state, said)
+        more = len(state.cells) - len(rows)
+        if more > 0 and not head.trouble:
+            head = replace(head, beside=f"{more} more rows stand in the file; edit them there.")
         block.show(head, rows)
 
     def field(self, place: Place) -> Widget | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple, TypeVar
 
 from boltend.core.project.model import NO_SETTINGS, FabricRow, LadderRow, Project, Tab
-from boltend.core.project.plain import Plain, folded, free_name, same_plain
+from boltend.core.project.plain import FreeNames, Plain, folded, same_plain
 
 Row = TypeVar("Row", Tab, FabricRow, LadderRow)
 _ABSENT = object()
@@ -124,12 +124,14 @@ def _rows(
         if merged is not None:
             kept.append(merged)
     before: int | None = None
+    free = FreeNames(row.name for row in kept)
     for row in theirs:
         lost = row.key in olds and row.key not in owns
         if lost and olds[row.key] is not row:
             result.conflicts.append(Conflict(f'{word} "{row.name}"', None, row.data))
         if row.key not in olds:
-            name = free_name(row.name, [other.name for other in kept]) if row.name else ""
+            name = free.like(row.name) if row.name else ""
+            free.take(name)
             data = row.data if name == row.name else {**row.data, "name": name}
             at = next((i + 1 for i, other in enumerate(kept) if other.key == before), 0)
             kept.insert(at, replace(row, data=data))

@@ -42,12 +42,28 @@ def is_link(value: Any) -> bool:
 
 def free_name(wanted: str, taken: Iterable[str]) -> str:
     """`wanted`, or `wanted 2`, `wanted 3` …: the first that is not taken (compared folded)."""
-    used = {folded(name) for name in taken}
-    if folded(wanted) not in used:
-        return wanted
-    stem, _, tail = wanted.rpartition(" ")
-    base = stem if stem and tail.isascii() and tail.isdigit() and len(tail) < 6 else wanted
-    number = 2
-    while folded(f"{base} {number}") in used:
-        number += 1
-    return f"{base} {number}"
+    return FreeNames(taken).like(wanted)
+
+
+class FreeNames:
+    """Names that are free among many, for many: each number is tried once."""
+
+    def __init__(self, taken: Iterable[str]) -> None:
+        self._used = {folded(name) for name in taken}
+        self._free: dict[str, int] = {}
+
+    def like(self, wanted: str) -> str:
+        """What `free_name` says."""
+        if folded(wanted) not in self._used:
+            return wanted
+        stem, _, tail = wanted.rpartition(" ")
+        base = stem if stem and tail.isascii() and tail.isdigit() and len(tail) < 6 else wanted
+        number = self._free.get(base, 2)
+        while folded(f"{base} {number}") in self._used:
+            number += 1
+        self._free[base] = number
+        return f"{base} {number}"
+
+    def take(self, name: str) -> None:
+        """From now on this one is taken."""
+        self._used.add(folded(name))

@@ -12,7 +12,7 @@ from boltend.core.project.checks import root_problems, settings_problems
 from boltend.core.project.document import Document
 from boltend.core.project.file_bytes import LIMIT
 from boltend.core.project.model import FORMAT, Project, project_from_plain
-from boltend.core.project.plain import Plain, folded, free_name
+from boltend.core.project.plain import FreeNames, Plain, folded
 from boltend.core.project.problems import Problem, ProjectUnreadable
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
@@ -137,20 +137,23 @@ def project_problems(project: Project) -> tuple[Problem, ...]:
 
 def _twins(rows: list[tuple[int, str]], word: str) -> Iterator[Problem]:
     first: dict[str, str] = {}
+    free: FreeNames | None = None
     for key, name in rows:
         if not name:
             continue
-        if folded(name) in first:
-            offer = free_name(name, [other for _, other in rows])
+        same = folded(name)
+        if same in first:
+            free = free or FreeNames(other for _, other in rows)
+            offer = free.like(name)
             yield Problem(
                 f'{word} "{name}"',
-                f'there is a {word} called "{first[folded(name)]}" above; links and lists mean that one.',
+                f'there is a {word} called "{first[same]}" above; links and lists mean that one.',
                 f'Rename this one, say to "{offer}".',
                 tab_key=key if word == "tab" else None,
                 owner_key=key,
                 path=("name",),
             )
-        first.setdefault(folded(name), name)
+        first.setdefault(same, name)
 
 
 def locate(project: Project, saved: Project, document: Document, file: str) -> tuple[Problem, ...]:
