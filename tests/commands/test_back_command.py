@@ -23,6 +23,13 @@ def test_the_values_that_reach_it() -> None:
     assert lines[5].startswith("All values from ")
 
 
+def test_the_same_is_said_by_place() -> None:
+    said = call("back", HARBOUR, "Steps", "width", "54 in", "--change", "Steps", "sash", "--most", "3 in")
+    asked = call(*ASK[:-3], "Steps.width", "--most", "3 in", "--wanted", "54 in")
+    assert (said.returncode, said.stdout) == (0, asked.stdout)
+    assert "2 1/4 in  gives 54 in" in said.stdout
+
+
 def test_exactly_in_json_and_the_nearest_misses() -> None:
     done = call(*ASK, "--wanted", "54 in", "--reach", "exactly", "--as", "json")
     body = json.loads(done.stdout)
@@ -40,7 +47,8 @@ def test_exactly_in_json_and_the_nearest_misses() -> None:
             ("back", HARBOUR, "--tab", "Step", "--given", "sash", "--take", "width", "--wanted", "1"),
             "Did you mean “Steps”?",
         ),
-        (("back", HARBOUR), "--tab, --given, --take, --wanted"),
+        (("back", HARBOUR), "not all is said. Say --take, --wanted, --change TAB GIVEN, too."),
+        (("back", HARBOUR, "Steps", "width"), "Say TAB FOUND AMOUNT"),
     ],
 )
 def test_a_call_that_cannot_be_read(words: tuple[str, ...], said: str) -> None:

@@ -20,6 +20,15 @@ def test_a_table_with_the_values_across() -> None:
     assert lines[2] == "Steps: Width of the top  19 1/2 in  30 in"
 
 
+def test_the_same_is_said_by_place() -> None:
+    asked = call(*ASK, "--take", "blocks", "--take", "Steps.width")
+    by_place = ("ladder", HARBOUR, "Squares in hand", "precuts", "8", "16")
+    said = call(*by_place, "--take", "blocks", "--take", "Steps", "width")
+    assert (said.returncode, said.stdout) == (0, asked.stdout)
+    assert "which ladder? Say VALUE." in call(*by_place[:4]).stderr
+    assert "--take has 3 words" in call(*by_place, "--take", "Steps", "width", "height").stderr
+
+
 def test_json_has_exact_values() -> None:
     done = call(*ASK, "--take", "Steps.width", "--as", "json")
     body = json.loads(done.stdout)

@@ -94,37 +94,37 @@ def test_off_and_on_and_a_tab_that_is_kept(site: Site, tmp_path: Path) -> None:
     )
     before = quilt.read_bytes()
     assert site.call("check", quilt)[0] == 0
-    code, out, _ = site.call("plugins", "off", "loom")
+    code, out, _ = site.call("plugins", "--off", "loom")
     assert (code, out) == (
         0,
         "loom is off. Tabs that use loom stay as they are, and cannot be worked out. "
-        "`boltend plugins on loom` switches it on.\n",
+        "`boltend plugins --on loom` switches it on.\n",
     )
-    assert site.call("plugins", "off", "loom")[1] == "loom was off already.\n"
+    assert site.call("plugins", "--off", "loom")[1] == "loom was off already.\n"
     code, out, _ = site.call("plugins", "--json")
     (told,) = (each for each in json.loads(out)["plugins"] if each["name"] == "loom")
     assert (code, told["state"], told["calculators"], told["contract"]) == (0, "off", ["loom"], None)
     code, out, err = site.call("check", quilt)
     assert code == 1
-    assert "its plugin loom is switched off. `boltend plugins on loom` switches it on." in out + err
+    assert "its plugin loom is switched off. `boltend plugins --on loom` switches it on." in out + err
     assert quilt.read_bytes() == before
-    assert site.call("plugins", "on", "loom")[:2] == (0, "loom is on.\n")
-    assert site.call("plugins", "on", "loom")[1] == "loom was on already.\n"
+    assert site.call("plugins", "--on", "loom")[:2] == (0, "loom is on.\n")
+    assert site.call("plugins", "--on", "loom")[1] == "loom was on already.\n"
     assert site.call("check", quilt)[0] == 0
 
 
 def test_one_that_was_taken_away_while_it_was_off_can_be_switched_on(site: Site, tmp_path: Path) -> None:
     (tmp_path / "config").mkdir()
     (tmp_path / "config" / "off.toml").write_text("[off]\ngone = []\n", encoding="utf-8")
-    assert site.call("plugins", "on", "gone")[:2] == (0, "gone is on.\n")
+    assert site.call("plugins", "--on", "gone")[:2] == (0, "gone is on.\n")
 
 
 @pytest.mark.parametrize(
     ("words", "part"),
     [
-        (["off"], "say which: boltend plugins off NAME."),
-        (["off", "bordres_binding"], "there is no plugin 'bordres_binding'. Did you mean “borders_binding”?"),
-        (["on", "nobody"], "there is no plugin 'nobody'."),
+        (["--off"], "expected one argument"),
+        (["--off", "bordres_binding"], "no plugin 'bordres_binding'. Did you mean “borders_binding”?"),
+        (["--on", "nobody"], "there is no plugin 'nobody'."),
     ],
 )
 def test_a_call_that_cannot_be_read(site: Site, words: list[str], part: str) -> None:
@@ -139,7 +139,7 @@ def test_a_config_file_that_cannot_be_read_is_named(site: Site, tmp_path: Path) 
     code, out, _ = site.call("plugins")
     assert code == 1
     assert "off.toml" in out
-    code, _, err = site.call("plugins", "off", "fabric_mix")
+    code, _, err = site.call("plugins", "--off", "fabric_mix")
     assert code == 2
     assert "off.toml" in err
 

@@ -215,7 +215,7 @@ def test_two_strangers_with_one_name_both_stay_out_and_both_hear_of_it(maker, lo
     )
     why, way_out = host.why_absent("same")
     assert "both stay out" in why
-    assert "boltend plugins off" in way_out
+    assert "boltend plugins --off" in way_out
 
 
 def test_a_name_twice_in_one_plugin_stays_out(maker, load):

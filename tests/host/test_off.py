@@ -21,7 +21,7 @@ def test_a_plugin_that_is_off_is_not_imported_and_says_how_to_switch_it_on(maker
     assert (loom.state, loom.off, loom.calculators) == ("off", True, ())
     assert host.why_absent("loom_twice") == (
         "its plugin loom is switched off.",
-        "`boltend plugins on loom` switches it on.",
+        "`boltend plugins --on loom` switches it on.",
     )
 
     assert switch_on("loom")

@@ -81,12 +81,12 @@ class Walk:
 
     def switch(self) -> None:
         """Off: not imported, its tab cannot and is kept. On: as before."""
-        expect(self.boltend("plugins", "off", NAME), "is off.")
-        expect(self.boltend("check", "quilt.toml", code=1), f"boltend plugins on {NAME}")
+        expect(self.boltend("plugins", "--off", NAME), "is off.")
+        expect(self.boltend("check", "quilt.toml", code=1), f"boltend plugins --on {NAME}")
         self.in_shell("CANNOT", "switched off")
         assert (self.folder / "quilt.toml").read_text(encoding="utf-8") == PROJECT
         expect(self.boltend("plugins"), f"{NAME}  ", "off")
-        expect(self.boltend("plugins", "on", NAME), "is on.")
+        expect(self.boltend("plugins", "--on", NAME), "is on.")
         expect(self.boltend("check", "quilt.toml"), "all worked out")
 
     def in_shell(self, *wanted: str) -> None:

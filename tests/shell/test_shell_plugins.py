@@ -30,7 +30,7 @@ async def test_they_are_told_out_of_the_menu_and_left_again(sewing: Shell) -> No
         await it.press(*"plugins: which", "enter")
         await it.sees("loom     on       loom-tools 1.2  contract 1", "warp")
         await it.sees("shuttle  broken", "! it could not be imported: RuntimeError: [/x] broke.")
-        await it.sees("wheel    off      wheels 3", "spin", "`boltend plugins on wheel` switches it on.")
+        await it.sees("wheel    off      wheels 3", "spin", "`boltend plugins --on wheel` switches it on.")
         await it.sees("Traceback of shuttle", "boltend plugins")
         await it.press("escape")
         await it.wait(lambda: it.app.screen is it.view)

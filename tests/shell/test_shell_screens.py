@@ -1,7 +1,6 @@
 """Whole screens as plain text and how they are painted, against golden files that a person reads in a diff.
 
-80×24, 120×40 and a narrow one. To write them anew: BOLTEND_GOLDEN=write pytest tests/shell/test_shell_screens.py;
-then look at them.
+80×24, 120×40 and a narrow one. BOLTEND_GOLDEN=write before pytest writes them anew: then look at them.
 """
 
 from pathlib import Path

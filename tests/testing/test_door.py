@@ -98,5 +98,5 @@ def test_nothing_of_that_name(door: Doors) -> None:
 def test_one_that_is_switched_off(door: Doors) -> None:
     name = door("knot")
     switch_off("knot_plugin", ["knot"])
-    with pytest.raises(AssertionError, match="boltend plugins on knot_plugin"):
+    with pytest.raises(AssertionError, match="boltend plugins --on knot_plugin"):
         load(name)

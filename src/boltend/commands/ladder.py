@@ -23,21 +23,26 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help="one given through several values, side by side",
         description="Work a project out for several values of one given, through all links, and set what it "
         "finds and what is to buy side by side.",
-        epilog='Example: boltend ladder quilt.toml --tab Top --given across --values "4; 5; 6" --take width '
-        '--take "Backing.length_to_buy" --take "to buy". A ladder that the project keeps is called by its '
-        "name. Exit codes: 0 done; 1 a rung has something that cannot be worked out; 2 the call or the file "
-        "cannot be read.",
+        epilog="Example: boltend ladder quilt.toml Top across 4 5 6 --take width --take Borders width "
+        '--take "to buy". A ladder that the project keeps is called by its name. Exit codes: 0 done; 1 a '
+        "rung has something that cannot be worked out; 2 the call or the file cannot be read.",
     )
     parser.add_argument("file", metavar="FILE", help="the project file")
-    parser.add_argument("name", metavar="NAME", nargs="?", help="a ladder that the project keeps")
+    parser.add_argument(
+        "words",
+        metavar="NAME | TAB GIVEN VALUE",
+        nargs="*",
+        help="a ladder that the project keeps; or a tab, a given of it, and the values",
+    )
     parser.add_argument("--tab", metavar="NAME", help="the tab whose given takes the values")
     parser.add_argument("--given", metavar="NAME", help="the given")
     parser.add_argument("--values", metavar="LIST", help='with ; between, or "2 in to 3 in by 1/4 in"')
     parser.add_argument(
         "--take",
         action="append",
+        nargs="+",
         metavar="FOUND",
-        help='what is set side by side: a found of the tab, TAB.FOUND, or "to buy" (the default)',
+        help='what is set side by side: a found of the tab, TAB FOUND, or "to buy" (the default)',
     )
     parser.add_argument(
         "--as",
@@ -67,14 +72,19 @@ def ladder(said: argparse.Namespace) -> Exit:
 
 def _ladder(book: Workbook, said: argparse.Namespace) -> Ladder:
     own = {"--tab": said.tab, "--given": said.given, "--values": said.values}
-    if said.name is not None:
-        if any(own.values()) or said.take:
-            raise AskError("a name and a ladder of its own are both given.", "Leave one of them out.")
-        row = book.project.find_ladder(said.name)
+    if said.words and (any(own.values()) or (len(said.words) == 1 and said.take)):
+        raise AskError("a name and a ladder of its own are both given.", "Leave one of them out.")
+    if len(said.words) == 1:
+        (name,) = said.words
+        row = book.project.find_ladder(name)
         if row is None:
             names = [each.name for each in book.project.ladders]
-            raise AskError(f"the project keeps no ladder “{said.name}”.", near(said.name, names))
+            raise AskError(f"the project keeps no ladder “{name}”.", near(name, names))
         return read_ladder(book, row)
+    if said.words:
+        said.tab, said.given, *values = said.words
+        said.values = "; ".join(values)
+        own = {"TAB": said.tab, "GIVEN": said.given, "VALUE": said.values}
     missing = [option for option, value in own.items() if not value]
     if missing:
         kept = "; ".join(each.name for each in book.project.ladders if each.name)
@@ -90,11 +100,15 @@ def _ladder(book: Workbook, said: argparse.Namespace) -> Ladder:
 
 
 def _takes(book: Workbook, said: argparse.Namespace) -> list[Any] | None:
-    """`TAB.FOUND` is a link, unless it is a found's own name."""
-    if not said.take:
-        return None
-    found = []
-    for text in said.take:
-        tab, dot, name = text.rpartition(".")
-        found.append({"from": tab, "take": name} if dot and book.project.find_tab(tab) else text)
-    return found
+    """What each `--take` says, as a project file would."""
+    return [taken(book, words) for words in said.take] if said.take else None
+
+
+def taken(book: Workbook, words: list[str]) -> Any:
+    """`TAB FOUND`, or `TAB.FOUND` unless that is a found's own name, is a link. Raises `AskError`."""
+    if len(words) > 2:
+        raise AskError(f"--take has {len(words)} words.", "Say FOUND or TAB FOUND after each --take.")
+    if len(words) == 2:
+        return {"from": words[0], "take": words[1]}
+    tab, dot, name = words[0].rpartition(".")
+    return {"from": tab, "take": name} if dot and book.project.find_tab(tab) else words[0]

@@ -1,4 +1,4 @@
-"""`boltend plugins [off NAME | on NAME]`: what is installed, in what state, and the switch."""
+"""`boltend plugins [--off NAME | --on NAME]`: what is installed, in what state, and the switch."""
 
 import argparse
 
@@ -17,12 +17,14 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help="list the plugins, or switch one off or on",
         description="List the plugins that are installed: from which distribution, in what state (on, in "
         "part, off, refused, broken), with their calculators, and with the traceback of what broke. "
-        "With off NAME or on NAME: switch one. Tabs of one that is off stay in their projects as they are.",
+        "With --off NAME or --on NAME: switch one. Tabs of one that is off stay in their projects as they "
+        "are.",
         epilog="Exit codes: 0 done; 1 a plugin is refused, broken, or there in part only; "
         "2 no such plugin, or the config file cannot be read or written.",
     )
-    parser.add_argument("turn", nargs="?", choices=("off", "on"), help="switch a plugin")
-    parser.add_argument("name", nargs="?", metavar="NAME", help="its name, as it is listed")
+    turn = parser.add_mutually_exclusive_group()
+    turn.add_argument("--off", metavar="NAME", help="switch a plugin off, by its name as it is listed")
+    turn.add_argument("--on", metavar="NAME", help="switch it on again")
     parser.add_argument(
         "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
     )
@@ -32,12 +34,11 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
 
 def plugins(said: argparse.Namespace) -> Exit:
     """List them, or switch one."""
-    if said.turn and not said.name:
-        raise BadCall(f"say which: boltend plugins {said.turn} NAME. `boltend plugins` lists the names.")
     found = load_plugins()
-    if said.turn:
+    turn, name = ("off", said.off) if said.off is not None else ("on", said.on)
+    if name is not None:
         try:
-            _switch(said.turn, said.name, found)
+            _switch(turn, name, found)
         except ConfigError as error:
             raise BadCall(str(error)) from None
         return Exit.DONE
@@ -65,4 +66,4 @@ def _switch(turn: str, name: str, found: Plugins) -> None:
     tabs = (
         f" Tabs that use {', '.join(brought)} stay as they are, and cannot be worked out." if brought else ""
     )
-    print(visible(f"{name} is off.{tabs} `boltend plugins on {name}` switches it on."))
+    print(visible(f"{name} is off.{tabs} `boltend plugins --on {name}` switches it on."))

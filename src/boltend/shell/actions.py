@@ -98,7 +98,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("remove_tab", "Remove this tab", "Tab", ("shift+f2",), ""),
     Action("aside", "Aside: a what-if, out of the lists", "Tab", ("shift+f8",), ""),
     Action("done", "Done: already sewn, out of the lists", "Tab", ("shift+f9",), ""),
-    Action("note", "Note of this tab", "Tab", ("ctrl+n",), ""),
+    Action("note", "Note of this tab", "Tab", ("alt+n", "ctrl+n"), ""),
     Action("drop_unknown", "Take out givens that the calculator does not know", "Given"),
     Action("add_row", "Add a row", "Given", ("ctrl+o",), ""),
     Action("remove_row", "Remove this row", "Given", ("alt+delete", "ctrl+t"), ""),

@@ -18,7 +18,7 @@ if TYPE_CHECKING:  # no part of the first paint
     from boltend.shell.picture_screen import Sharp
 
 PLUGINS_HINT = (
-    "`boltend plugins` prints this, to be copied; with off NAME or on NAME it switches",
+    "`boltend plugins` prints this, to be copied; with --off NAME or --on NAME it switches",
     "one, which counts when the shell is opened again.",
 )
 

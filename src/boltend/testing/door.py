@@ -43,7 +43,7 @@ def _normal(name: str) -> str:
 
 def _refuse_faulty(plugin: LoadedPlugin, plugins: Plugins) -> None:
     if plugin.off:
-        way_out = f"`boltend plugins on {plugin.name}` switches it on."
+        way_out = f"`boltend plugins --on {plugin.name}` switches it on."
         raise AssertionError(f"{plugin.origin} is switched off here. {way_out}")
     faults: list[Fault] = list(plugin.faults)
     faults += [each for each in plugins.problems if each.why.startswith(f"{plugin.origin}: ")]

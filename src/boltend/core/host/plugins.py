@@ -137,10 +137,10 @@ class Plugins:
         """Why a calculator is not there, and the way out."""
         for name, brought in self.remembered.items():
             if calculator in brought:
-                return f"its plugin {name} is switched off.", f"`boltend plugins on {name}` switches it on."
+                return f"its plugin {name} is switched off.", f"`boltend plugins --on {name}` switches it on."
         for plugin in self.all:
             if calculator in plugin.left_out:
-                way_out = f"`boltend plugins off {plugin.name}` leaves that plugin out."
+                way_out = f"`boltend plugins --off {plugin.name}` leaves that plugin out."
                 return plugin.left_out[calculator], way_out
         awaited = [p.name for p in self.all if p.awaited]
         if awaited:
@@ -155,7 +155,7 @@ class Plugins:
         ways = [f"Did you mean {near[0]}?"] if guess else []
         off = [p.name for p in self.all if p.off]
         if off:
-            ways.append(f"Switched off: {', '.join(off)}; `boltend plugins on NAME` switches one on.")
+            ways.append(f"Switched off: {', '.join(off)}; `boltend plugins --on NAME` switches one on.")
         failed = [f"{p.name} ({p.told.rstrip('.')})" for p in self.all if p.error and not p.off]
         if failed:
             ways.append(f"Not whole: {', '.join(failed)}. `boltend plugins` tells all of it.")

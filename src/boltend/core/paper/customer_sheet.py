@@ -18,7 +18,7 @@ ROOM = (420.0, 330.0)
 
 
 def customer_sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, *, pictures: bool = True) -> Sheet:
-    """The sheet of these tabs; no working, nothing of how it is cut, and no notes: those are the maker's own."""
+    """The sheet of these tabs; no working, nothing of the cutting, no notes: those are the maker's own."""
     blocks: list[Block] = [Heading(title_of(book), 1, "top")]
     quilt = quilt_of(book, tabs)
     if quilt is None:

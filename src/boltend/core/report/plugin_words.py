@@ -31,7 +31,7 @@ def _below(each: LoadedPlugin, plugins: Plugins) -> Iterator[str]:
         yield "tables: " + ", ".join(table.name for table in each.tables)
     yield from (f"! {fault.why}" for fault in each.faults)
     if each.off:
-        yield f"`boltend plugins on {each.name}` switches it on."
+        yield f"`boltend plugins --on {each.name}` switches it on."
 
 
 def _brought(each: LoadedPlugin, plugins: Plugins) -> tuple[str, ...]:
