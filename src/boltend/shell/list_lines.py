@@ -18,6 +18,9 @@ CUT_ROWS = 18
 MOST_PICTURES = 6
 """Pictures of one fabric; the steps tell all."""
 
+MOST_DRAWN = 60
+"""Fabrics whose pictures are drawn: each takes some milliseconds, and a key waits for all of them."""
+
 
 @dataclass(frozen=True)
 class ListSheets:
@@ -35,26 +38,26 @@ def cut_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
     lines = [*_notes(sheets.cut_notes, width)]
     if not sheets.cut:
         return (_line("Nothing to cut as the project stands."), *_gap(lines), *lines)
-    for sheet in sheets.cut:
-        lines += [*_gap(lines), *_cut_sheet(sheet, width, sheets.colours)]
+    for number, sheet in enumerate(sheets.cut):
+        most = MOST_PICTURES if number < MOST_DRAWN else 0
+        lines += [*_gap(lines), *_cut_sheet(sheet, width, sheets.colours, most)]
     lines += [_line(""), *(_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))]
     return tuple(lines)
 
 
-def _cut_sheet(sheet: CutSheet, width: int, colours: Mapping[str, str]) -> Iterator[ResultLine]:
+def _cut_sheet(sheet: CutSheet, width: int, colours: Mapping[str, str], most: int) -> Iterator[ResultLine]:
     yield _line(clipped(sheet.title, width), "title")
     for fact in sheet.facts:
         yield from (_line(text, "muted") for text in wrapped(fact, width))
     number_width = len(str(len(sheet.steps))) + 2
     for number, step in enumerate(sheet.steps, 1):
         yield from _hung(f"{number}.".rjust(number_width) + " ", step, width)
-    for picture in sheet.pictures[:MOST_PICTURES]:
+    for picture in sheet.pictures[:most]:
         yield _line(clipped(picture.title, width), "value")
         yield from cut_picture_lines(picture, width, CUT_ROWS, colours)
-    if len(sheet.pictures) > MOST_PICTURES:
-        yield _line(
-            f"({len(sheet.pictures) - MOST_PICTURES} more not drawn: the steps tell of them)", "muted"
-        )
+    if len(sheet.pictures) > most:
+        more = f"{len(sheet.pictures) - most} more" if most else f"{len(sheet.pictures)}"
+        yield _line(f"({more} not drawn: the steps tell of them)", "muted")
     for title, texts in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
         if texts:
             yield _line(title, "value")

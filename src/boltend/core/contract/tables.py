@@ -48,14 +48,17 @@ class Table:
 
         A row of a name that stands already takes its place: the nearer source speaks.
         """
-        kept, problems = dict(self.rows), []
+        kept, problems = dict(self.rows), list[str]()
+        spelled = {name.casefold(): name for name in kept}
         for name, cells in rows.items():
             trial = Table(self.name, self.columns, {name: cells})
             problem = trial.problem() or _unreadable(trial, name)
             if problem:
                 problems.append(problem)
             else:
-                kept = {n: c for n, c in kept.items() if n.casefold() != name.casefold()} | {name: cells}
+                kept.pop(spelled.get(name.casefold(), name), None)
+                kept[name] = cells
+                spelled[name.casefold()] = name
         return Table(self.name, self.columns, kept), problems
 
 
