@@ -34,7 +34,7 @@ THIS_IS_ALL = Start(
         ),
     ),
 )
-"""Blocks in hand, set in straight rows, bordered and bound; the person types the blocks, then sash and borders."""
+"""Blocks in hand, in straight rows, bordered and bound; one types the blocks, then sash and borders."""
 
 FROM_BLOCKS = Start(
     question="So many blocks of one size: how large, and what for two borders and binding?",
