@@ -1,8 +1,8 @@
 """Pictures by a terminal's own graphics, where the person asked for them: an extra, `boltend[sharp]`.
 
 A picture goes the way of paper: one page as PDF, which pdfium turns into dots, which textual-image hands to
-the terminal, as Sixel or by kitty's protocol. Nothing asks the terminal what it can: such questions cost tenths
-of a second, and the answers get into what is typed. Who wants it says so in `config.toml`.
+the terminal, as Sixel or by kitty's protocol. Nothing asks the terminal what it can: such questions cost
+tenths of a second, and the answers get into what is typed. Who wants it says so in `config.toml`.
 """
 
 from importlib import import_module
