@@ -45,7 +45,9 @@ def keep_in_config(name: str, value: str | bool) -> None:
         if tomllib.loads(made) != wanted:
             raise ConfigError(f"{path} is written in a way that cannot be changed here: set {name} by hand.")
         _write(path, made)
-    except OSError as error:
+    except ConfigError:
+        raise
+    except (OSError, ValueError, RecursionError) as error:
         raise ConfigError(f"{path} cannot be written: {error}.") from error
 
 

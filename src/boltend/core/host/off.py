@@ -40,10 +40,10 @@ def switched_off() -> Mapping[str, tuple[str, ...]]:
     """
     path = off_file()
     try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
+        data = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except FileNotFoundError:
         return {}
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError, RecursionError) as error:
         raise ConfigError(
             f"{path} cannot be read: {error}. Mend or delete it; no plugin is off now."
         ) from error

@@ -17,7 +17,7 @@ def own_rows(problems: list[Fault]) -> OwnRows:
     """The person's rows; what is wrong with them is added to `problems`."""
     path = rows_file()
     try:
-        data = tomllib.loads(path.read_text(encoding="utf-8"))
+        data = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except FileNotFoundError:
         return {}
     except (OSError, ValueError, RecursionError) as error:
