@@ -194,6 +194,21 @@ def test_a_full_disk_for_the_journal_alone(
     assert whole(path, third.to_plain())
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device of Linux")
+@pytest.mark.parametrize("form", ["text", "json", "html", "pdf"])
+def test_output_that_finds_no_room(tmp_path: Path, form: str) -> None:
+    """`boltend print quilt.toml > file` on a full disk: words and an exit code, no traceback."""
+    path = tmp_path / "q.toml"
+    path.write_text(QUILT, encoding="utf-8")
+    call = [sys.executable, "-m", "boltend", "print", str(path), "--as", form]
+    with open("/dev/full", "wb") as full:
+        done = subprocess.run(call, stdout=full, stderr=-1, timeout=60, check=False)
+    assert done.returncode == 2
+    assert b"No space left" in done.stderr
+    assert b"Traceback" not in done.stderr
+    assert b"Exception ignored" not in done.stderr
+
+
 # --- a folder in which nothing can be written
 
 NOBODY = """

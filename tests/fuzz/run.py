@@ -40,6 +40,10 @@ def fuzz(name: str, seconds: int, keep: Path, longest: int) -> None:
 
     with atheris.instrument_imports(include=["boltend"]):
         from targets import TARGETS, seeds, timed
+
+        for target, data in seeds():
+            if target == name:
+                TARGETS[name](data)  # whatever it imports late is instrumented, too
     corpus = keep / name
     corpus.mkdir(parents=True, exist_ok=True)
     for number, (target, data) in enumerate(seeds()):

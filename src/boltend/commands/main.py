@@ -1,5 +1,6 @@
 """The command line. Each command is a module of its own; nothing of Textual is imported but by the shell."""
 
+import errno
 import gc
 import os
 import sys
@@ -29,6 +30,9 @@ COMMANDS = {
     "serve": "boltend.commands.serve",
 }
 """Each command with its module, which is imported when a parser is wanted: for the shell it never is."""
+
+_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
+"""What a file behind `>` says that takes no more."""
 
 START_SECONDS = 2.0
 """Seconds after which the shell begins to look for garbage."""
@@ -73,8 +77,19 @@ def main(words: Sequence[str] | None = None) -> int:
         return Exit.UNREADABLE
     except BrokenPipeError:
         # The reader of a pipe went away (`boltend print … | head`); do not complain at exit either.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _say_no_more()
         return Exit.DONE
+    except OSError as error:
+        if error.filename is not None or error.errno not in _FULL:
+            raise
+        _say_no_more()
+        complain(f"What was to be said could not be written: {error.strerror}. Make room, and call it again.")
+        return Exit.UNREADABLE
+
+
+def _say_no_more() -> None:
+    """What is left of the output goes nowhere: Python would complain of it at exit."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def wants_shell(words: Sequence[str]) -> bool:

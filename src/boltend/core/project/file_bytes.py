@@ -35,7 +35,12 @@ def bytes_of(path: Path) -> bytes | None:
             sort = stat.S_IFMT(os.fstat(file.fileno()).st_mode)
             if sort != stat.S_IFREG:
                 what = _SORTS.get(sort, "a device")
-                raise ProjectUnreadable(str(path), f"this is {what}, not a file.", "Name a project file.")
+                way = (
+                    "Write what comes out of it into a file."
+                    if sort == stat.S_IFIFO
+                    else "Name a project file."
+                )
+                raise ProjectUnreadable(str(path), f"this is {what}, not a file.", way)
             return file.read(LIMIT + 1)
     except FileNotFoundError:
         return None
