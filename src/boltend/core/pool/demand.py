@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 
 from boltend.core.contract import Line, Piece, Run, line
 from boltend.core.cutting import Part
@@ -36,6 +37,14 @@ class Demand:
     def parts(self) -> list[Part]:
         """All parts of all tabs."""
         return [part for group in self.groups for part in group]
+
+    @cached_property
+    def tabs_of(self) -> dict[str, set[str]]:
+        """The tabs that have pieces of each name; asked for only once all uses are there."""
+        tabs: dict[str, set[str]] = {}
+        for use in self.uses.values():
+            tabs.setdefault(use.name, set()).add(use.tab)
+        return tabs
 
 
 def demand_of(heap: Heap, cloth: Cloth, room: Room | None = None) -> Demand:

@@ -29,11 +29,10 @@ def cut_steps(fabric: FabricPlan, how: Notation) -> tuple[str, ...]:
 
 def use_names(fabric: FabricPlan, kind: Kind) -> str:
     """What pieces of one size are, with the tab where two tabs have pieces of that name."""
-    uses = list(fabric.demand.uses.values())
     said = []
     for name, _ in kind.shares:
         use = fabric.demand.uses[name]
-        alone = len({other.tab for other in uses if other.name == use.name}) == 1
+        alone = len(fabric.demand.tabs_of[use.name]) == 1
         said.append(use.name if alone else f"{use.name} for “{use.tab}”")
     return " or ".join(dict.fromkeys(said))
 
