@@ -49,7 +49,7 @@ def quilt() -> str:
 
 @dataclass
 class Day:
-    """One shell at work. `keys` counts what was pressed; with `reopens` the project is opened anew at times."""
+    """One shell at work. `keys` counts what was pressed; `reopens`: the project is opened anew at times."""
 
     it: Faulty
     path: Path

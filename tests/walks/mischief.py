@@ -4,7 +4,7 @@
 
 A line a fault: seconds until the outcome; the longest time in which the event loop did not turn, and how much
 of it this process worked (the rest is the machine's noise), both in ms, the plain answer's own subtracted; what
-stands in the tab. Those that run long are stopped with Esc after a second, and the time is that from Esc on.
+stands in the tab. What runs long is stopped with Esc after a second, and its time is that from Esc on.
 """
 
 import asyncio

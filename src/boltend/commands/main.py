@@ -34,6 +34,9 @@ COMMANDS = {
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 """What a file behind `>` says that takes no more."""
 
+_INTERRUPTED = 128 + 2
+"""What shells make of an end by Ctrl-C."""
+
 START_SECONDS = 2.0
 """Seconds after which the shell begins to look for garbage."""
 
@@ -75,6 +78,9 @@ def main(words: Sequence[str] | None = None) -> int:
     except ProjectUnreadable as error:
         complain(str(error))
         return Exit.UNREADABLE
+    except KeyboardInterrupt:
+        complain("Stopped.")
+        return _INTERRUPTED
     except BrokenPipeError:
         # The reader of a pipe went away (`boltend print … | head`); do not complain at exit either.
         _say_no_more()

@@ -6,7 +6,13 @@ from dataclasses import replace
 from difflib import get_close_matches
 
 from boltend.core.contract import CalculatorSpec, FoundSpec, GivenSpec, Start, Step, Table
-from boltend.core.values import KINDS, Notation
+from boltend.core.values import KINDS, Notation, visible
+
+MOST_VALUES = 500
+"""Givens and founds of one calculator; nobody could fill in so many."""
+
+MOST_TEXT = 2_000
+"""Characters of a label, a question, a help."""
 
 _NAME = re.compile(r"[a-z][a-z0-9_]{0,59}")
 _SYSTEMS = (Notation("in"), Notation("cm"))
@@ -18,7 +24,12 @@ def calculator_problem(spec: CalculatorSpec, deep: bool) -> str | None:
         return f"a calculator is named {spec.name!r:.60}. Small letters, digits and _ (snake_case) would do."
     if not isinstance(spec.asks, str):
         return f"{spec.name}: its question (asks=) is no text."
+    unfit = _unfit(spec.asks)
+    if unfit:
+        return f"{spec.name}: its question (asks=) {unfit}"
     values: list[GivenSpec | FoundSpec] = [*spec.givens, *spec.founds]
+    if len(values) > MOST_VALUES:
+        return f"{spec.name} has {len(values)} givens and founds. {MOST_VALUES} are the most."
     for value in values:
         problem = _texts_problem(value) or (_deep_problem(value) if deep else None)
         if problem is not None:
@@ -34,7 +45,18 @@ def _texts_problem(value: GivenSpec | FoundSpec) -> str | None:
     for key, text in said:
         if not isinstance(text, str):
             return f"its {key} is {text!r:.60}, not a text. Write it in quotes."
+        unfit = _unfit(text)
+        if unfit:
+            return f"its {key} {unfit}"
     return next((p for column in value.columns if (p := _texts_problem(column))), None)
+
+
+def _unfit(text: str) -> str:
+    """Why a text cannot be shown, or nothing: it must not steer a terminal, nor fill one."""
+    if len(text) > MOST_TEXT:
+        return f"is {len(text)} characters long. {MOST_TEXT} are the most."
+    unseen = next((c for c in text if not c.isprintable() and c != "\n"), "")
+    return f"holds a character that does not show: {visible(unseen)}. Take it out." if unseen else ""
 
 
 def _deep_problem(value: GivenSpec | FoundSpec) -> str | None:
