@@ -17,7 +17,7 @@ from boltend.core.project.plain import same_plain
 from boltend.core.project.problems import ProjectUnreadable
 from boltend.core.project.reading import read_bytes
 from boltend.core.project.saving import ChangedOnDisk, ProjectFile
-from boltend.core.project.whole_file import SaveFailed
+from boltend.core.project.whole_file import SaveFailed, put_whole
 
 sys.path.insert(0, str(Path(__file__).parent))  # test modules stand alone under --import-mode=importlib
 from quilts import HARBOUR, STYLES
@@ -349,3 +349,38 @@ def test_no_such_file(tmp_path: Path) -> None:
         ProjectFile.open(tmp_path / "none.toml")
     with pytest.raises(ProjectUnreadable, match="this is a folder"):
         ProjectFile.open(tmp_path)
+
+
+# What is no project: plans and pictures ----------------------------------------------------------------
+
+
+def test_a_plan_that_finds_no_room_leaves_the_one_before(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    plan = tmp_path / "plan.pdf"
+    put_whole(plan, b"the first")
+    assert plan.read_bytes() == b"the first"
+    link = tmp_path / "link.pdf"
+    link.symlink_to(plan)
+    put_whole(link, b"the second")
+    assert (link.is_symlink(), plan.read_bytes()) == (True, b"the second")
+
+    def full(handle: int, data: object) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "write", full)
+    with pytest.raises(OSError, match="No space"):
+        put_whole(plan, b"the third")
+    assert plan.read_bytes() == b"the second"
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["link.pdf", "plan.pdf"]
+
+
+def test_what_is_no_file_is_written_to(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    try:
+        put_whole(pipe, b"through")
+        assert os.read(reader, 100) == b"through"
+    finally:
+        os.close(reader)

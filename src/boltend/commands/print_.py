@@ -12,6 +12,7 @@ from boltend.core.host import Host
 from boltend.core.paper.choices import FORMS, SHEETS, SIZES, NoPaper, Paper, form_of
 from boltend.core.pool import Lists, Pool
 from boltend.core.project.model import Tab
+from boltend.core.project.whole_file import put_whole
 from boltend.core.report.forms import printed
 from boltend.core.report.pictures import Look, can_draw
 
@@ -130,7 +131,7 @@ def _paper(said: argparse.Namespace, form: str, book: Workbook, tabs: tuple[Tab,
         out = Path(said.out) if said.out else None
         if len(tabs) == 1 and said.tab and (out is None or not out.is_dir()):
             made = tab_svg(book, tabs[0], lists).encode("utf-8")
-            _say(made) if out is None else out.write_bytes(made)
+            _say(made) if out is None else put_whole(out, made)
         elif out is not None:
             write(out, book, tabs, lists, form)
     elif said.out is not None:
@@ -143,7 +144,7 @@ def _put(text: str, out: str | None) -> None:
     if out is None:
         print(text, end="")
     else:
-        Path(out).write_text(text, encoding="utf-8")
+        put_whole(Path(out), text.encode("utf-8"))
 
 
 def _say(made: bytes) -> None:

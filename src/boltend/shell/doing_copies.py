@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from textual.message import Message
 
+from boltend.core.project.whole_file import put_whole
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView
 from boltend.shell.texts import shown
@@ -130,7 +131,7 @@ class CopyView(SheetView):
                 self.app.deliver_binary(BytesIO(data), save_filename=path.name)
                 self.tell(f"Handed to the browser as {shown(path.name)}")
                 return
-            path.write_bytes(data)
+            put_whole(path, data)
         except OSError as error:
             self.tell(f"Not written: {path}: {error.strerror}. Choose another place.", bad=True)
             return

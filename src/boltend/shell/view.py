@@ -77,6 +77,9 @@ class View(Screen[None]):
         self._compositor = SparingCompositor()
         self.desk = desk
         self.make_bench = make_bench
+        self._came: set[int] = set()
+        """Tabs whose answers came from the worker and are not painted yet."""
+        self._paint_waits = False
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
         self.body = WorkedProblem()
         self.list_in_sight = ""
@@ -374,4 +377,12 @@ class View(Screen[None]):
     @on(Arrived)
     def _arrived(self, event: Arrived) -> None:
         if isinstance(event.ticket, int):
-            self.repaint(self.desk.arrived(event.ticket, event.outcome))
+            self._came |= self.desk.arrived(event.ticket, event.outcome)
+            if not self._paint_waits:
+                # After those that have come already: with thousands of tabs each would paint the whole bar.
+                self._paint_waits = True
+                self.call_later(self._paint_came)
+
+    def _paint_came(self) -> None:
+        came, self._came, self._paint_waits = self._came, set(), False
+        self.repaint(came)

@@ -16,6 +16,7 @@ from boltend.core.paper.plan_sheet import colours_of, cut_picture, plan_sheet, t
 from boltend.core.paper.svg_alone import svg_file
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
+from boltend.core.project.whole_file import put_whole
 from boltend.core.report.forms import printed
 from boltend.core.report.list_words import cut_sheets
 from boltend.core.report.pictures import Look
@@ -61,7 +62,7 @@ def write(
     if form == "svg":
         return _write_pictures(path, pictures(book, tabs, lists))
     made = on_paper(book, tabs, lists, form, paper)
-    path.write_bytes(made)
+    put_whole(path, made)
     return (path,)
 
 
@@ -150,9 +151,9 @@ def _write_pictures(path: Path, made: dict[str, str]) -> tuple[Path, ...]:
     if path.suffix.lower() == FORMS["svg"] and not path.is_dir():
         if len(made) > 1:
             raise NoPaper(f"There are {len(made)} pictures: name a folder for them, or take one tab.")
-        path.write_text(next(iter(made.values())), encoding="utf-8")
+        put_whole(path, next(iter(made.values())).encode("utf-8"))
         return (path,)
     path.mkdir(parents=True, exist_ok=True)
     for name, text in made.items():
-        (path / name).write_text(text, encoding="utf-8")
+        put_whole(path / name, text.encode("utf-8"))
     return tuple(path / name for name in made)

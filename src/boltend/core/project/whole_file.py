@@ -64,6 +64,25 @@ def write_whole(target: Path, data: bytes) -> str:
     return note
 
 
+def put_whole(path: Path, data: bytes) -> None:
+    """Write a plan or a picture whole or not at all: a full disk does not cut short the one before.
+
+    What is there and is no file (a pipe, a terminal) is written to. Raises OSError.
+    """
+    target = real_path(path)
+    old = _stat_of(target)
+    if old is not None and not stat.S_ISREG(old.st_mode):
+        path.write_bytes(data)
+        return
+    temporary = target.with_name(f".{target.name[:100]}.{secrets.token_hex(6)}.tmp")
+    try:
+        _write_temporary(temporary, data, old)
+        os.replace(temporary, target)
+    finally:
+        with contextlib.suppress(OSError):
+            os.unlink(temporary)
+
+
 def _stat_of(target: Path) -> os.stat_result | None:
     """What the system knows of the file there, or None where there is none."""
     try:
