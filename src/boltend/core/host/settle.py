@@ -29,7 +29,10 @@ MOST_ROWS = 2_000
 """More rows than a person could read are no answer but a mistake."""
 
 MOST_PARTS = 10_000
-"""The same of pieces, lines of working, shapes of a picture."""
+"""The same of lines of working and shapes of a picture."""
+
+MOST_KINDS = 1_000
+"""The same of kinds of pieces, runs and goods; each is a line of To cut or To buy."""
 
 
 class WrongAnswer(Exception):
@@ -190,8 +193,9 @@ def _check_parts(answer: Answer) -> None:
             continue
         if type(part) not in (tuple, list) and (not isinstance(part, Sequence) or isinstance(part, str)):
             raise WrongAnswer(f"its {name} are {type(part).__name__}, not a sequence.")
-        if len(part) > MOST_PARTS:
-            raise WrongAnswer(f"its {name} are more than {MOST_PARTS}.")
+        most = MOST_PARTS if name in ("working", "cautions", "picture") else MOST_KINDS
+        if len(part) > most:
+            raise WrongAnswer(f"its {name} are more than {most}.")
         for item in part:
             if not isinstance(item, kind):
                 raise WrongAnswer(f"its {name} hold {type(item).__name__}.")
