@@ -3,8 +3,8 @@
     python tests/walks/mischief.py [NAME …]
 
 A line a fault: seconds until the outcome; the longest time in which the event loop did not turn, and how much
-of it this process worked (the rest is the machine's noise), both in ms, the plain answer's own subtracted; what
-stands in the tab. What runs long is stopped with Esc after a second, and its time is that from Esc on.
+of it this process worked (the rest is the machine's noise), both in ms, the plain answer's own subtracted;
+what stands in the tab. What runs long is stopped with Esc after a second, and its time is that from Esc on.
 """
 
 import asyncio
