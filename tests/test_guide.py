@@ -2,6 +2,7 @@
 
 import importlib.util
 import inspect
+import pydoc
 import re
 import shlex
 import subprocess
@@ -202,3 +203,10 @@ def test_every_part_of_settings_of_a_job_and_of_what_work_returns_has_a_place() 
 def test_a_new_parameter_would_be_missed() -> None:
     assert not any(said("lest", text) for text in CODE)
     assert any(said("least", text) for text in CODE)
+
+
+def test_help_shows_every_name_of_the_door_for_plugins() -> None:
+    shown = pydoc.plaintext.document(boltend.plugin)
+    at_the_margin = re.findall(r"^    (?:class )?(\w+)", shown, re.M)
+    assert [name for name in plugin.__all__ if name not in at_the_margin] == []
+    assert "Look at `unplaced` of the plan before anything else" in shown

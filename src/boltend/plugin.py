@@ -60,9 +60,18 @@ from boltend.core.values import ROOT2, Number, Price, Surd, ceil_div, down, floo
 
 if TYPE_CHECKING:
     from boltend.core.cutting import Block as YieldBlock
-    from boltend.core.cutting import Bolt, Part, Sheet, Sheetplan, Stock, Yield, stacks_of, yield_of
+    from boltend.core.cutting import (
+        Bolt,
+        Part,
+        Sheet,
+        Sheetplan,
+        Stock,
+        Yield,
+        cutting_plan,
+        stacks_of,
+        yield_of,
+    )
     from boltend.core.cutting import Plan as CuttingPlan
-    from boltend.core.cutting import plan as cutting_plan
 
 __all__ = [
     "CONTRACT",
@@ -139,7 +148,7 @@ __all__ = [
 _OF_CUTTING = {
     "YieldBlock": "Block", "Bolt": "Bolt", "Part": "Part", "Sheet": "Sheet", "Sheetplan": "Sheetplan",
     "Stock": "Stock", "Yield": "Yield", "stacks_of": "stacks_of", "yield_of": "yield_of",
-    "CuttingPlan": "Plan", "cutting_plan": "plan",
+    "CuttingPlan": "Plan", "cutting_plan": "cutting_plan",
 }  # fmt: skip
 """What comes from the cutting engine, which is loaded for who asks for it: few plugins do."""
 
@@ -152,3 +161,7 @@ if not TYPE_CHECKING:
         if name not in _OF_CUTTING:
             raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
         return getattr(cutting, _OF_CUTTING[name])
+
+    def __dir__() -> list[str]:
+        """Every name, also of the cutting engine: `help()` lists what stands here."""
+        return sorted({*globals(), *__all__})

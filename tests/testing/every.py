@@ -33,8 +33,7 @@ def cloth_holds(raw: Mapping[str, object], worked: Worked) -> None:
     found: Any = worked.found
     if found["length_to_buy"] is None:
         return
-    said = str(raw.get("usable_width", "")).strip() or "42 in"
-    width = KINDS["length"].from_toml(said, Notation())
+    width = worked.settings.usable_width
     assert found["length_to_buy"] * width >= sum(run.width * sum(run.wants) for run in worked.answer.runs)
     assert found["strips"] != 0 or found.get("each") == ()  # borders without a width are none
 

@@ -9,18 +9,22 @@ import pytest
 
 from boltend.plugin import (
     Answer,
+    Bolt,
     Calculator,
     Cannot,
     Count,
     Cut,
     Finished,
     Length,
+    Part,
     Piece,
     Polygon,
     Rect,
     Settings,
+    Stock,
     YesNo,
     calculator,
+    cutting_plan,
     found,
     given,
     line,
@@ -122,6 +126,20 @@ def float_in_picture(width: Fraction, *_: Any) -> Answer:
     return answer(width, 1, picture=[Rect(0, 0, width, width), Polygon(((0, 0), (float(width), 0), (1, 1)))])
 
 
+def cut_blindly(width: Fraction, length: Fraction, way: bool, setting: Settings) -> Answer:
+    plan = cutting_plan([Part("patch", width, width, 1)], Stock((), Bolt(setting.usable_width)), effort=0)
+    return answer(width, int(plan.length_used))
+
+
+def shrunk_away(width: Fraction, length: Fraction, way: bool, setting: Settings) -> Answer:
+    return answer(width - 5 * setting.prewash_along, 1)
+
+
+def says_it_sometimes(width: Fraction, *_: Any) -> Answer:
+    said = [line("as it is")] if width <= 60 else []
+    return Answer(found={"width": width + Fraction(1, 100), "strips": 1}, working=said)
+
+
 def silent(width: Fraction, *_: Any) -> Answer:
     return Answer(found={"width": width, "strips": 1})
 
@@ -138,7 +156,10 @@ def silent(width: Fraction, *_: Any) -> Answer:
         (blames_nobody, "nothing_but_cannot", "which is no given"),
         (float_in_working, "the_example_is_answered", "float"),
         (float_in_picture, "nothing_but_cannot", "the picture has a place that is not exact"),
-        (silent, "the_example_is_answered", "no working"),
+        (silent, "the_example_is_answered", "no working of its own"),
+        (says_it_sometimes, "nothing_but_cannot", "no working of its own"),
+        (cut_blindly, "nothing_but_cannot", "Look at .unplaced of the plan first"),
+        (shrunk_away, "any_settings", "a size is above 0"),
         (remembers, "the_example_is_answered", "not pure"),
         (by_system, "same_in_both_systems", "in centimetres"),
         (shrinks, "more_never_takes_less", "shrinks from"),
@@ -181,3 +202,53 @@ def test_a_link_that_finds_something_else_is_caught() -> None:
 
     with pytest.raises(AssertionError, match="a link finds something else"):
         CHECKS["a_link_is_a_typed_value"](Subject(sly, {"size": "10 in"}))
+
+
+def test_who_looks_at_what_is_left_out_passes() -> None:
+    def looks(width: Fraction, length: Fraction, way: bool, setting: Settings) -> Answer:
+        plan = cutting_plan([Part("patch", width, width, 1)], Stock((), Bolt(setting.usable_width)), effort=0)
+        if plan.unplaced:
+            raise Cannot("width", "no patch of that size fits the cloth.", "Take a smaller one.")
+        return answer(width, int(plan.length_used))
+
+    check(make(looks), width="40 in", examples=20)
+
+
+class FewFound:
+    """What it finds."""
+
+    each: Count = found("Each")
+
+
+def few(body: Any) -> Calculator:
+    @calculator("few", asks="How many each?", found=FewFound)
+    def each(
+        many: Count = given("Many", least="1", most="400"),
+        spare: Count | None = given("Spare", least="1", most="400"),
+    ) -> Answer:
+        """Invented."""
+        return Answer({"each": body(many, spare)}, working=[line("as it is")])
+
+    return each
+
+
+def test_counts_of_one_two_and_three_are_drawn() -> None:
+    for wrong in (1, 2, 3):
+        with pytest.raises(AssertionError, match="ZeroDivisionError"):
+            check(few(lambda many, spare, wrong=wrong: 400 // (many - wrong) ** 2), many=20)
+
+
+def test_an_optional_given_of_the_example_is_left_out_too() -> None:
+    with pytest.raises(AssertionError, match="TypeError"):
+        check(few(lambda many, spare: many + spare), many=20, spare=3)
+
+
+def test_a_cover_gets_the_defaults_and_the_settings() -> None:
+    widths = set()
+
+    def covers(raw: Mapping[str, object], worked: Worked) -> None:
+        assert {"width", "length", "way"} <= set(raw)
+        widths.add(worked.settings.usable_width)
+
+    check(make(sound), covers=covers, width="40 in")
+    assert len(widths) > 3

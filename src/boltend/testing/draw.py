@@ -28,6 +28,23 @@ SPANS: Mapping[str, tuple[int, int, Fraction]] = {
 }
 """Kinds of one number (or a list of them): what a limit can be declared of."""
 
+SETTINGS: Mapping[str, tuple[object, ...]] = {
+    "seam": ("1/4 in", "0 in", "3/16 in", "3/8 in", "1/2 in", "1 in"),
+    "usable_width": ("42 in", "20 in", "40 in", "43 1/2 in", "54 in", "106 cm", "108 in"),
+    "overage": ("4 in", "0 in", "2 1/2 in", "3 in", "8 in"),
+    "squaring": ("1/2 in", "0 in", "1 in", "2 in"),
+    "layers": (8, 1, 2, 3, 4, 12),
+    "prewash_across": ("0 %", "2 %", "3 1/2 %", "10 %"),
+    "prewash_along": ("0 %", "3 %", "5 1/2 %", "12 %"),
+    "size_step": ("1/16 in", "1/32 in", "1/8 in", "1/4 in", "1 mm"),
+    "cutting_step": ("1/8 in", "1/16 in", "1/4 in", "1 mm"),
+    "buying_step": ("1/8 yd", "1 in", "1/4 yd", "1 yd", "10 cm"),
+}
+"""Settings that a project may have: the usual one first, then what else people sew with."""
+
+FEW = (1, 2, 3)
+"""Counts at which what was written for many often goes wrong."""
+
 _USUAL_STEPS = 160  # a draw stays this many strides from an end more often than not
 
 NONSENSE: tuple[object, ...] = (
@@ -86,7 +103,9 @@ def numbers(spec: GivenSpec) -> st.SearchStrategy[Fraction]:
     values = [first + k * stride for k in (0, 1, *near, *tens, some.randint(0, steps))]
     if spec.kind not in ("count", "measured", "time"):
         values += [first + Fraction(some.randint(0, 700), 7) * stride for _ in range(12)]
-    return st.sampled_from(sorted({value for value in values if value <= last} | {last}))
+    within = sorted({value for value in values if value <= last} | {last})
+    few = [Fraction(n) for n in FEW if spec.kind == "count" and first <= n <= last]
+    return st.sampled_from(few * (len(within) // 8) + within)
 
 
 def _spread(spec: GivenSpec) -> Random:
@@ -149,10 +168,16 @@ def givens(
         choices = [value_of(spec, tables)]
         if spec.name in example:
             choices.append(st.just(example[spec.name]))
-        elif not spec.required:
+        if not spec.required:
             choices.append(st.none())
         each[spec.name] = st.one_of(choices)
     return st.fixed_dictionaries(each).map(_present)
+
+
+def settings() -> st.SearchStrategy[dict[str, object]]:
+    """Settings of a project, one to all of them another than usual."""
+    each = {name: st.sampled_from(values) for name, values in SETTINGS.items()}
+    return st.fixed_dictionaries(each)
 
 
 def wild(

@@ -18,10 +18,11 @@ from hypothesis import HealthCheck, Phase, given, note, settings
 from hypothesis import strategies as st
 
 from boltend.core.contract import Cannot, FoundSpec, GivenSpec, Polygon, Shape
+from boltend.core.cutting import unplaced_unseen
 from boltend.core.values import Surd
 from boltend.testing import draw
 from boltend.testing.echo import work_linked
-from boltend.testing.subject import Subject
+from boltend.testing.subject import SAME_IN_BOTH, Subject
 from boltend.testing.worked import Worked
 
 Raw = Mapping[str, object]
@@ -44,9 +45,8 @@ def the_example_is_answered(subject: Subject) -> None:
     assert first.answer == again.answer, (
         f"{subject.name} gave two answers to the same givens: it is not pure."
     )
-    assert first.working, f"{subject.name} shows no working."
-    if subject.covers:
-        subject.covers(subject.example, first)
+    _sound(subject, first)
+    _covers(subject, subject.example, first)
 
 
 def nothing_but_cannot(subject: Subject) -> None:
@@ -60,11 +60,27 @@ def nothing_but_cannot(subject: Subject) -> None:
             assert outcome.why.strip(), f"Cannot says no reason, for {raw}"
         else:
             _sound(subject, outcome)
-            if subject.covers:
-                subject.covers(raw, outcome)
+            _covers(subject, raw, outcome)
 
     _for_all(subject, within, holds)
     _for_all(subject, beyond, holds)
+
+
+def any_settings(subject: Subject) -> None:
+    """Under other settings than the usual ones, too: a sound answer or `Cannot`."""
+    spec = subject.calculator.spec
+    if not (subject.calculator.takes_setting or any(g.setting or g.is_length for g in spec.givens)):
+        return
+
+    def holds(drawn: tuple[Raw, Raw]) -> None:
+        raw, said = drawn
+        outcome = _outcome(subject, raw, settings=said)
+        if isinstance(outcome, Worked):
+            _sound(subject, outcome, outcome.unrounded)  # a project's coarse step may round a size to none
+            _covers(subject, raw, outcome)
+
+    near = st.one_of(st.just(dict(subject.example)), _within(subject))
+    _for_all(subject, st.tuples(near, draw.settings()), holds)
 
 
 def limits_are_real(subject: Subject) -> None:
@@ -162,6 +178,7 @@ CHECKS: Mapping[str, Callable[[Subject], None]] = {
     for check in (
         the_example_is_answered,
         nothing_but_cannot,
+        any_settings,
         limits_are_real,
         same_in_both_systems,
         a_link_is_a_typed_value,
@@ -171,16 +188,19 @@ CHECKS: Mapping[str, Callable[[Subject], None]] = {
 """Every check by its name."""
 
 
-def _sound(subject: Subject, worked: Worked) -> None:
+def _sound(subject: Subject, worked: Worked, found: Mapping[str, Any] | None = None) -> None:
     """What holds of every answer, beyond what the host checks before it is shown."""
+    assert worked.answer.working, (
+        f"{subject.name} shows no working of its own: one line(…) at least says how it came about."
+    )
     for spec in subject.calculator.spec.founds:
-        value = worked.found[spec.name]
+        value = (worked.found if found is None else found)[spec.name]
         if spec.kind in ("finished", "cut") and value is not None:
             least = "not below 0" if spec.name in subject.may_be_zero else "above 0"
             good = value > 0 or (value == 0 and spec.name in subject.may_be_zero)
             assert good, f"{spec.name} is {value}; a size is {least}"
         if spec.kind == "count" and value is not None:
-            assert type(value) is int, f"{spec.name} is {value!r}, not a whole number"
+            assert found is not None or type(value) is int, f"{spec.name} is {value!r}, not a whole number"
             assert value >= 0, f"{spec.name} is {value}, below none"
     for piece in worked.answer.pieces:
         assert piece.count > 0, f"a piece is to be cut {piece.count} times: {piece}"
@@ -197,9 +217,23 @@ def _places(shape: Shape) -> list[object]:
     return [place for place in shape if not isinstance(place, str)]
 
 
-def _outcome(subject: Subject, raw: Raw, units: str = "inches") -> Worked | Refused:
-    with _within_time(subject):
-        return _refused_or(lambda: subject.work(raw, units))
+def _covers(subject: Subject, raw: Raw, worked: Worked) -> None:
+    if subject.covers:
+        subject.covers(_defaults_said(subject, raw), worked)
+
+
+def _outcome(
+    subject: Subject, raw: Raw, units: str = "inches", settings: Raw = SAME_IN_BOTH
+) -> Worked | Refused:
+    with _within_time(subject), unplaced_unseen() as unseen:
+        outcome = _refused_or(lambda: subject.work(raw, units, settings))
+    if isinstance(outcome, Worked):
+        said = [f"{each.count} of {each.part.name!r} ({each.why})" for each in unseen]
+        assert not said, (
+            f"{subject.name} answers without looking at what its cutting_plan leaves out, {', '.join(said)}. "
+            "Look at .unplaced of the plan first, and raise Cannot where it is not empty."
+        )
+    return outcome
 
 
 def _refused_or(call: Callable[[], Worked]) -> Worked | Refused:

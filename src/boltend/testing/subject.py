@@ -31,7 +31,8 @@ class Subject:
     `example` are givens that it answers, as `work` takes them; others are drawn around it. `may_be_zero`
     names finished and cut founds that may be 0 (a spacer that is not needed). `own_metric` names founds
     whose step is another one in metric *inside* the calculator, so that they differ between the systems by
-    right. `covers` is the author's own check that what was found covers what was needed; it raises
+    right. `covers` is the author's own check that what was found covers what was needed: it gets the givens,
+    defaults among them, and the `Worked`, whose `settings` are not always the usual ones; it raises
     AssertionError. `seconds` is the longest that any call may take, `examples` how many givens each check
     draws.
     """
@@ -54,10 +55,15 @@ class Subject:
         """The calculator's name."""
         return self.calculator.spec.name
 
-    def work(self, raw: Mapping[str, object], units: str = "inches") -> Worked:
+    def work(
+        self,
+        raw: Mapping[str, object],
+        units: str = "inches",
+        settings: Mapping[str, object] = SAME_IN_BOTH,
+    ) -> Worked:
         """Work it out with every setting said. Raises as `boltend.testing.work` does."""
         spec = self.calculator.spec
-        project = add_tab(a_project(spec, raw, SAME_IN_BOTH, units), "It", spec.name, dict(raw))
+        project = add_tab(a_project(spec, raw, settings, units), "It", spec.name, dict(raw))
         return worked_of(Workbook(self.runner, project).result("It"), spec)
 
 

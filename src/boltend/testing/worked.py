@@ -6,7 +6,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.contract import Answer, Calculator, CalculatorSpec, Cannot, GivenSpec, Line, Shown, Table
+from boltend.core.contract import (
+    Answer,
+    Calculator,
+    CalculatorSpec,
+    Cannot,
+    GivenSpec,
+    Line,
+    Settings,
+    Shown,
+    Table,
+)
 from boltend.core.flow import Workbook
 from boltend.core.flow.results import Result
 from boltend.core.host.calls import Call, Outcome
@@ -23,7 +33,10 @@ from boltend.core.values import Notation
 
 @dataclass(frozen=True)
 class Worked:
-    """What came of one calculator: founds as shown and passed on, and before their one rounding."""
+    """What came of one calculator: founds as shown and passed on, and before their one rounding.
+
+    `settings` are those that it was worked out with, as the tab sees them.
+    """
 
     found: Mapping[str, Any]
     unrounded: Mapping[str, Any]
@@ -31,6 +44,7 @@ class Worked:
     working: list[str]
     cautions: list[str]
     json: Mapping[str, Any]
+    settings: Settings
 
 
 class HereOnly:
@@ -122,6 +136,7 @@ def worked_of(result: Result, spec: CalculatorSpec) -> Worked:
         working_lines(result),
         caution_lines(result),
         result_json(result),
+        result.settings,
     )
 
 

@@ -8,6 +8,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from boltend.core.cutting.asked import cutting_plan, unplaced_unseen
     from boltend.core.cutting.check import check_plan
     from boltend.core.cutting.claims import Standing, amount_text, claim, claim_of, standing_of
     from boltend.core.cutting.fewer import at_least
@@ -54,15 +55,18 @@ __all__ = [
     "claim",
     "claim_of",
     "cut_order",
+    "cutting_plan",
     "plan",
     "plan_pooled",
     "prove",
     "stacks_of",
     "standing_of",
+    "unplaced_unseen",
     "yield_of",
 ]
 
 _MODULES = {
+    "asked": "cutting_plan unplaced_unseen",
     "check": "check_plan",
     "claims": "Standing amount_text claim claim_of standing_of",
     "fewer": "at_least",
