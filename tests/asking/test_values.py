@@ -171,7 +171,7 @@ def test_what_a_found_hangs_on_nearest_first(host: Host) -> None:
 def test_a_cell_of_rows_is_a_spot(host: Host) -> None:
     book = opened(host, "lantern-row")
     spot = at(book, "Borders", "borders.2.width")
-    assert (spot.name, spot.label, spot.number(book)) == ("borders.2.width", "Width of row 2", 4)
+    assert (spot.name, spot.label, spot.number(book)) == ("borders.2.width", "Width of “Sky”", 4)
     assert spot.put(book.project, "5 in").tab("Borders").given["borders"][1]["width"] == "5 in"
     assert spot in feeders(book, Take("Width", spot.tab, book.result("Borders").spec.found("width")))
     for wrong, said in {

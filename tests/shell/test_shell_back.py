@@ -65,7 +65,7 @@ async def test_through_the_links_to_the_given_of_another_tab(shell: Shell) -> No
         await it.press("f6")
         await found(it)
         await it.sees(
-            "Framed width of “Frame”", "“Frame”: Width of row 1, now 2 in", "“Sheet”: Across, now 5"
+            "Framed width of “Frame”", "“Frame”: Width of “Inner”, now 2 in", "“Sheet”: Across, now 5"
         )
         await it.type("exactly 47")
         await it.sees("(o) exactly")

@@ -150,7 +150,7 @@ async def test_the_lists_are_those_of_the_project(sewing: Shell) -> None:
         assert "<U+202E>Strap<U+0007>" in text
         assert "Not whole: “Later”" in text
         await it.press("pagedown")
-        await it.sees("“Perhaps” is aside", "The total counts what the tabs cut and use")
+        await it.sees("“Perhaps” is aside", "The total counts what is bought")
         await it.press("f5")
         await it.sees("Cut 2 strips 2 in wide")
         await it.press("pagedown", "pagedown")  # below the pictures

@@ -83,7 +83,7 @@ def is_beside(dialog: Screen[Any], event: events.Click) -> bool:
 
 
 class Choose(ModalScreen[T | None], Generic[T]):
-    """A list to choose from; with `filtered`, typing narrows it. Gives the value, or None."""
+    """A list to choose from; with `filtered` typing narrows it, first by `typed`. Gives a value, or None."""
 
     DEFAULT_CSS = f"Choose {{ {DIALOG_CSS} }}"
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
@@ -103,8 +103,10 @@ class Choose(ModalScreen[T | None], Generic[T]):
         filtered: bool = False,
         none: str = "Nothing fits.",
         at: T | None = None,
+        typed: str = "",
     ) -> None:
         super().__init__()
+        self.typed = typed
         self.at = next((n for n, offer in enumerate(offers) if at is not None and offer.value == at), 0)
         self.title_words, self.body, self.filtered, self.none = title, body, filtered, none
         self.offers = list(offers)
@@ -117,7 +119,10 @@ class Choose(ModalScreen[T | None], Generic[T]):
             if self.body:
                 yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
             if self.filtered:
-                yield Input(placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED)
+                yield Input(
+                    self.typed, placeholder="type to search", compact=True, id="filter",
+                    max_length=LONGEST_TYPED, select_on_focus=False,
+                )  # fmt: skip
             yield Lines(*self._options(), id="list", compact=True)
             yield Static(self._keys(), id="keys", markup=False)
 
@@ -134,7 +139,12 @@ class Choose(ModalScreen[T | None], Generic[T]):
     def on_mount(self) -> None:
         """The first line is ready to be taken, or the one that holds now."""
         self._list.highlighted = self.at if self.in_sight else None
-        (self.query_one("#filter", Input) if self.filtered else self._list).focus()
+        if not self.filtered:
+            self._list.focus()
+            return
+        field = self.query_one("#filter", Input)
+        field.cursor_position = len(field.value)
+        field.focus()
 
     @property
     def _list(self) -> OptionList:
@@ -142,7 +152,10 @@ class Choose(ModalScreen[T | None], Generic[T]):
 
     @on(Input.Changed)
     def _narrow(self, event: Input.Changed) -> None:
-        self.in_sight = matching(self.offers, event.value, lambda o: o.words, lambda o: o.rest)
+        numbers = any(offer.words[:1].isdigit() for offer in self.offers)
+        self.in_sight = matching(
+            self.offers, event.value, lambda o: o.words, lambda o: o.rest, numbers=numbers
+        )
         self._list.clear_options()
         self._list.add_options(self._options())
         self._list.highlighted = 0 if self.in_sight else None
@@ -174,14 +187,20 @@ class Choose(ModalScreen[T | None], Generic[T]):
 
 
 class AskText(ModalScreen[str | None]):
-    """One line of text; `wrong(text)` says what is wrong with it, or nothing. Gives the text, or None."""
+    """One line of text; `wrong(text)` says what is wrong with it, or nothing. Gives the text, or None.
+
+    With `whole` the text is selected, so that typing begins anew; else the cursor stands at its end.
+    """
 
     DEFAULT_CSS = f"AskText {{ {DIALOG_CSS} }}"
     BINDINGS = [Binding("escape", "leave", "Leave", show=False)]  # noqa: RUF012 - as Textual declares it
 
-    def __init__(self, title: str, text: str, wrong: Callable[[str], str], *, body: str = "") -> None:
+    def __init__(
+        self, title: str, text: str, wrong: Callable[[str], str], *, body: str = "", whole: bool = True
+    ) -> None:
         super().__init__()
         self.title_words, self.text, self.wrong, self.body = title, text, wrong, body
+        self.whole = whole
 
     def compose(self) -> ComposeResult:
         """Title, body, field, what is wrong."""
@@ -189,9 +208,25 @@ class AskText(ModalScreen[str | None]):
             yield Static(shown(self.title_words), id="title", markup=False)
             if self.body:
                 yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
-            yield Input(visible(self.text), compact=True, id="text", max_length=LONGEST_TYPED)
+            yield Input(
+                visible(self.text),
+                compact=True,
+                id="text",
+                max_length=LONGEST_TYPED,
+                select_on_focus=self.whole,
+            )
             yield Static("", id="wrong", markup=False)
             yield Static("Enter takes it, Esc leaves.", id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Where typing goes on."""
+        if not self.whole:
+            self.call_after_refresh(self._to_end)
+
+    def _to_end(self) -> None:
+        field = self.query_one("#text", Input)
+        field.cursor_position = 0  # only a cursor that moves brings its place into sight
+        field.cursor_position = len(field.value)
 
     @on(Input.Changed)
     def _check(self, event: Input.Changed) -> None:

@@ -12,6 +12,7 @@ from textual.message import Message
 from boltend.core.project.whole_file import put_whole
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView
+from boltend.shell.start_paths import short_path
 from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
@@ -73,7 +74,7 @@ class CopyView(SheetView):
             return
         from boltend.core.paper.choices import ONE_FILE
 
-        body = "All tabs, To cut and To buy, as the file's name ends: .pdf and .html have pictures to scale."
+        body = f"All tabs, To cut and To buy. The name's end says the form: {', '.join(ONE_FILE.values())}."
         self.ask_file("the plan", self._beside("plan", ".pdf"), ONE_FILE, body, self._export)
 
     def action_customer(self) -> None:
@@ -121,7 +122,9 @@ class CopyView(SheetView):
             choose = Choose(f"There is a file {path} already.", offers)
             self.app.push_screen(choose, lambda yes: then(path) if yes else None)
 
-        ask = AskText(f"Write {what} to which file?", path, partial(wrong_file, forms=forms), body=body)
+        ask = AskText(
+            f"Write {what} to which file?", path, partial(wrong_file, forms=forms), body=body, whole=False
+        )
         self.app.push_screen(ask, take)
 
     def hand_over(self, path: Path, data: bytes) -> None:
@@ -135,7 +138,7 @@ class CopyView(SheetView):
         except OSError as error:
             self.tell(f"Not written: {path}: {error.strerror}. Choose another place.", bad=True)
             return
-        self.tell(f"Written to {shown(str(path))}")
+        self.tell(f"Written to {shown(short_path(path.absolute()))}")
 
     def _export(self, path: Path, sheet: Literal["plan", "customer"] = "plan") -> None:
         from boltend.core.pool import snapshot_of

@@ -12,6 +12,7 @@ from boltend.core.project.problems import EditRefused
 from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
+from boltend.shell.fields import MANY
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
 from boltend.shell.looks import NOT_CHOSEN, Look, Place
@@ -93,8 +94,8 @@ class GivenView(TabView):
 
     # Choices --------------------------------------------------------------------------------------
 
-    def list_asked(self, place: Place) -> None:
-        """All choices of a field, in a list."""
+    def list_asked(self, place: Place, typed: str = "") -> None:
+        """All choices of a field, in a list, or those that fit what was typed."""
         spec = self.spec_at(place)
         if spec is None:
             return
@@ -107,7 +108,7 @@ class GivenView(TabView):
             offers.append(Offer("", f"({empty if spec.optional else 'default'})"))
         look = self._form.look(place) if self._form is not None else Look()
         holds = look.text or look.faint or None
-        choose = Choose(spec.label, offers, filtered=len(offers) > 12, at=holds)
+        choose = Choose(spec.label, offers, filtered=len(offers) > MANY, at=holds, typed=typed)
         self.app.push_screen(choose, lambda chosen: self._choose(place, spec, chosen))
 
     def _choose(self, place: Place, spec: GivenSpec, chosen: str | None) -> None:

@@ -25,7 +25,12 @@ TO_NEXT: list[BindingType] = [
     Binding("enter", "on", "Next field", show=False),
     Binding("down", "below", "Field below", show=False),
     Binding("up", "above", "Field above", show=False),
+    Binding("pagedown", "page(1)", "On in what was found", show=False),
+    Binding("pageup", "page(-1)", "Back in what was found", show=False),
 ]
+
+MANY = 12
+"""Choices above which their list is searched by typing."""
 
 LINKED = "! Linked: {} takes another source, {} unlinks it and keeps the value."
 """Said where somebody types into a linked field."""
@@ -43,11 +48,14 @@ class Owner(Protocol):
     def left(self, place: Place) -> None:
         """The field lost the focus."""
 
-    def list_asked(self, place: Place) -> None:
-        """The person wants to see all choices."""
+    def list_asked(self, place: Place, typed: str = "") -> None:
+        """The person wants to see all choices, or those that fit what was `typed`."""
 
     def told(self, place: Place, words: str) -> None:
         """The field has something to say to the person."""
+
+    def paged(self, by: int) -> None:
+        """The person wants to see more of what was found."""
 
 
 class Field(Protocol):
@@ -85,6 +93,10 @@ class Said(Moves):
     def told(self, words: str) -> None:
         """Hand words about this field to its owner."""
         self.owner.told(self.place, words)
+
+    def action_page(self, by: int) -> None:
+        """On or back in what was found: the keys stay with the givens."""
+        self.owner.paged(by)
 
     def tell_linked(self) -> None:
         """Why typing changes nothing."""
@@ -257,19 +269,25 @@ class ChoiceField(Said, can_focus=True):
             self.owner.typed(self.place, "")
 
     def on_key(self, event: events.Key) -> None:
-        """A letter goes to the next choice that begins with it; with Alt it is a key as any other."""
+        """A letter goes to the next choice that begins with it; with Alt it is a key as any other.
+
+        Whoever types a figure, or has many choices before them, looks for one: the list opens with it.
+        """
         letter = event.character
         if letter is None or not letter.isalnum() or event.key.startswith("alt+"):
             return
         if self.linked:
             self.tell_linked()
             return
+        event.stop()
         options = list(self.options())
+        if len(options) > MANY or (letter.isdigit() and not self.yes_no):
+            self.owner.list_asked(self.place, letter if len(options) > MANY else "")
+            return
         word = self.value or self._faint
         at = options.index(word) + 1 if word in options else 0
         turned = options[at:] + options[:at]
         fitting = next((o for o in turned if o.casefold().startswith(letter.casefold())), None)
-        event.stop()
         if fitting is not None:
             self.owner.typed(self.place, fitting)
         else:

@@ -20,12 +20,15 @@ from boltend.shell.looks import Look, Place
 from boltend.shell.shades import shade
 from boltend.shell.texts import clipped, padded
 
-_WIDE_KINDS = {"measured": 34, "text": 34, "fabric": 24, "table_row": 30}
+_WIDE_KINDS = {"measured": 60, "text": 34, "fabric": 24, "table_row": 30}
 _USUAL = 21
 """Cells of a field: `1 yd 4 3/16 in` and `46 11/16 in finished` fit."""
 
 _LEAST_BESIDE = 13
 """Cells that are left for what stands beside a field: its kind, or `the project's`."""
+
+_BESIDE_MANY = 6
+"""Cells beside a list of sizes: its kind, and a sign where not all of it is in sight."""
 
 _INDENT = 4
 """Cells before the source of a link that has no room below its field either."""
@@ -73,7 +76,9 @@ class GivenRow(Fixed):
 
     @property
     def _field_width(self) -> int:
-        beside = 0 if self._source_below else _LEAST_BESIDE + 1
+        beside = (
+            0 if self._source_below else _BESIDE_MANY if self.spec.kind == "measured" else _LEAST_BESIDE + 1
+        )
         return max(8, min(self._room - beside, self._wanted_width))
 
     @property
@@ -151,11 +156,12 @@ class GivenRow(Fixed):
         room = max(0, self.size.width - self._beside_x)
         said = look.trouble if look.trouble and not look.linked else look.beside
         words = "" if self._source_below else _fitting(said, room)
+        cut = "…" if cell_len(look.text) > self._field_width else " "
         segments = [
             Segment("! " if bad else "  ", base + shade(self, TROUBLE)),
             Segment(padded(self.spec.label, self.label_width), label),
             Segment(">" if self.field.has_focus else " ", label),
-            Segment(" " * (self._field_width + 1), base),
+            Segment(" " * self._field_width + cut, base),
             Segment(words, base + shade(self, beside)),
         ]
         return Strip(segments).adjust_cell_length(self.size.width, base)

@@ -14,7 +14,10 @@ LinkTo = tuple[str, str]
 
 
 def link_offers(book: Workbook, tab: Tab, given: GivenSpec) -> list[Offer[LinkTo]]:
-    """What fits, founds of the same name first, else in the order of the tabs."""
+    """What fits: founds of the same name first, and of those the one in the nearest tab before this one.
+
+    A binding made after its borders goes round them, not round the top within.
+    """
     offers = list(_offers(book, tab, given))
     return sorted(offers, key=lambda offer: offer.value[1] not in given.name)
 
@@ -22,7 +25,9 @@ def link_offers(book: Workbook, tab: Tab, given: GivenSpec) -> list[Offer[LinkTo
 def _offers(book: Workbook, tab: Tab, given: GivenSpec) -> Iterator[Offer[LinkTo]]:
     # What this tab feeds, at any distance, would make a circle.
     circle = _fed(book, tab.key)
-    for other in book.project.tabs:
+    tabs = book.project.tabs
+    at = tabs.index(tab)
+    for other in (*reversed(tabs[:at]), *tabs[at:]):
         # Of two tabs with one name a link means the first.
         if other.key in circle or not other.name or book.project.find_tab(other.name) is not other:
             continue

@@ -89,7 +89,7 @@ def plan_lists(
 def _said(lists: Lists, snapshot: Snapshot) -> ListSheets:
     how = snapshot.basis.how
     # What has no price does not matter at the cutting table.
-    cut_notes = tuple(list_notes(replace(lists, unpriced=())))
+    cut_notes = tuple(list_notes(replace(lists, unpriced=(), total=None)))
     colours = {each.cloth.name: each.cloth.colour for each in lists.fabrics if each.cloth.colour}
     return ListSheets(cut_sheets(lists, how), cut_notes, buy_sheet(lists, how), colours)
 

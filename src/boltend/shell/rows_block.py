@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from rich.segment import Segment
 from textual import events
 from textual.app import ComposeResult
+from textual.binding import Binding
 from textual.message import Message
 from textual.strip import Strip
 
@@ -201,7 +202,10 @@ class RowsBlock(Fixed):
 class RowsTitle(Said, can_focus=True):
     """The label of a rows given, and the sign that adds a row. It takes the focus: all may be one link."""
 
-    BINDINGS = TO_NEXT
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        *TO_NEXT,
+        Binding("space", "add", "Add a row", show=False),
+    ]
 
     DEFAULT_CSS = """
     RowsTitle { height: 1; width: 1fr; }
@@ -240,6 +244,20 @@ class RowsTitle(Said, can_focus=True):
         if (look, count) != (self.look, self.count):
             self.look, self.count = look, count
             self.refresh()
+
+    def action_add(self) -> None:
+        """Add a row below the last."""
+        if self.look.linked:
+            self.tell_linked()
+        else:
+            self.post_message(RowAsked(self.spec.name, "add", self.count))
+
+    def action_on(self) -> None:
+        """To the next field; where a row is needed and none is there, Enter adds one."""
+        if self.look.needed and not self.count and not self.look.linked:
+            self.action_add()
+        else:
+            super().action_on()
 
     def _words(self) -> str:
         return f"{self.spec.label} " if self.look.linked or self.count else f"{self.spec.label}: none "

@@ -30,7 +30,7 @@ def say_of(spec: GivenSpec, look: Look, row: int = -1) -> str:
     if spec.options and spec.optional:
         hint = hint.replace("takes the default", "empties it")
     if spec.kind == "rows":
-        hint = f"{key_of('add_row')} adds a row, {key_of('link')} links all of it"
+        hint = f"Space or {key_of('add_row')} adds a row, {key_of('link')} links all of it"
     limits = ", ".join(
         f"{word} {limit}"
         for word, limit in (("at least", spec.least), ("at most", spec.most))

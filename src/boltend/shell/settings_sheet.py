@@ -52,10 +52,10 @@ class SettingsSheet(Sheet):
         if place.given != NOTES:
             super().typed(place, text)
 
-    def list_asked(self, place: Place) -> None:
+    def list_asked(self, place: Place, typed: str = "") -> None:
         """Choices, or the notes."""
         if place.given != NOTES:
-            super().list_asked(place)
+            super().list_asked(place, typed)
             return
         notes = self.desk.project.settings.get(NOTES)
         sheet = NoteSheet("Notes of the project", notes if isinstance(notes, str) else "", self._note)

@@ -18,6 +18,7 @@ from boltend.shell.actions import key_of
 from boltend.shell.cells import Cell
 from boltend.shell.desk import Desk
 from boltend.shell.dialogs import Choose, Offer, is_beside
+from boltend.shell.fields import MANY
 from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.looks import Place
 from boltend.shell.plain_form import PlainForm
@@ -178,12 +179,17 @@ class Sheet(ModalScreen[str | None]):
         """A field has something to say."""
         self.tell(words)
 
-    def list_asked(self, place: Place) -> None:
-        """All choices of a cell."""
+    def paged(self, by: int) -> None:
+        """Nothing is found here."""
+
+    def list_asked(self, place: Place, typed: str = "") -> None:
+        """All choices of a cell, or those that fit what was typed."""
         spec = self.spec_of(place.given)
         offers = [Offer(name, name) for name in spec.options or self.options_of(spec)]
         look = self.form.look(place)
-        choose = Choose(spec.label, offers, filtered=len(offers) > 12, at=look.text or look.faint)
+        choose = Choose(
+            spec.label, offers, filtered=len(offers) > MANY, at=look.text or look.faint, typed=typed
+        )
         self.app.push_screen(choose, lambda name: None if name is None else self.typed(place, name))
 
     # Keys -----------------------------------------------------------------------------------------

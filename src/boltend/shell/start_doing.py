@@ -47,7 +47,7 @@ class StartView(BackView):
             *PROJECT_LINES,
             *asked,
             *example_lines(examples()),
-            *tab_lines(bench),
+            *tab_lines(bench, but={line.words for line in asked}),
         ]
         if not any(isinstance(line.pick, Recent) for line in lines):
             # Nobody was here before: the questions come first.
@@ -159,7 +159,7 @@ class StartView(BackView):
             return
         offers = [
             Offer("save", "Save and go on"),
-            Offer("keep", "Go on without saving", "it is offered when this project is opened again"),
+            Offer("keep", "Go on without saving", "it is offered again at a later start"),
             Offer("stay", "Stay"),
         ]
         title = f"{shown(self.desk.project.name) or 'The project'} has changes that are not saved."

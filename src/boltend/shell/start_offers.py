@@ -1,6 +1,6 @@
 """What the start screen offers: projects, questions, examples, single tabs. Knows no screen."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -79,6 +79,16 @@ LIST_QUESTIONS = (
         "is it enough printed yd short generous compare check pattern yards",
     ),
     ListQuestion(
+        "ladders", "What does it come to as one size or another, side by side?",
+        "Ladders: one given through several values, with the cost",
+        "ladder several sizes compare cost price as a crib throw twin queen king and which",
+    ),
+    ListQuestion(
+        "back", "How wide or how many must it be, that it reaches a size or a price?",
+        "Working backwards, from what the tab in sight finds",
+        "work backwards back so that how wide must the border be reach at least at most wanted",
+    ),
+    ListQuestion(
         "fabrics", "Which fabrics are there, in hand and at what price?", "Fabrics of this project",
         "cost stash bolt precut colour one way have",
     ),
@@ -125,8 +135,8 @@ def _asked(start: Start, specs: Mapping[str, CalculatorSpec]) -> Iterator[str]:
             yield with_others(" ".join([spec.asks, *(found.label for found in spec.founds)]))
 
 
-def tab_lines(bench: Bench) -> list[Line]:
-    """One tab of any calculator."""
+def tab_lines(bench: Bench, but: Collection[str] = ()) -> list[Line]:
+    """One tab of any calculator, but those whose words are those of a question, which makes more of them."""
     return [
         Line(
             "One tab", "one tab", spec, spec.asks or spec.name,
@@ -134,6 +144,7 @@ def tab_lines(bench: Bench) -> list[Line]:
             find=searched(spec),
         )
         for spec in bench.specs.values()
+        if (spec.asks or spec.name) not in but
     ]  # fmt: skip
 
 

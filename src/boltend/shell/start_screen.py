@@ -145,8 +145,11 @@ class StartScreen(ModalScreen[Pick | None]):
         line = self.chosen
         about = self.query_one("#about", Static)
         room = (about.size.width or 76) - 1
-        said = f"{line.words} {line.about}" if line is not None and self._clipped(line) else ""
-        said = said or (line.about if line is not None else NOTHING_FITS)
+        said = line.about if line is not None else NOTHING_FITS
+        if line is not None and self._clipped(line):
+            said = f"{line.words} {said}"
+        if line is not None and self.adds and line.kind in ("question", "one tab"):
+            said = f"Added to this project. {said}"
         about.update("\n".join(wrapped(said, room)[:2]))
         keys = "↑ ↓ and Enter choose, F1 helps, Esc leaves." if line else "^u clears, F1 helps, Esc leaves."
         self.query_one("#keys", Static).update(keys)

@@ -55,12 +55,20 @@ def with_others(text: str) -> str:
     return " ".join([text, *(others for word, others in SAME.items() if word in low)])
 
 
-def matching(items: Sequence[T], wanted: str, title: Callable[[T], str], rest: Callable[[T], str]) -> list[T]:
+def matching(
+    items: Sequence[T],
+    wanted: str,
+    title: Callable[[T], str],
+    rest: Callable[[T], str],
+    *,
+    numbers: bool = False,
+) -> list[T]:
     """The items that have every word of `wanted`, best first.
 
     Best has the words in its title, and at the beginning of a word there. Numbers are what a person will type
-    later, and ask for nothing but how many. Where no item has all, the small words of a question are left
-    aside; where still none has, those come that have most of the others.
+    later, and ask for nothing but how many, unless `numbers` are part of what is searched. Where no item has
+    all, the small words of a question are left aside; where still none has, those come that have most of the
+    others.
     """
     said = words_of(wanted)
     if not said:
@@ -70,7 +78,7 @@ def matching(items: Sequence[T], wanted: str, title: Callable[[T], str], rest: C
         items = sorted(items, key=lambda item: -_score(_HOW_MANY, f" {title(item).casefold()}", ""))
     texts = [(f" {title(item).casefold()}", f" {rest(item).casefold()}") for item in items]
     telling = [word for word in words if word not in _SMALL]
-    for tried in (words, telling):
+    for tried in (*([said] if numbers else []), words, telling):
         scores = [[_score(word, *text) for word in tried] for text in texts]
         scored = zip(scores, items, strict=True)
         whole = [(sum(score), item) for score, item in scored if score and all(score)]

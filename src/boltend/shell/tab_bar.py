@@ -100,6 +100,11 @@ class TabBar(Fixed, can_focus=True):
             cells.append((label.key, f"{ends[0]}{label.text}{ends[1]}"))
         return cells
 
+    @staticmethod
+    def _hidden_trouble(labels: "tuple[TabLabel, ...]") -> str:
+        """A sign where a tab out of sight cannot be worked out."""
+        return "!" if any(label.state == "cannot" for label in labels) else ""
+
     def _laid_out(self) -> list[tuple[int, int, int | str, str]]:
         """What is in sight: (from, to, tab key or what it does, text)."""
         cells = self._cells()
@@ -112,13 +117,16 @@ class TabBar(Fixed, can_focus=True):
         laid: list[tuple[int, int, int | str, str]] = []
         x = 0
         if self._first > 0:
-            laid.append((0, 1, "before", "‹"))
-            x = 1
+            sign = "‹" + self._hidden_trouble(self.labels[: self._first])
+            laid.append((0, len(sign), "before", sign))
+            x = len(sign)
         for key, text in cells[self._first :]:
             width = cell_len(text)
-            if x + width > room - 1 and key != self.active:
-                laid.append((x, x + 1, "after", "›"))
-                x += 1
+            if x + width > room - 2 and key != self.active:
+                rest = self.labels[len(laid) - bool(self._first) + self._first :]
+                sign = self._hidden_trouble(rest) + "›"
+                laid.append((x, x + len(sign), "after", sign))
+                x += len(sign)
                 break
             laid.append((x, x + width, key, text))
             x += width

@@ -249,7 +249,7 @@ class View(Screen[None]):
             for t in desk.project.tabs
         )
         self.bar.show(labels, self.list_in_sight or self.current)
-        state = "changed" if desk.changed else "saved" if not desk.untitled else "new"
+        state = "changed" if desk.changed else "new" if desk.file.data is None else "saved"
         self.head.show(desk.project.name, f"{desk.file_name} · {state}")
         if desk.journal.trouble:
             self.notice.show(desk.journal.trouble)
@@ -349,8 +349,13 @@ class View(Screen[None]):
         """A field has something to say: in the line below the form, where its help stands."""
         self.body.says.say(clipped(words, self.body.says.size.width or 78))
 
-    def list_asked(self, place: Place) -> None:
-        """All choices of a field."""
+    def paged(self, by: int) -> None:
+        """Scroll what was found by so many pages."""
+        found = self.results
+        found.scroll_relative(y=by * max(1, found.size.height - 1), animate=False)
+
+    def list_asked(self, place: Place, typed: str = "") -> None:
+        """All choices of a field, or those that fit what was typed."""
         raise NotImplementedError
 
     def options_of(self, spec: GivenSpec) -> list[str]:

@@ -253,6 +253,6 @@ def bought(how: Notation, lists: Lists) -> Iterator[tuple[str, Cell]]:
         amount = Fraction(line.goods.amount)
         yield line.goods.name, Cell(amount_words(line.goods, amount, how), amount)
     if lists.total is not None:
-        whole = not lists.missing and all(fabric.whole for fabric in lists.fabrics)
+        whole = not (lists.missing or lists.unpriced) and all(fabric.whole for fabric in lists.fabrics)
         text = str(KINDS["price"].show(lists.total, how))
         yield TOTAL, Cell(text if whole else f"{text} and more", lists.total.amount)

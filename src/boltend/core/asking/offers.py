@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from boltend.core.asking.back import RANGED
 from boltend.core.asking.ladder import BUY, Take
-from boltend.core.asking.spots import Spot
+from boltend.core.asking.spots import Spot, called
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Workbook
 from boltend.core.flow.givens import GivenState
@@ -69,7 +69,7 @@ def _spots(book: Workbook, tab: Tab) -> Iterator[Spot]:
         for row, cells in enumerate(state.cells):
             for cell in cells.values():
                 if _has_steps(cell.spec, cell):
-                    yield Spot(tab.key, cell.spec, state.spec.name, row)
+                    yield Spot(tab.key, cell.spec, state.spec.name, row, called(cells))
 
 
 def _has_steps(spec: GivenSpec, state: GivenState) -> bool:

@@ -1,7 +1,7 @@
 """Spots: where a value stands that is changed on trial: a given of a tab, or one cell of its rows."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
@@ -23,12 +23,16 @@ class AskError(Exception):
 
 @dataclass(frozen=True)
 class Spot:
-    """A given of a tab (by its key), or with `row` (from 0) a cell of the given called `rows`."""
+    """A given of a tab (by its key), or with `row` (from 0) a cell of the given called `rows`.
+
+    `called` is the person's own name of that row, where it has one.
+    """
 
     tab: int
     spec: GivenSpec
     rows: str = ""
     row: int = -1
+    called: str = field(default="", compare=False)
 
     @property
     def name(self) -> str:
@@ -37,8 +41,10 @@ class Spot:
 
     @property
     def label(self) -> str:
-        """As it is read: `Across`, or `Width of row 1`."""
-        return self.spec.label if self.row < 0 else f"{self.spec.label} of row {self.row + 1}"
+        """As it is read: `Across`, or `Width of “Inner”`, or `Width of row 1`."""
+        if self.row < 0:
+            return self.spec.label
+        return f"{self.spec.label} of {f'“{self.called}”' if self.called else f'row {self.row + 1}'}"
 
     def put(self, project: Project, raw: Any) -> Project:
         """The project with this value there."""
@@ -105,4 +111,11 @@ def spot_of(book: Workbook, tab: Tab, name: object) -> Spot:
     column = next((each for each in spec.columns if each.name == cell[1]), None)
     if column is None:
         raise AskError(f"“{spec.label}” has no column {cell[1]!r:.60}.", near(cell[1], columns))
-    return Spot(tab.key, column, given, int(cell[0]) - 1)
+    row = int(cell[0]) - 1
+    return Spot(tab.key, column, given, row, called(prepared.states[given].cells[row]))
+
+
+def called(cells: Mapping[str, GivenState]) -> str:
+    """The name that a person gave to a row; nothing where it has none."""
+    name = cells.get("name")
+    return name.value if name is not None and isinstance(name.value, str) else ""
