@@ -157,3 +157,54 @@ def test_the_rows_of_a_table_are_told_where_one_is_chosen(site: Site) -> None:
     code, out, _ = site.call("calculators", "quilting_thread")
     assert code == 0
     assert "      One of: class 15; L; M.\n" in out
+
+
+WRONG = '''
+from boltend.plugin import Answer, Cannot, Count, calculator, found, given, hookimpl, line
+boltend_contract = 1
+
+class Made:
+    """Made."""
+    made: Count = found("Made")
+
+@calculator("loom", asks="How many are made?", found=Made)
+def loom(many: Count = given("How many threads")) -> Answer:
+    """Twice as many. Invented."""
+    if many == 1:
+        raise Cannot("many", "one thread is no warp.", "Take two.")
+    if many == 2:
+        raise RuntimeError("the shuttle broke")
+    return Answer(found={"made": 2 * many, "depth": 1}, working=[line("2 × {}", many)])
+
+@hookimpl
+def boltend_calculators():
+    return [loom]
+'''
+
+
+def test_what_a_calculator_cannot_has_its_given_s_label_everywhere(site: Site, tmp_path: Path) -> None:
+    site.plugin("loom", WRONG)
+    said = "How many threads: one thread is no warp. Take two."
+    assert f"loom: {said}" in site.call("work", "loom", "many=1")[2]
+    file = tmp_path / "warp.toml"
+    file.write_text(
+        'boltend = 1\n\n[[tab]]\nname = "Warp"\ncalculator = "loom"\ngiven.many = 1\n', encoding="utf-8"
+    )
+    assert f"“Warp” cannot: {said}" in site.call("check", file)[1]
+    assert f"- {said}" in site.call("print", file)[1]
+    assert said in json.loads(site.call("print", file, "--as", "json")[1])["tabs"][0]["why"]
+    assert "How many threads: nothing is given yet." in site.call("work", "loom")[2]  # and none has it twice
+
+
+def test_an_author_is_told_what_would_do_and_where(site: Site, tmp_path: Path) -> None:
+    site.plugin("loom", WRONG)
+    said = site.call("work", "loom", "many=3")[2]
+    assert "add `depth: … = found(…)` to the class of founds" in said
+    assert 'of_loom.py", line 9, in loom' in said
+    file = tmp_path / "warp.toml"
+    file.write_text(
+        'boltend = 1\n\n[[tab]]\nname = "Warp"\ncalculator = "loom"\ngiven.many = 2\n', encoding="utf-8"
+    )
+    assert "`boltend work loom …` shows where." in site.call("check", file)[1]
+    assert "`boltend work loom …` with the same givens shows where." in site.call("print", file)[2]
+    assert "the shuttle broke" in site.call("work", "loom", "many=2")[2]

@@ -22,6 +22,8 @@ from boltend.plugin import (
     Rect,
     Settings,
     Stock,
+    Table,
+    TableRow,
     YesNo,
     calculator,
     cutting_plan,
@@ -29,7 +31,7 @@ from boltend.plugin import (
     given,
     line,
 )
-from boltend.testing import Subject, Worked, check
+from boltend.testing import Subject, Worked, check, work
 from boltend.testing.kit import CHECKS
 
 _calls = count()
@@ -252,3 +254,26 @@ def test_a_cover_gets_the_defaults_and_the_settings() -> None:
 
     check(make(sound), covers=covers, width="40 in")
     assert len(widths) > 3
+
+
+@calculator("padded", asks="How many pillows?", found=FewFound)
+def padded(pillow: TableRow = given("Pillow", table="pillows")) -> Answer:
+    """Invented."""
+    return Answer({"each": 1}, working=[line("as it is")])
+
+
+def pillows(name: str = "pillows", **cells: str) -> Table:
+    return Table(name, {"inside": "finished"}, {"standard": {"inside": "20 in", **cells}})
+
+
+def test_a_table_that_was_not_passed_is_told_as_such() -> None:
+    for call in (check, work):
+        with pytest.raises(AssertionError, match=r"no table pillows was passed.* tables=\[PILLOWS\]"):
+            call(padded, pillow="standard")
+        with pytest.raises(AssertionError, match="mean 'pilows'"):
+            call(padded, tables=[pillows("pilows", source="invented")], pillow="standard")
+        with pytest.raises(AssertionError, match="row 'standard': no source"):
+            call(padded, tables=[pillows()], pillow="standard")
+        with pytest.raises(AssertionError, match="unknown column 'insid'. Did you mean 'inside'"):
+            call(padded, tables=[pillows(insid="3 in", source="invented")], pillow="standard")
+    assert work(padded, tables=[pillows(source="invented")], pillow="standard").found["each"] == 1

@@ -65,5 +65,7 @@ def complaints(opened: Opened) -> Iterator[str]:
     for tab in book.project.tabs:
         result = book.results[tab.key]
         for trouble in result.troubles:
+            hint = f" `boltend work {tab.calculator} …` shows where." if trouble.traceback else ""
             if (tab.key, trouble.why) not in told and trouble not in book.basis.troubles:
-                yield f"{opened.place(tab, trouble)}: tab “{tab.name}” {result.state}: {trouble}"
+                said = f"tab “{tab.name}” {result.state}: {result.said(trouble)}{hint}"
+                yield f"{opened.place(tab, trouble)}: {said}"

@@ -4,7 +4,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from boltend.commands.exits import BadCall, Exit
+from boltend.commands.exits import BadCall, Exit, complain
 from boltend.commands.opened import open_project
 from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
@@ -87,6 +87,10 @@ def print_project(said: argparse.Namespace) -> Exit:
         raise BadCall(
             f"{said.out}: cannot be written: {error.strerror}. Choose another place with --out."
         ) from None
+    for name in dict.fromkeys(
+        t.calculator for t in tabs if any(x.traceback for x in book.results[t.key].troubles)
+    ):
+        complain(f"{name} went wrong: `boltend work {name} …` with the same givens shows where.")
     worked_out = all(book.results[t.key].state == "worked out" for t in tabs)
     return Exit.DONE if worked_out and all(each.whole for each in lists.fabrics) else Exit.CANNOT
 

@@ -63,12 +63,12 @@ def work(said: argparse.Namespace) -> Exit:
     result = book.results[book.project.tabs[0].key]
     if result.answer is None:
         for trouble in result.troubles:
-            complain(f"{spec.name}: {trouble}")
+            complain(f"{spec.name}: {result.said(trouble)}")
             if trouble.traceback:  # for who wrote it: a fault has no other place to be read
                 complain(trouble.traceback)
     if said.form == "json":
         body = {"calculator": spec.name, **result_json(result)}
-        body["cautions"] += [str(trouble) for trouble in result.troubles]  # why a found is null
+        body["cautions"] += result.reasons  # why a found is null
         print(dump(body), end="")
     elif result.answer is not None:
         look = Look(ascii=not can_draw(sys.stdout.encoding)) if said.picture else None

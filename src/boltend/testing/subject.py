@@ -7,7 +7,7 @@ from typing import Any
 from boltend.core.contract import Calculator, Table
 from boltend.core.flow import Workbook
 from boltend.core.project.edits import add_tab
-from boltend.testing.worked import HereOnly, Worked, a_project, worked_of
+from boltend.testing.worked import HereOnly, Worked, a_project, tables_passed, worked_of
 
 SAME_IN_BOTH = {
     "seam": "1/4 in",
@@ -91,6 +91,7 @@ def check(
     except ModuleNotFoundError as error:
         said = "boltend.testing.check draws its givens with hypothesis: pip install hypothesis"
         raise ModuleNotFoundError(said, name=error.name) from error
+    tables_passed(calculator.spec, tables, None)
     subject = Subject(
         calculator,
         example,

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
@@ -21,6 +22,7 @@ from boltend.core.flow import Workbook
 from boltend.core.flow.results import Result
 from boltend.core.host.calls import Call, Outcome
 from boltend.core.host.invoke import invoke, prepare
+from boltend.core.host.soundness import table_problem
 from boltend.core.host.tables import TableRows
 from boltend.core.project.edits import add_tab
 from boltend.core.project.edits_fabrics import add_fabric
@@ -99,9 +101,32 @@ def work(
     """
     how = Notation("cm" if units == "centimetres" else "in")
     spec = calculator.spec
+    tables_passed(spec, tables, givens)
     raw = {name: _raw(spec.given(name), value, how) for name, value in givens.items()}
     project = add_tab(a_project(spec, raw, settings, units), "It", spec.name, raw)
     return worked_of(Workbook(HereOnly([calculator], tables), project).result("It"), spec)
+
+
+def tables_passed(spec: CalculatorSpec, tables: Sequence[Table], givens: Mapping[str, object] | None) -> None:
+    """Raise AssertionError for an unsound table, or one missing that givens (None: any) choose from."""
+    for table in tables:
+        problem = table_problem(table, deep=givens is None)
+        assert problem is None, problem
+    known = [table.name for table in tables if not table.adds]
+    for given in spec.givens:
+        for each in (given, *given.columns):
+            if each.table is None or each.table in known:
+                continue
+            if givens is None or given.name in givens or (each.default is not None and not given.columns):
+                near = get_close_matches(each.table, known, 1)
+                hint = (
+                    f"Did {spec.name} mean {near[0]!r}?"
+                    if near
+                    else f"Pass it: tables=[{each.table.upper()}]."
+                )
+                raise AssertionError(
+                    f"no table {each.table} was passed, and {each.name} chooses from it. {hint}"
+                )
 
 
 def a_project(

@@ -163,10 +163,17 @@ def calculator(name: str, *, asks: str, found: type) -> Callable[[Callable[..., 
             founds=founds,
             help=inspect.getdoc(function) or "",
             searches="job" in signature.parameters,
+            place=_place(function),
         )
         return Calculator(spec, function)
 
     return declare
+
+
+def _place(function: Callable[..., object]) -> str:
+    """File and line, as a traceback says them."""
+    code = getattr(function, "__code__", None)
+    return f'File "{code.co_filename}", line {code.co_firstlineno}' if code is not None else ""
 
 
 def _hints(where: str, declared: Callable[..., object]) -> dict[str, object]:

@@ -124,7 +124,7 @@ class Start(NamedTuple):
 
 @dataclass(frozen=True)
 class CalculatorSpec:
-    """Everything that the platform knows of one calculator."""
+    """Everything that the platform knows of one calculator; `place` is where its author finds it."""
 
     name: str
     asks: str
@@ -136,6 +136,7 @@ class CalculatorSpec:
     distribution: str = ""
     built_in: bool = False
     contract: int = CONTRACT
+    place: str = field(default="", compare=False)
     by_name: dict[str, GivenSpec] = field(default_factory=dict, compare=False, repr=False)
 
     def __post_init__(self) -> None:

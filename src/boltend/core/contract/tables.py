@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from boltend.core.values import KINDS, Notation, NotationError
 
@@ -27,7 +28,8 @@ class Table:
                 return f"table {self.name}, row {name!r}: no source. Give each row a source."
             unknown = set(cells) - set(self.columns) - {"source"}
             if unknown and not self.adds:
-                return f"table {self.name}, row {name!r}: unknown column {sorted(unknown)[0]!r}."
+                said = _nearest(sorted(unknown)[0], self.columns)
+                return f"table {self.name}, row {name!r}: unknown column {said}"
         return None
 
     def row(self, name: str, currency: str = "USD") -> dict[str, object]:
@@ -60,6 +62,11 @@ class Table:
                 kept[name] = cells
                 spelled[name.casefold()] = name
         return Table(self.name, self.columns, kept), problems
+
+
+def _nearest(column: str, known: Mapping[str, str]) -> str:
+    near = get_close_matches(column, known, 1)
+    return f"{column!r}. " + (f"Did you mean {near[0]!r}?" if near else f"There are {', '.join(known)}.")
 
 
 def _unreadable(table: Table, name: str) -> str | None:

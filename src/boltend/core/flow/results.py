@@ -46,3 +46,18 @@ class Result(NamedTuple):
     def why(self) -> str:
         """The reason of a tab that is not worked out, with its way out; else empty."""
         return str(self.troubles[0]) if self.troubles else ""
+
+    def said(self, trouble: Trouble) -> str:
+        """A trouble in words, with the label of its given in front: a calculator names the given alone."""
+        spec = self.spec.given(trouble.given) if self.spec is not None and trouble.given else None
+        words = str(trouble)
+        if spec is None or f"{spec.label}: " in words:
+            return words
+        if words.casefold().startswith((spec.label.casefold(), "row ")):
+            return words  # it names its place already
+        return f"{spec.label}: {words}"
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """All reasons in words, the first one first."""
+        return tuple(map(self.said, self.troubles))

@@ -302,7 +302,12 @@ class Workbook:
         try:
             settled = settle(spec, outcome.answer, settings)
         except WrongAnswer as error:
-            trouble = Trouble(f"it gave a wrong answer: {error}", "Tell the people who made it.")
+            author = "\n".join(
+                filter(None, (spec.place and f"  {spec.place}, in {spec.name}", error.would_do))
+            )
+            trouble = Trouble(
+                f"it gave a wrong answer: {error}", "Tell the people who made it.", traceback=author
+            )
             return Result(key, "cannot", spec, settings, notes=notes, args=args, troubles=(trouble,))
         return Result(
             key, "worked out", spec, settings, settled.found, settled.unrounded, outcome.answer, notes,

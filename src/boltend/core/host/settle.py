@@ -36,10 +36,14 @@ MOST_KINDS = 1_000
 
 
 class WrongAnswer(Exception):
-    """A calculator answered something that it did not declare; the words are short, whatever it was."""
+    """A calculator answered something that it did not declare; the words are short, whatever it was.
 
-    def __init__(self, why: str) -> None:
+    `would_do` tells its author what would mend it, where that can be said.
+    """
+
+    def __init__(self, why: str, would_do: str = "") -> None:
         super().__init__(one_line(why))
+        self.would_do = one_line(would_do)
 
 
 class Settled(NamedTuple):
@@ -115,7 +119,12 @@ def _complain_names(where: str, specs: Sequence[FoundSpec], row: Mapping[str, ob
     said = [f"{where}{name} is missing" for name in missing] + [
         f"{where}{name} is not declared" for name in extra
     ]
-    raise WrongAnswer("its founds are not those that it declares: " + ", ".join(said) + ".")
+    mend = [f"give {name!r} in what it answers, or take it out of the class of founds" for name in missing]
+    mend += [
+        f"add `{name}: … = found(…)` to the class of founds, or leave it out of the answer" for name in extra
+    ]
+    why = "its founds are not those that it declares: " + ", ".join(said) + "."
+    raise WrongAnswer(why, "For its author: " + "; ".join(mend) + ".")
 
 
 def _settle_value(where: str, spec: FoundSpec, value: object, sizes: _Sizes) -> object:
@@ -141,7 +150,10 @@ def _rounded(where: str, spec: FoundSpec, value: object, size: Fraction | None) 
     if type(value) is int:
         value = Fraction(value)
     if not isinstance(value, (Fraction, Surd)):
-        raise WrongAnswer(f"{where}{spec.name} is {_named(value)}, not an exact number (a Fraction).")
+        raise WrongAnswer(
+            f"{where}{spec.name} is {_named(value)}, not an exact number (a Fraction).",
+            "For its author: keep it exact all the way, Fraction(5, 2) and a // b, not 2.5 and int(a / b).",
+        )
     if size is not None and not _on_step(value, size):
         value = ROUND[spec.direction](value, size)
     if spec.kind == "count" and value.__class__ is Fraction and value.denominator == 1:

@@ -41,7 +41,7 @@ def project_json(book: Workbook, tabs: Sequence[Tab]) -> dict[str, Any]:
 
 
 def _state(result: Result) -> dict[str, Any]:
-    return {"state": result.state, "why": [str(trouble) for trouble in result.troubles]}
+    return {"state": result.state, "why": list(result.reasons)}
 
 
 def result_json(result: Result) -> dict[str, Any]:

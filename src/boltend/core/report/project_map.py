@@ -65,7 +65,7 @@ def _tab(book: Workbook, tab: Tab) -> MapTab:
         name=tab.name,
         asks=result.spec.asks if result.spec else "",
         state=result.state,
-        why=tuple(str(trouble) for trouble in result.troubles),
+        why=result.reasons,
         flags=flags,
         takes=_takes(book, tab),
         gives=_gives(book, tab),

@@ -70,7 +70,7 @@ def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
         calculator=tab.calculator,
         asks=spec.asks if spec else "",
         state=result.state,
-        why=tuple(str(trouble) for trouble in result.troubles),
+        why=result.reasons,
         note=tab.note,
         flags=tuple(word for word, said in (("aside", tab.aside), ("done", tab.done)) if said),
         given=_given(book, tab, result),
