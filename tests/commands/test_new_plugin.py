@@ -9,7 +9,7 @@ from calling import call
 from hypothesis import given
 from hypothesis import strategies as st
 
-from boltend.commands.new_plugin import module_name
+from boltend.commands.new_plugin import guide, module_name
 
 
 @pytest.mark.parametrize(
@@ -55,7 +55,8 @@ def test_what_it_makes_and_says(tmp_path: Path) -> None:
     assert (said.returncode, said.stderr) == (0, "")
     made = sorted(str(path.relative_to(folder)) for path in folder.rglob("*") if path.is_file())
     assert made == [
-        "README.md", "pyproject.toml", "src/hanging_sleeve/__init__.py", "tests/test_hanging_sleeve.py",
+        ".gitignore", "README.md", "pyproject.toml", "src/hanging_sleeve/__init__.py",
+        "tests/test_hanging_sleeve.py",
     ]  # fmt: skip
     assert all(path in said.stdout for path in made)
     for part in (f"cd '{folder}'", "pip install -e '.[test]'", "-m pytest", "work hanging_sleeve"):
@@ -91,3 +92,17 @@ def test_where_nothing_can_be_written_nothing_is_left(tmp_path: Path) -> None:
     assert (said.returncode, said.stdout) == (2, "")
     assert "Choose another place." in said.stderr
     assert [path.name for path in tmp_path.iterdir()] == ["file"]
+
+
+def test_the_guide_is_named_where_one_looks_for_it() -> None:
+    for words in (("new-plugin", "--help"), ("where",)):
+        said = "".join(call(*words, COLUMNS="400").stdout.split())
+        assert "".join(str(guide()).split()) in said
+    assert guide().is_file()
+
+
+def test_a_name_that_was_changed_is_told(tmp_path: Path) -> None:
+    said = call("new-plugin", tmp_path / "binding", BOLTEND_CONFIG=str(tmp_path))
+    assert "(named my_binding: binding is installed already, or a name that" in said.stdout
+    said = call("new-plugin", tmp_path / "hanging-sleeve", BOLTEND_CONFIG=str(tmp_path))
+    assert "installed already" not in said.stdout

@@ -1,6 +1,7 @@
 """`boltend plugins`: every state with its reason, the switch, and a tab that outlives its plugin."""
 
 import json
+import re
 import sys
 from pathlib import Path
 
@@ -149,7 +150,8 @@ def test_a_calculator_of_a_broken_plugin_is_not_taken_for_a_slip_of_the_pen(site
     code, out, err = site.call("work", "bindings")  # binding is near, but this one is meant
     assert (code, out) == (2, "")
     assert "Did you mean" not in err
-    assert "Not whole: bindings (it could not be imported: RuntimeError: the shuttle broke)." in err
+    assert "Not whole: bindings (it could not be imported: RuntimeError: the shuttle broke (…/" in err
+    assert "/of_bindings.py, line 1))." in err
     assert "`boltend plugins` tells all of it." in err
 
 
@@ -208,3 +210,24 @@ def test_an_author_is_told_what_would_do_and_where(site: Site, tmp_path: Path) -
     assert "`boltend work loom …` shows where." in site.call("check", file)[1]
     assert "`boltend work loom …` with the same givens shows where." in site.call("print", file)[2]
     assert "the shuttle broke" in site.call("work", "loom", "many=2")[2]
+
+
+def test_a_fault_of_an_import_says_file_and_line_and_starts_are_listed(site: Site) -> None:
+    site.plugin("torn", "import boltend.plugin\n\nraise RuntimeError('the shuttle broke')\n")
+    site.plugin("bent", "import boltend.plugin\n\n\ndef (:\n")
+    asks = "\n\n@hookimpl\ndef boltend_starts():\n    return [Start('How many?', (('It', 'loom', {}),))]\n"
+    site.plugin("loom", WRONG.replace("hookimpl, line", "Start, hookimpl, line") + asks)
+    _, out, _ = site.call("plugins")
+    told = " ".join(out.split())
+    assert re.search(r"RuntimeError: the shuttle broke \(…/[^/]+/of_torn\.py, line 3\)\.", told)
+    assert re.search(r"SyntaxError: invalid syntax \(…/[^/]+/of_bent\.py, line 4\)\.", told)
+    assert "starts: How many?" in told
+
+
+def test_a_clash_and_a_contract_in_quotes_say_what_would_do(site: Site) -> None:
+    site.plugin("double", TWICE.format(contract=1, calculator="binding"))
+    site.plugin("quoted", TWICE.format(contract='"1"', calculator="quoted"))
+    _, out, _ = site.call("plugins")
+    told = " ".join(out.split())
+    assert "so this one stays out. Give it another name." in told
+    assert "is the text '1'; it is a whole number, without quotes." in told

@@ -11,7 +11,7 @@ def test_work_in_text_and_json() -> None:
     words = ("work", "straight_set", "block_width=12 in", "block_height=12 in", "across=4", "down=4")
     said = call(*words)
     assert said.returncode == 0
-    assert said.stdout.startswith("straight_set · straight_set\n")
+    assert said.stdout.startswith("straight_set\n")
     assert re.search(r"Width of the top +48 in finished", said.stdout)
     said = call(*words, "--as", "json")
     data = json.loads(said.stdout)

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 import pytest
 
-from boltend.core.host.settle import MOST_PARTS, MOST_ROWS, Settled, WrongAnswer, settle
+from boltend.core.host.settle import MOST_KINDS, MOST_ROWS, Settled, WrongAnswer, settle
 from boltend.core.values import ROOT2, Surd
 from boltend.plugin import (
     Answer,
@@ -222,7 +222,7 @@ ONE, TEXT = Fraction(1), "words"
         ("pieces", [3], "its pieces hold int"),
         ("pieces", Piece("a", ONE, ONE, 1), "its pieces are Piece, not a sequence"),
         ("pieces", TEXT, "its pieces are str, not a sequence"),
-        ("pieces", [Piece("a", ONE, ONE, 1)] * (MOST_PARTS + 1), f"its pieces are more than {MOST_PARTS}"),
+        ("pieces", [Piece("a", ONE, ONE, 1)] * (MOST_KINDS + 1), f"its pieces are more than {MOST_KINDS}"),
         ("pieces", [Piece("a", 1.5, ONE, 1)], "piece 'a' has no sound size or count"),  # type: ignore[arg-type]
         ("pieces", [Piece("a", ROOT2, ONE, 1)], "no sound size"),  # type: ignore[arg-type]
         ("pieces", [Piece("a", Fraction(0), ONE, 1)], "no sound size"),

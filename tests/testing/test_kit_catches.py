@@ -274,6 +274,6 @@ def test_a_table_that_was_not_passed_is_told_as_such() -> None:
             call(padded, tables=[pillows("pilows", source="invented")], pillow="standard")
         with pytest.raises(AssertionError, match="row 'standard': no source"):
             call(padded, tables=[pillows()], pillow="standard")
-        with pytest.raises(AssertionError, match="unknown column 'insid'. Did you mean 'inside'"):
+        with pytest.raises(AssertionError, match=r"unknown column 'insid'\. Did you mean 'inside'"):
             call(padded, tables=[pillows(insid="3 in", source="invented")], pillow="standard")
     assert work(padded, tables=[pillows(source="invented")], pillow="standard").found["each"] == 1

@@ -28,7 +28,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help="make a calculator plugin to begin from",
         description="Make a folder with a whole plugin in it: one calculator, its tests, its door to "
         "Boltend. Its names come from the folder's.",
-        epilog="Exit codes: 0 done; 2 the folder holds something already, or cannot be written.",
+        epilog=f"The guide: {guide()}. Exit codes: 0 done; 2 the folder holds something already, or "
+        "cannot be written.",
     )
     parser.add_argument("folder", metavar="DIR", help="a folder that is not there yet, or is empty")
     parser.set_defaults(do=new_plugin)
@@ -39,8 +40,11 @@ def new_plugin(said: argparse.Namespace) -> Exit:
     folder = Path(said.folder)
     _refuse_full(folder)
     module = module_name(folder.resolve().name, _taken())
+    plain = module_name(folder.resolve().name, (), known=False)
     written = _write(folder, module)
     print(visible(f"{folder} holds a plugin that works as it stands:"))
+    if module != plain:
+        print(f"  (named {module}: {plain} is installed already, or a name that Python or Boltend uses)")
     widest = max(len(path) for path in written)
     for path, what in written.items():
         print(f"  {path:<{widest}}  {what}")
@@ -59,16 +63,18 @@ def guide() -> Path:
     return next((place for place in places if place.is_file()), Path("DEVELOPERS.md"))
 
 
-def module_name(folder: str, taken: Iterable[str]) -> str:
+def module_name(folder: str, taken: Iterable[str], *, known: bool = True) -> str:
     """A name for module, plugin and calculator from that of a folder: one that nothing else bears.
 
     Small letters, digits and _, beginning with a letter. Neither what is `taken`, nor a word or module of
-    Python's, nor what a plugin imports from us.
+    Python's, nor what a plugin imports from us. With `known=False` the plain name, whoever bears it.
     """
     plain = unicodedata.normalize("NFKD", folder).encode("ascii", "ignore").decode()
     name = re.sub(r"[^a-z0-9]+", "_", plain.lower())[:_LONGEST].strip("_") or _FALLBACK
     if name[0].isdigit():
         name = f"my_{name}"
+    if not known:
+        return name
     from boltend import plugin, testing  # late: every command imports this module
 
     busy = {*taken, *plugin.__all__, *testing.__all__, "test", "tests", "src"}
@@ -120,6 +126,7 @@ def _write(folder: Path, module: str) -> dict[str, str]:
         f"src/{module}/__init__.py": ("module.py", f"one calculator, {module}"),
         f"tests/test_{module}.py": ("test_module.py", "by hand, through the door, against the contract"),
         "README.md": ("README.md", "what you will tell about it"),
+        ".gitignore": ("gitignore", "what is made anew, and no part of it"),
     }
     template = Path(boltend.__file__).parent / "template"
     was_there = folder.exists()

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import boltend
 from boltend.commands.exits import Exit, complain
+from boltend.commands.new_plugin import guide
 from boltend.core.host import ConfigError, config_file, config_folder, off_file, read_config
 from boltend.core.host.own_rows import rows_file
 from boltend.core.project.recovery import state_folder
@@ -57,6 +58,7 @@ def _rows() -> Iterator[tuple[str, str | Path, str]]:
     yield "  unsaved work", state / "recovery", _journals(state / "recovery")
     yield "  recent projects", state / RECENT, _there(state / RECENT)
     yield "examples", *_examples()
+    yield "guide for plugins", guide(), _there(guide())
 
 
 def _there(path: Path) -> str:

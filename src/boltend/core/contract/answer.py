@@ -50,7 +50,11 @@ def length(inches: Number | int) -> Shown:
 
 
 def yards(inches: Number | int) -> Shown:
-    """A length of fabric, given in inches and shown in yards (metric: metres)."""
+    """A length of fabric, given in inches and shown in yards (metric: metres) where it comes out in them.
+
+    Thirds, quarters, eighths and sixteenths of a yard do; else inches are shown where a ruler has them (142 in),
+    else three decimals of a yard, behind ≈.
+    """
     return Shown("length", inches, "yd")
 
 

@@ -39,11 +39,11 @@ def _why_lost(name: str, what: str, plugins: Sequence[LoadedPlugin], places: lis
     if len(built_in) == 1:
         if place == built_in[0]:
             return ""
-        return f"Boltend brings a {what} {name} of its own, so this one stays out."
+        return f"Boltend brings a {what} {name} of its own, so this one stays out. Give it another name."
     others = [plugins[p].origin for p in dict.fromkeys(places) if p != place]
     if not others:
-        return f"it brings two {what}s named {name}, so both stay out."
-    return f"{' and '.join(others)} brings a {what} {name} too, so both stay out."
+        return f"it brings two {what}s named {name}, so both stay out. Give one another name."
+    return f"{' and '.join(others)} brings a {what} {name} too, so both stay out. Give one another name."
 
 
 def _settle_calculators(plugins: Sequence[LoadedPlugin]) -> list[LoadedPlugin]:

@@ -1,5 +1,6 @@
 """Faults from exceptions: a short reason on one line, and the whole traceback, both safe to show."""
 
+import os
 import signal
 import traceback
 
@@ -16,7 +17,7 @@ def fault_of(error: BaseException, what: str = "it raised") -> Fault:
     A `ContractError` begins with its place, and tells all by itself: nothing is said before it.
     """
     try:
-        words = "".join(traceback.format_exception_only(error)).strip()
+        words = _in_short(error)
         lines = "".join(traceback.format_exception(error))
         if isinstance(error, SystemExit):
             words = f"SystemExit({error.code!r}), as if it were the program"
@@ -27,6 +28,22 @@ def fault_of(error: BaseException, what: str = "it raised") -> Fault:
     said = str(error) if isinstance(error, ContractError) else f"{what} {words}"
     said = one_line(said)
     return Fault(said if said.endswith((".", "?", "!")) else f"{said}.", shown_text(lines[-_MOST_TRACEBACK:]))
+
+
+def _in_short(error: BaseException) -> str:
+    """An exception's own words, without the lines that point into a text, and where a module was read."""
+    if isinstance(error, SyntaxError) and error.filename is not None:
+        return f"{type(error).__name__}: {error.msg} ({_short(error.filename)}, line {error.lineno})"
+    words = "".join(traceback.format_exception_only(error)).strip()
+    frames = traceback.extract_tb(error.__traceback__)
+    at = next((f for f in reversed(frames) if f.name == "<module>"), None)
+    return words if at is None else f"{words.rstrip('.')} ({_short(at.filename)}, line {at.lineno})"
+
+
+def _short(file: str) -> str:
+    """The end of a path: enough for its author to know it."""
+    folder, name = os.path.split(file)
+    return f"…/{os.path.basename(folder)}/{name}" if folder else name
 
 
 def one_line(text: str) -> str:

@@ -78,6 +78,9 @@ def _contract_problem(version: object) -> str | None:
     would_do = f"`boltend_contract = {CONTRACT}` in its module would do."
     if version is None:
         return f"it does not say which contract it keeps. {would_do}"
+    if isinstance(version, str) and version.strip().isdigit():
+        why = f"its boltend_contract is the text {version!r:.60}; it is a whole number, without quotes."
+        return f"{why} {would_do}"
     if type(version) is not int or version < 1:
         return f"its boltend_contract is {version!r:.60}, not a whole number. {would_do}"
     if version > CONTRACT:

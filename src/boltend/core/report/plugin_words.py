@@ -29,6 +29,8 @@ def _below(each: LoadedPlugin, plugins: Plugins) -> Iterator[str]:
         yield ", ".join(brought)
     if each.tables:
         yield "tables: " + ", ".join(table.name for table in each.tables)
+    if each.starts:
+        yield "starts: " + " · ".join(start.question for start in each.starts)
     yield from (f"! {fault.why}" for fault in each.faults)
     if each.off:
         yield f"`boltend plugins --on {each.name}` switches it on."

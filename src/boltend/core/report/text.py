@@ -43,7 +43,9 @@ def print_text(
 
 def _tab(sheet: TabSheet, look: Look | None) -> Iterator[str]:
     flags = f" ({', '.join(sheet.flags)})" if sheet.flags else ""
-    head = f"{sheet.name or '(no name)'}{flags} · {sheet.calculator or '(no calculator)'}"
+    head = f"{sheet.name or '(no name)'}{flags}"
+    if sheet.name != sheet.calculator:  # `boltend work` names its only tab by the calculator
+        head += f" · {sheet.calculator or '(no calculator)'}"
     yield head
     yield "-" * len(visible(head))
     if sheet.asks:
