@@ -52,7 +52,7 @@ def length(inches: Number | int) -> Shown:
 def yards(inches: Number | int) -> Shown:
     """A length of fabric, given in inches and shown in yards (metric: metres) where it comes out in them.
 
-    Thirds, quarters, eighths and sixteenths of a yard do; else inches are shown where a ruler has them (142 in),
+    Thirds, quarters, eighths and sixteenths of a yard do; else inches are shown where a ruler has them,
     else three decimals of a yard, behind ≈.
     """
     return Shown("length", inches, "yd")
