@@ -432,7 +432,7 @@ def test_bars_and_marks_are_plain_signs_where_these_are_wanted() -> None:
             assert max(map(len, texts)) <= width
             assert any("####" in text for text in texts)
             assert sum(text.startswith(" *US twin") for text in texts) >= 1
-            # (10 + 2 × 14) ÷ 0.96 and (20 + 2 × 14) ÷ 0.96, by hand, up to 1/16 in; the cost is the rung's own.
+            # (10 + 2 × 14) ÷ 0.96 and (20 + 2 × 14) ÷ 0.96, by hand, up to 1/16 in; the cost is its own.
             for column in ("39 5/8 in", "50 in", rungs[-1].cells["Total"].text):
                 assert any(column in text for text in texts), (width, column)
             assert "no bedding for a sleeping" in " ".join(" ".join(texts).split())
