@@ -72,6 +72,7 @@ def test_blocks_in_hand(found: dict[str, Mapping[str, object]]) -> None:
     width, height = 5 * 9 + 4 * Fr(3, 2), 6 * 9 + 5 * Fr(3, 2)
     assert (width, height) == (Fr(51), Fr(123, 2))
     mine = {"across": 5, "down": 6, "width": width, "height": height, "spare": 32 - 5 * 6}
+    mine |= {"block_width": Fr(9), "block_height": Fr(9)}  # as given, for the setting
     rows = found["Blocks in hand"]["choices"]
     assert isinstance(rows, tuple)
     assert {**found["Blocks in hand"], "choices": None} == {**mine, "choices": None}

@@ -8,11 +8,12 @@ import threading
 from collections.abc import Sequence
 from importlib import import_module
 from io import TextIOWrapper
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from boltend import __version__
 from boltend.commands.exits import BadCall, Exit, complain
 from boltend.core.project.problems import ProjectUnreadable
+from boltend.core.values import visible
 
 if TYPE_CHECKING:
     import argparse
@@ -48,7 +49,13 @@ def build_parser() -> "argparse.ArgumentParser":
     """The parser of the whole command line."""
     import argparse  # late: the shell needs neither it nor what the commands import (together 20 ms)
 
-    parser = argparse.ArgumentParser(
+    class Parser(argparse.ArgumentParser):
+        """What a refusal repeats of the call is text, too: it steers no terminal."""
+
+        def error(self, message: str) -> NoReturn:
+            super().error(visible(message))
+
+    parser = Parser(
         prog="boltend",
         description="Quilt arithmetic in the terminal, from the fabric in hand to the last eighth of a "
         "yard to buy. Without a command, boltend opens the shell; boltend FILE opens a project in it.",
