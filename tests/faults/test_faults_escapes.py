@@ -301,7 +301,8 @@ def test_commands_say_it_as_text(nasty: str, tmp_path: Path) -> None:
         ["back", path, "--tab", tab, "--given", "across", "--take", tab, "--wanted", tab],
         ["work", tab, f"{tab}={tab}"],
         ["calculators", tab],
-        ["plugins", "off", tab],
+        ["plugins", "--off", tab],
+        ["plugins", "off", tab],  # no such word: it is repeated as text
         [tab],
     ]
     for words in calls:
