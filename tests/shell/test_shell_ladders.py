@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from ladder_projects import BAGS, KEPT, SLOW
 from textual.events import Key
 
 import boltend.shell.climbing as climbing
@@ -18,54 +19,6 @@ from boltend.core.project.reading import read_bytes
 Shell = Any
 Golden = Any
 SIZES = {"80x24": (80, 24), "120x40": (120, 40)}
-
-BAGS = """boltend = 1
-[project]
-name = "Bags [/x]"
-[[fabric]]
-name = "Red [/x] [bold]"
-price = "12 per yard"
-[[tab]]
-name = "Sheet [/x]"
-calculator = "patch"
-[tab.given]
-size = "4 in"
-across = 5
-[[tab]]
-name = "Bag"
-calculator = "sew"
-[tab.given]
-size = "4 1/2 in"
-many = { from = "Sheet [/x]", take = "patches" }
-cloth = "Red [/x] [bold]"
-buttons = 3
-"""
-KEPT = (
-    BAGS
-    + """[[ladder]]
-name = "How many [/x]"
-tab = "Sheet [/x]"
-given = "across"
-values = [4, 5, "many", 8]
-take = ["width", { from = "Bag", take = "squares" }, "to buy"]
-[[ladder]]
-name = "Lost"
-tab = "Gone"
-given = "across"
-values = [4]
-"""
-)
-SLOW = """boltend = 1
-[[tab]]
-name = "Twice"
-calculator = "slow"
-[[ladder]]
-name = "Slowly"
-tab = "Twice"
-given = "many"
-values = [1, 2, 3]
-take = "twice"
-"""
 
 
 class Gate:
@@ -410,29 +363,3 @@ async def test_the_least_window_still_shows_rungs(sewing: Shell) -> None:
         await it.sees("How many [/x]", "16 in")
         await it.press("alt+o")
         await it.sees("Values", "Work it out")
-
-
-def test_bars_and_marks_are_plain_signs_where_these_are_wanted() -> None:
-    """In ASCII, and every line within its width."""
-    from boltend.core.flow import Workbook
-    from boltend.core.host import Host
-    from boltend.shell.ladder_lines import ladder_lines
-    from boltend_shared.examples import path
-
-    with Host.load() as host:
-        book = Workbook(host, read_bytes(path("tidewater").read_bytes(), "t.toml").project)
-        climbs = climbing.Climbs()
-        climbs.follow(book)
-        (standing,) = climbs.standing
-        rungs = list(climb(book, standing.ladder))
-        climbs.take([(standing.row.key, at, rung) for at, rung in enumerate(rungs)])
-        for width in (40, 60, 80, 120, 200):
-            lines = ladder_lines(book, climbs.standing, width, "", plain=True)
-            texts = ["".join(text for text, _ in line.parts) for line in lines]
-            assert max(map(len, texts)) <= width
-            assert any("####" in text for text in texts)
-            assert sum(text.startswith(" *US twin") for text in texts) >= 1
-            # (10 + 2 × 14) ÷ 0.96 and (20 + 2 × 14) ÷ 0.96, by hand, up to 1/16 in; the cost is its own.
-            for column in ("39 5/8 in", "50 in", rungs[-1].cells["Total"].text):
-                assert any(column in text for text in texts), (width, column)
-            assert "no bedding for a sleeping" in " ".join(" ".join(texts).split())
