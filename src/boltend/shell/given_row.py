@@ -156,7 +156,7 @@ class GivenRow(Fixed):
         room = max(0, self.size.width - self._beside_x)
         said = look.trouble if look.trouble and not look.linked else look.beside
         words = "" if self._source_below else _fitting(said, room)
-        cut = "…" if cell_len(look.text) > self._field_width else " "
+        cut, words = ("…", f" {words}") if cell_len(look.text) > self._field_width else (" ", words)
         segments = [
             Segment("! " if bad else "  ", base + shade(self, TROUBLE)),
             Segment(padded(self.spec.label, self.label_width), label),
