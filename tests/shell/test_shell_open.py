@@ -342,11 +342,11 @@ async def test_work_without_a_file_can_wait_for_another_day(shell: Shell) -> Non
         await it.wait(lambda: it.view.place is not None)
         await it.type("6")
     async with shell(None) as it:
-        await it.sees("of a project that has no file yet", "Begin with something else")
-        await it.press("down", "enter")
-        await it.sees("What do you want to know, or go on with?")
+        await it.sees("What do you want to know, or go on with?", "Unsaved work")
+        await it.press("escape")
+        await it.sees("No tab yet")
     async with shell(None) as it:
-        await it.sees("of a project that has no file yet")
+        await it.sees("Unsaved work")
         await it.press("enter")
         await it.wait(lambda: it.desk.project.tabs != ())
         assert it.given("Sheet") == {"size": "6"}

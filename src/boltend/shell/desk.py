@@ -14,7 +14,7 @@ from boltend.core.project.history import History
 from boltend.core.project.model import Project
 from boltend.core.project.problems import Problem
 from boltend.core.project.reading import read_bytes
-from boltend.core.project.recovered import Recovered, recover
+from boltend.core.project.recovered import Recovered, recover, recoveries
 from boltend.core.project.recovery import Journal, state_folder
 from boltend.core.project.saving import ProjectFile, Side
 
@@ -106,7 +106,7 @@ class Desk:
     def open(cls, path: str | None) -> "Desk":
         """Open a file, or begin a project where there is none. Raises ProjectUnreadable."""
         if path is None:
-            return cls(ProjectFile.new(state_folder() / "untitled.toml"), untitled=True)
+            return cls(_nameless(), untitled=True)
         if not Path(path).exists():
             return cls(ProjectFile.new(path))
         return cls(ProjectFile.open(path))
@@ -115,8 +115,7 @@ class Desk:
     def copy_of(cls, data: bytes, name: str) -> "Desk":
         """A project without a file that says what a file says, comments too. Raises ProjectUnreadable."""
         reading = read_bytes(data, name)
-        where = state_folder() / "untitled.toml"
-        return cls(ProjectFile(where, reading.document, reading.project, None), untitled=True)
+        return cls(ProjectFile(_nameless().path, reading.document, reading.project, None), untitled=True)
 
     @property
     def is_new(self) -> bool:
@@ -264,6 +263,16 @@ class Desk:
         bench, self.bench = self.bench, None
         if bench is not None:
             bench.close()
+
+
+def unsaved_nameless() -> list[Recovered]:
+    """The unsaved work of all projects that have no file yet, the newest first."""
+    return recoveries(_nameless())
+
+
+def _nameless() -> ProjectFile:
+    """Under this name lie the journals of projects that have no file yet. It is never written."""
+    return ProjectFile.new(state_folder() / "untitled.toml")
 
 
 def when_words(when: datetime) -> str:

@@ -51,7 +51,8 @@ class FileView(GivenView):
             self._leave()
 
     def _offer_recovery(self) -> None:
-        found = self.desk.recovered()
+        # What has no file yet stands on the start screen, whatever of it there is.
+        found = self.desk.recovered() if not self.desk.untitled else None
         if found is None:
             self._go_on()
             return
@@ -60,16 +61,12 @@ class FileView(GivenView):
             body += (
                 "\nThe file was changed since: what you take over replaces what the file says, once you save."
             )
-        new = self.desk.untitled
-        back = "puts it aside again" if new else "goes back to the file"
-        later = "Begin with something else" if new else "Open the file as it is"
         offers = [
-            Offer("take", "Go on with the unsaved work", f"{key_of('undo')} {back}"),
-            Offer("later", later, "the unsaved work is offered again next time"),
+            Offer("take", "Go on with the unsaved work", f"{key_of('undo')} goes back to the file"),
+            Offer("later", "Open the file as it is", "the unsaved work is offered again next time"),
             Offer("discard", "Throw the unsaved work away"),
         ]
-        of = "a project that has no file yet" if new else "this project"
-        choose = Choose(f"There is unsaved work of {of}.", offers, body=body)
+        choose = Choose("There is unsaved work of this project.", offers, body=body)
         self.app.push_screen(choose, lambda what: self._recover(found, what))
 
     def _recover(self, found: Recovered, what: str | None) -> None:

@@ -7,8 +7,9 @@ from textual.widget import Widget
 
 from boltend.core.contract import CalculatorSpec, Start
 from boltend.core.project.problems import ProjectUnreadable
+from boltend.core.project.recovered import Recovered
 from boltend.shell.actions import key_of
-from boltend.shell.desk import Desk
+from boltend.shell.desk import Desk, unsaved_nameless, when_words
 from boltend.shell.dialogs import Choose, Offer
 from boltend.shell.doing_back import BackView
 from boltend.shell.texts import shown
@@ -31,6 +32,7 @@ class StartView(BackView):
             recent_lines,
             start_lines,
             tab_lines,
+            unsaved_lines,
         )
         from boltend.shell.start_recent import Recent, recents
         from boltend.shell.start_screen import StartScreen
@@ -42,6 +44,7 @@ class StartView(BackView):
         asked = [*list_lines(), *start_lines(bench)]
         if not self.desk.project.tabs:
             asked = [*start_lines(bench), *list_lines(empty=True)]
+        unsaved = unsaved_lines(unsaved_nameless())
         lines = [
             *recent_lines(recents()),
             *PROJECT_LINES,
@@ -52,15 +55,19 @@ class StartView(BackView):
         if not any(isinstance(line.pick, Recent) for line in lines):
             # Nobody was here before: the questions come first.
             lines.sort(key=lambda line: line.group != "Questions")
-        screen = StartScreen(lines, adds=bool(self.desk.project.tabs))
+        screen = StartScreen([*unsaved, *lines], adds=bool(self.desk.project.tabs))
         self.app.push_screen(screen, self._picked)
 
     def _picked(self, pick: "Pick | None") -> None:
-        from boltend.shell.start_offers import Do, Example
+        from boltend.shell.start_offers import Do, Example, ThrowAway
         from boltend.shell.start_recent import Recent
 
         if isinstance(pick, Do):
             self.run_named(pick.action)
+        elif isinstance(pick, Recovered):
+            self._when_free(lambda: self._go_on_with(pick))
+        elif isinstance(pick, ThrowAway):
+            self._throw_away(pick.work)
         elif isinstance(pick, Recent):
             self._open_recent(pick)
         elif isinstance(pick, Example):
@@ -69,6 +76,33 @@ class StartView(BackView):
             self._begin(pick)
         elif isinstance(pick, CalculatorSpec):
             self.add_named(pick)
+
+    # Unsaved work ---------------------------------------------------------------------------------
+
+    def _go_on_with(self, work: Recovered) -> None:
+        """Take unsaved work over: here where this project is empty, else in place of it."""
+        said = f"Gone on with the work of {when_words(work.when)}. {key_of('save')} asks where to keep it."
+        if self.desk.untitled and not self.desk.project.tabs and not self.desk.changed:
+            self.desk.take_recovered(work)
+            self.show_tab(self.current)
+            self.tell(said)
+            return
+        desk = Desk.open(None)
+        desk.take_recovered(work)
+        self._go_to(desk, said)
+
+    def _throw_away(self, work: Recovered) -> None:
+        names = ", ".join(f"“{shown(tab.name)}”" for tab in work.project.tabs if tab.name)
+        body = f"Last changed {when_words(work.when)}; tabs: {names}." if names else ""
+        offers = [Offer(False, "Keep it"), Offer(True, "Throw it away", "it cannot be brought back")]
+        title = f"Throw the unsaved work {shown(work.project.name)} away?".replace("  ", " ")
+
+        def settle(away: bool | None) -> None:
+            if away:
+                work.discard()
+            self.action_start()
+
+        self.app.push_screen(Choose(title, offers, body=body), settle)
 
     # Another project ------------------------------------------------------------------------------
 

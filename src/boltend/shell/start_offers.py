@@ -7,8 +7,9 @@ from typing import NamedTuple
 from boltend.core.contract import CalculatorSpec, GivenSpec, Start
 from boltend.core.project.model import Project
 from boltend.core.project.plain import folded
+from boltend.core.project.recovered import Recovered, is_unsaved
 from boltend.shell.actions import BY_NAME
-from boltend.shell.desk import Bench
+from boltend.shell.desk import Bench, when_words
 from boltend.shell.start_paths import short_path
 from boltend.shell.start_recent import Recent
 from boltend.shell.start_search import matching, with_others
@@ -32,7 +33,13 @@ class Do(NamedTuple):
     action: str
 
 
-Pick = Recent | Example | Start | CalculatorSpec | Do
+class ThrowAway(NamedTuple):
+    """Unsaved work that the person has no use for."""
+
+    work: Recovered
+
+
+Pick = Recovered | ThrowAway | Recent | Example | Start | CalculatorSpec | Do
 
 OPEN, EMPTY = Do("open"), Do("empty_project")
 
@@ -162,15 +169,41 @@ def _givens(givens: Iterable[GivenSpec]) -> Iterator[GivenSpec]:
         yield from given.columns
 
 
+def unsaved_lines(works: Iterable[Recovered]) -> list[Line]:
+    """The unsaved work of projects that have no file yet."""
+    return [
+        Line(
+            "Unsaved work", "unsaved", work, work.project.name or _tabs_words(work.project),
+            more=f"{when_words(work.when)}{_tabs_count(work.project)}",
+            about="Enter goes on with it; it has no file yet. Del throws it away, and asks first.",
+            find=f"unsaved work go on continue recover lost {_tabs_words(work.project)}",
+        )
+        for work in works
+    ]  # fmt: skip
+
+
+def _tabs_words(project: Project) -> str:
+    names = [tab.name for tab in project.tabs if tab.name]
+    return ", ".join(names) if names else "no tab yet"
+
+
+def _tabs_count(project: Project) -> str:
+    count = len(project.tabs)
+    return f", {count} tab{'s' if count > 1 else ''}" if count else ""
+
+
 def recent_lines(recents: Iterable[Recent]) -> list[Line]:
     """The projects that were open last."""
     lines = []
     for recent in recents:
         missing = recent.missing
+        more = "! missing" if missing else short_path(recent.path)
+        if not missing and is_unsaved(recent.path):
+            more = f"unsaved work · {more}"
         lines.append(
             Line(
                 "Projects", "project", recent, recent.name or recent.path.name,
-                more="! missing" if missing else short_path(recent.path),
+                more=more,
                 about=f"{'There is no file any more: ' if missing else ''}{short_path(recent.path)}",
                 find="open again recent last",
             )

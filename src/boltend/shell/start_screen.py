@@ -12,9 +12,10 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from boltend.core.project.recovered import Recovered
 from boltend.shell.dialogs import Lines
 from boltend.shell.fields import LONGEST_TYPED
-from boltend.shell.start_offers import Line, Pick, found_lines
+from boltend.shell.start_offers import Line, Pick, ThrowAway, found_lines
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
 _WIDEST_NAME = 30
@@ -25,6 +26,7 @@ HELP = """\
 Type what you want to know, as “how much backing”, “bed”, “is it enough”, “price”: what fits stands
 first. Numbers are asked for later.
 
+Unsaved     work that has no file yet; Enter goes on with it, Del throws it away
 Projects    what you had open last, the newest first; any other file; an empty project
 Questions   Enter makes the tabs that answer it, linked, and waits in the first given; you type what it
             needs, F6 goes to the next tab. Some questions are answered by To cut, To buy or Fabrics.
@@ -58,6 +60,7 @@ class StartScreen(ModalScreen[Pick | None]):
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("escape", "leave", "Leave", show=False),
         Binding("f1", "help", "Help", show=False, priority=True),
+        Binding("delete", "throw_away", "Throw away", show=False, priority=True),
         Binding("up", "move(-1)", "Up", show=False, priority=True),
         Binding("down", "move(1)", "Down", show=False, priority=True),
         Binding("pageup", "move(-10)", "Page up", show=False, priority=True),
@@ -188,6 +191,14 @@ class StartScreen(ModalScreen[Pick | None]):
         line = self.in_sight[event.option_index]
         if isinstance(line, Line):
             self.dismiss(line.pick)
+
+    def action_throw_away(self) -> None:
+        """Unsaved work that is wanted no more; elsewhere the key does what it does in a field."""
+        line = self.chosen
+        if line is not None and isinstance(line.pick, Recovered):
+            self.dismiss(ThrowAway(line.pick))
+        else:
+            self.filter.action_delete_right()
 
     def action_help(self) -> None:
         """What this list is."""

@@ -53,7 +53,12 @@ class Recovered(NamedTuple):
 
 
 def recover(file: ProjectFile) -> Recovered | None:
-    """The newest unsaved work for a file, or None. Journals that hold nothing more than the file are removed.
+    """The newest unsaved work for a file, or None; as `recoveries` finds it."""
+    return next(iter(recoveries(file)), None)
+
+
+def recoveries(file: ProjectFile) -> list[Recovered]:
+    """All unsaved work for a file, the newest first. A journal that holds nothing more than the file goes.
 
     A journal that another running Boltend holds is left alone. Call it before the first edit is journalled.
     """
@@ -76,7 +81,16 @@ def recover(file: ProjectFile) -> Recovered | None:
                 path.unlink()
         else:
             offers.append(offer)
-    return max(offers, key=lambda offer: offer.when, default=None)
+    return sorted(offers, key=lambda offer: offer.when, reverse=True)
+
+
+def is_unsaved(path: Path) -> bool:
+    """Whether there is unsaved work beside a file, as far as a look at its folder tells; cheap."""
+    first = journal_path(path)
+    try:
+        return any(found.stat().st_size > 0 for found in first.parent.glob(f"{first.stem}*.journal"))
+    except OSError:
+        return False
 
 
 def _unlocked(path: Path) -> bytes | None:
