@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 from boltend.shell.actions import ACTIONS
-from boltend.shell.hits import Hit, Written, matching
+from boltend.shell.hits import Hit, Written, folded, matching
 from boltend.shell.looks import Place
+from boltend.shell.other_words import OTHER_WORDS
 from boltend.shell.palette import HitList, Palette
 
 Shell = Any
@@ -192,3 +193,58 @@ def test_lengths_are_searched_as_they_are_written() -> None:
     offered = hits("A: Width = 60 1/4 in cut", "B: Width = 160 in", "C: Width = 60 in")
     assert [hit.words[0] for hit in matching(offered, "60")] == ["A", "C", "B"]
     assert [hit.words[0] for hit in matching(offered, "1/4")] == ["A"]
+
+
+SAID = {
+    "back": "back",
+    "backwards": "back",
+    "budget": "back",
+    "how wide": "back",
+    "print": "export",
+    "paper": "export",
+    "pdf": "export",
+    "mail": "export",
+    "share": "export",
+    "customer": "customer",
+    "quote": "customer",
+    "problems": "problems",
+    "errors": "problems",
+    "cost": "to_buy",
+    "price": "to_buy",
+    "how much does it cost": "to_buy",
+    "compare": "ladder",
+    "side by side": "ladder",
+    "sizes": "ladder",
+    "undo": "undo",
+    "take back": "undo",
+    "copy": "copy",
+    "clipboard": "copy",
+    "metric": "settings",
+    "search": "find",
+    "dark mode": "look",
+    "delete": "remove_tab",
+    "new project": "start",
+}
+"""What a person types, and the action that must be among the first five. From memory, common speech."""
+
+
+async def test_actions_are_found_by_the_words_that_people_use(shell: Shell) -> None:
+    async with shell() as it:
+        hits = [*it.view._menu_hits()]
+        for said, name in SAID.items():
+            first = [getattr(hit.to, "name", "") for hit in matching(hits, said)[:5]]
+            assert name in first, (said, first)
+
+
+async def test_how_wide_leads_to_widths_too(shell: Shell) -> None:
+    async with shell() as it:
+        await opened(it, "how wide")
+        assert "Sheet: Width = 30 in finished" in words(it)
+
+
+def test_each_action_has_other_words_and_none_twice() -> None:
+    assert set(OTHER_WORDS) == {action.name for action in ACTIONS if action.name != "menu"}
+    for action in ACTIONS:
+        said = [*map(folded, OTHER_WORDS.get(action.name, ()))]
+        assert len(set(said)) == len(said), action.name
+        assert folded(action.words) not in said, action.name

@@ -8,6 +8,7 @@ from boltend.shell.actions import ACTIONS, Action, key_of
 from boltend.shell.desk import Desk
 from boltend.shell.habitual import Habitual
 from boltend.shell.hits import Hit, ListSpot, Spot, Written, line_at, matching
+from boltend.shell.other_words import OTHER_WORDS
 from boltend.shell.palette import Palette
 from boltend.shell.results import Results
 from boltend.shell.start_doing import StartView
@@ -48,7 +49,8 @@ class FindView(StartView):
     def _menu_hits(self) -> Iterator[Hit]:
         for action in ACTIONS:
             if action.name != "menu" and self.check_action(action.name, ()):
-                yield Hit(action.words, action.key_words, action, action.group)
+                other = OTHER_WORDS.get(action.name, ())
+                yield Hit(action.words, action.key_words, action, action.group, other)
         if self.desk.book is not None:
             yield from self._written.places(self.desk.book)
         bench = self.desk.bench

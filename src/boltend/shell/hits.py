@@ -8,15 +8,17 @@ action that bears it, and an action would stand in the way of a name.
 import math
 import time
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from boltend.core.classes import dataclass
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import Entry, TabSheet, given_entry, tab_sheet
 from boltend.core.report.words import say_value
 from boltend.shell.looks import Place
+from boltend.shell.other_words import asked_as
 from boltend.shell.texts import shown
 from boltend.shell.waits import carried
 
@@ -44,19 +46,25 @@ class ListSpot:
 class Hit:
     """One line: its words, behind them what it is (or its key), and where it leads.
 
-    `title` is what it is searched by first, `rest` what else finds it; both folded, a blank before each word.
+    `title` is what it is searched by first, `called` what a person also calls it, `rest` what else finds it;
+    all folded, a blank before each word.
     """
 
     words: str
     note: str
     to: Any
     find: str = field(default="", compare=False)
+    other: tuple[str, ...] = field(default=(), compare=False)
+    called: tuple[str, ...] = field(init=False, compare=False)
     title: str = field(init=False, compare=False)
     rest: str = field(init=False, compare=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "title", folded(self.words))
-        object.__setattr__(self, "rest", f"{self.title}{folded(f'{self.note} {self.find}')}")
+        called = tuple(map(folded, self.other))
+        object.__setattr__(self, "called", called)
+        beside = folded(f"{self.note} {self.find}")
+        object.__setattr__(self, "rest", f"{self.title}{''.join(called)}{beside}")
 
 
 def folded(text: str) -> str:
@@ -67,8 +75,8 @@ def folded(text: str) -> str:
 def matching(hits: Sequence[Hit], wanted: str) -> list[Hit]:
     """The hits that have every word of `wanted`, best first; of equally good ones in their own order.
 
-    First what is called just so, then what begins so, then what has whole words, words that begin so, and the
-    words anywhere; last what has them only beside its words, as in an explanation.
+    First what is called just so, then what begins so or is called so otherwise, then what has whole words,
+    words that begin so, and the words anywhere; last what has them only beside its words, explaining it.
     """
     said = folded(wanted)
     if not said:
@@ -91,10 +99,12 @@ def _tier(hit: Hit, said: str, words: list[str], starts: list[str], whole: list[
     title = hit.title
     if title == said:
         return 0
-    if title.startswith(f"{said} "):
+    if title.startswith(f"{said} ") or said in hit.called:
         return 1
     if title.startswith(said):
         return 2
+    if hit.called:
+        title += "".join(hit.called)
     ended = f"{title} "
     if all(word in ended for word in whole):
         return 3
@@ -198,7 +208,7 @@ def _found(tab: Tab, entry: Entry) -> Hit:
 
 def _valued(tab: Tab, label: str, value: str, note: str, spot: Spot, find: str) -> Hit:
     is_said = "" if value in ("", "–") else f" = {value}"
-    return Hit(shown(f"{tab.name}: {label}{is_said}"), note, spot, find)
+    return Hit(shown(f"{tab.name}: {label}{is_said}"), note, spot, f"{find} {asked_as(label)}")
 
 
 def _texts(tab: Tab, sheet: TabSheet) -> Iterator[Hit]:
