@@ -1,7 +1,6 @@
 """Taking it along: what is in sight to the clipboard, the whole plan into a file (a browser downloads it)."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
 from pathlib import Path
@@ -9,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 from textual.message import Message
 
+from boltend.core.classes import dataclass
 from boltend.core.project.whole_file import put_whole
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView

@@ -2,8 +2,9 @@
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from boltend.core.classes import dataclass
 from boltend.core.host.config import config_file, read_config
 from boltend.core.host.off import ConfigError
 from boltend.shell.keys import judged

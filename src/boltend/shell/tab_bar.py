@@ -1,7 +1,5 @@
 """The bar of tabs: one line under the person's own names."""
 
-from dataclasses import dataclass
-
 from rich.cells import cell_len
 from rich.segment import Segment
 from textual import events
@@ -9,6 +7,7 @@ from textual.binding import Binding
 from textual.message import Message
 from textual.strip import Strip
 
+from boltend.core.classes import dataclass
 from boltend.shell.actions import key_of
 from boltend.shell.fixed import Fixed
 from boltend.shell.texts import clipped

@@ -1,9 +1,10 @@
 """From a heap of pieces and runs to the parts that are cut, tab by tab."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cached_property
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import Line, Piece, Run, line
 from boltend.core.cutting import Part
 from boltend.core.pool.cloths import Cloth
