@@ -6,6 +6,8 @@ from typing import Any
 import pytest
 
 from boltend.core.asking.back import Search
+from boltend.shell.back_screen import shortened
+from boltend.shell.key_line import KeyLine, whole_keys
 
 Shell = Any
 Golden = Any
@@ -117,6 +119,9 @@ async def test_none_does_and_the_nearest_are_told(shell: Shell) -> None:
 async def test_what_is_wrong_is_told(shell: Shell) -> None:
     async with shell() as it:
         await found(it)
+        await it.sees("Say what it should be, as 30 in finished, or as at most")
+        assert "!" not in it.text(), "nothing is wrong before anything is typed"
+        await it.press("enter")
         await it.sees("! what should be reached?")
         await it.type("wide")
         await it.sees("! 'wide'")
@@ -223,3 +228,79 @@ async def test_not_from_the_map_and_not_without_numbers(shell: Shell) -> None:
         await it.press("alt+m", "alt+w")
         await it.pilot.pause()
         assert len(it.app.screen_stack) == 2
+
+
+async def test_the_given_that_the_person_came_from_is_the_first_and_ticked(shell: Shell) -> None:
+    """From the second ring's corner: of its row the width, for a corner has no steps."""
+    async with shell() as it:
+        await it.press("f6")
+        await it.to("rings", 1, "width")
+        await it.press("alt+w", "enter")
+        await it.sees("(o) “Frame”: Width of row 2", "( ) “Frame”: Width of “Inner”")
+        await it.press("escape")
+        await it.to("rings", 1, "corner")
+        await it.press("alt+r", "alt+w")
+        await it.sees("(o) “Frame”: Width of row 2")
+        await it.type("exactly 48")
+        await it.press("enter")
+        # 30 in, 2 in and then 7 in at both sides.
+        await it.sees("1 value does", "7 in  gives 48 in")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Frame")["rings"][1]["width"] == "7 in")
+
+
+async def test_of_many_values_the_least_a_few_more_and_the_rest_on_request(shell: Shell) -> None:
+    """5 patches of 7 in are 35 in; by 1/16 in to 25 1/2 in are 18 1/2 × 16 + 1 = 297 values."""
+    async with shell() as it:
+        await found(it)
+        await it.type("35")
+        await it.press("enter")
+        await it.sees("297 values do: each from 7 in on", "7 1/4 in", "… 291 more, 7 5/16 in to 25 7/16 in")
+        await it.press(*("down",) * 5, "enter")
+        await it.sees("7 5/16 in    gives 36 9/16 in", "297 values do")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Sheet")["size"] == "7 5/16 in")
+
+
+@pytest.mark.parametrize(
+    ("count", "near", "spans"),
+    [
+        (1, 0, [(0, 1)]),
+        (9, 8, [(0, 9)]),
+        (10, 0, [(0, 5), (9, 10)]),
+        (10, 8, [(0, 5), (7, 10)]),
+        (30, 7, [(0, 9), (29, 30)]),  # 5 stands between 4 and 6: no gap of one
+        (30, 20, [(0, 5), (19, 22), (29, 30)]),
+        (30, 29, [(0, 5), (28, 30)]),
+    ],
+)
+def test_which_of_many_values_are_shown_at_first(count: int, near: int, spans: list[Any]) -> None:
+    assert shortened(count, near) == spans
+
+
+async def test_help_in_the_dialogs_and_back(shell: Shell) -> None:
+    async with shell() as it:
+        await found(it)
+        await it.press("f1")
+        await it.sees("Wanted: what it should be", "12 1/2")
+        await it.press("f1")
+        await it.sees("Which given makes")
+        await it.type("35")
+        await it.press("enter")
+        await it.sees("values do")
+        await it.press("f1")
+        await it.sees("Each line is a value of the given")
+        await it.press("escape")
+        await it.sees("values do")
+
+
+async def test_the_line_of_keys_holds_whole_keys_and_the_menu(shell: Shell) -> None:
+    for width in (40, 60, 80):
+        async with shell(size=(width, 24)) as it:
+            await it.press("alt+r")
+            last = it.rows()[-1]
+            shown = [
+                f"{key.display} {key.words}" for key in whole_keys(it.view.query_one(KeyLine).keys, width)
+            ]
+            assert last == " ".join(shown)
+            assert shown[:2] == ["Alt+W Backwards", "F9 Menu"]

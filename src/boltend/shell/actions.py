@@ -129,7 +129,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("leave", "Quit", "Project", ("ctrl+q",), "Quit"),
     # Last in the line of keys: where there is room for them.
     Action("ladder", "Ladder of this given: several values side by side", "Given", ("alt+l",), "Ladder"),
-    Action("back", "Which given makes this so: work backwards", "Screen", ("alt+w",), "Which"),
+    Action("back", "Which given makes this so: work backwards", "Screen", ("alt+w",), "Backwards"),
 )
 
 BY_NAME = {action.name: action for action in ACTIONS}

@@ -15,6 +15,7 @@ from boltend.core.values import visible
 from boltend.shell.checks import Checks, Group
 from boltend.shell.dialogs import is_beside
 from boltend.shell.fields import LONGEST_TYPED
+from boltend.shell.help import HelpScreen, dialog_help
 from boltend.shell.signs import Signs
 from boltend.shell.texts import padded, shown
 
@@ -51,6 +52,7 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
     AskDialog #says.-bad { color: $text-error; }
     """
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        Binding("f1", "help", "Help", show=False, id="help"),
         Binding("escape", "leave", "Leave", show=False),
         Binding("enter", "take", "Take it", show=False),
         Binding("down", "app.focus_next", "On", show=False),
@@ -94,15 +96,30 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
         """What is asked, and how it is understood. Raises `AskError`."""
         raise NotImplementedError
 
+    def missing(self) -> str:
+        """What is still to be typed; nothing is wrong as long as the person has not come to it."""
+        return ""
+
+    about = ""
+    """What F1 says of the dialog."""
+
     # What they share ------------------------------------------------------------------------------
 
     def text(self, name: str) -> str:
         """What stands in a line."""
         return self.query_one(f"#{name}", Input).value.strip()
 
-    def look(self) -> T | None:
-        """Say how it is understood, or what is wrong; what is asked, where it can be."""
+    def look(self, *, taken: bool = False) -> T | None:
+        """Say how it is understood, or what is wrong; what is asked, where it can be.
+
+        What is only missing yet is wrong once it is `taken`.
+        """
         says = self.query_one("#says", Static)
+        missing = "" if taken else self.missing()
+        if missing:
+            says.update(shown(missing))
+            says.remove_class("-bad")
+            return None
         try:
             asked, words = self.read()
         except AskError as error:
@@ -123,9 +140,13 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
         """Take it, unless something is wrong with it."""
         if self.focused is self.checks:
             self.checks.choose_one()
-        asked = self.look()
+        asked = self.look(taken=True)
         if asked is not None:
             self.dismiss(asked)
+
+    def action_help(self) -> None:
+        """What is meant here, and how lengths are written."""
+        self.app.push_screen(HelpScreen(dialog_help(self.about)))
 
     def action_leave(self) -> None:
         """Without asking."""

@@ -16,11 +16,17 @@ _TO = re.compile(r"\s+to\s+", re.I)
 
 
 class BackDialog(AskDialog[Wish]):
-    """Gives what is to be searched."""
+    """Gives what is to be searched. The given that the person came `from` is the first, and ticked."""
 
-    def __init__(self, book: Workbook, take: Take, now: str) -> None:
-        self.book, self.take = book, take
-        spots = feeders(book, take)
+    about = (
+        "Wanted: what it should be, as 72 in, at most 72 in, or exactly 72 in. Try: between which values it "
+        "is looked for; empty, all that make sense. Which given: the one to change; Space ticks it, and "
+        "all others stay as they are. Enter searches. Nothing is changed before you choose a value."
+    )
+
+    def __init__(self, book: Workbook, take: Take, now: str, came: Spot | None = None) -> None:
+        self.book, self.take, self.now = book, take, now
+        spots = sorted(feeders(book, take), key=lambda spot: _farness(spot, came))
         self.given = Group("Which given", [(spot, self._words(spot)) for spot in spots], {0}, one=True)
         self.reach = Group("Reach it", [(reach, reach) for reach in REACHES], {0}, one=True)
         what = "the total to buy" if take.found is None else f"{take.found.label} of “{self._tab(take.tab)}”"
@@ -37,6 +43,13 @@ class BackDialog(AskDialog[Wish]):
         value, how = spot.value(self.book), self.book.results[spot.tab].settings.notation
         now = f", now {say_value(spot.spec, value, how)}" if value is not None else ""
         return f"“{self._tab(spot.tab)}”: {spot.label}{now}"
+
+    def missing(self) -> str:
+        """The amount, as long as nothing is typed."""
+        if self.text("wanted") or not self.given.items:
+            return ""
+        example = self.now or "150"
+        return f"Say what it should be, as {example}, or as at most {example}."
 
     def read(self) -> tuple[Wish, str]:
         """The wish; which values will be tried. Raises `AskError`."""
@@ -67,3 +80,12 @@ class BackDialog(AskDialog[Wish]):
         if len(ends) != 2:
             raise AskError(f"“{text:.30}” is no range.", "Write as 2 in to 6 in, or nothing.")
         return ends[0], ends[1]
+
+
+def _farness(spot: Spot, came: Spot | None) -> int:
+    """How far a given lies from the one that the person came from: that one, its row, any other."""
+    if came is None or spot.tab != came.tab:
+        return 2
+    if spot == came:
+        return 0
+    return 1 if came.row >= 0 and (spot.rows, spot.row) == (came.rows, came.row) else 2

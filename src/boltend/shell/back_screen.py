@@ -15,8 +15,9 @@ from textual.widgets.option_list import Option
 from boltend.core.asking import Backwards, Try, Wish
 from boltend.core.asking.back import Search, least_change
 from boltend.core.flow import Workbook
-from boltend.core.report.back_text import how_far, shown_values
+from boltend.core.report.back_text import how_far, shown_values, which_do
 from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
+from boltend.shell.help import HelpScreen, dialog_help
 from boltend.shell.planning import TURN, Wanted
 from boltend.shell.texts import padded, shown
 
@@ -39,6 +40,28 @@ _CSS = """
 _MOST, _BESIDE = 24, 8
 """Lines of the dialog, and those of them that are no values."""
 
+_ABOUT = (
+    "Each line is a value of the given, and what comes of it through all links. Enter puts it in; "
+    "Undo takes it back. The line that is chosen at first changes least. Esc leaves all as it is."
+)
+
+_LEAST, _NEAR, _ALL = 5, 1, 9
+"""Of many values: how many from the least on, how many beside the nearest one; so many are all shown."""
+
+
+def shortened(count: int, near: int) -> list[tuple[int, int]]:
+    """Which of so many values to show at first, as spans from and to (without it), gaps between them.
+
+    The least and the next few, those about the nearest, the last. A gap of one would be no shorter.
+    """
+    if count <= _ALL:
+        return [(0, count)]
+    wanted = {*range(_LEAST), *range(max(0, near - _NEAR), min(count, near + _NEAR + 1)), count - 1}
+    wanted |= {at for at in range(count) if {at - 1, at + 1} <= wanted}
+    starts = sorted(at for at in wanted if at - 1 not in wanted)
+    ends = sorted(at + 1 for at in wanted if at + 1 not in wanted)
+    return list(zip(starts, ends, strict=True))
+
 
 class BackScreen(ModalScreen[Try | None]):
     """A search: how far it is, Esc stops it; then the values, or the nearest misses. Gives the one taken.
@@ -47,7 +70,10 @@ class BackScreen(ModalScreen[Try | None]):
     """
 
     DEFAULT_CSS = f"BackScreen {{ {DIALOG_CSS} {_CSS} }}"
-    BINDINGS = [Binding("escape", "leave", "Stop or leave", show=False)]  # noqa: RUF012 - as Textual declares it
+    BINDINGS = [  # noqa: RUF012 - as Textual declares it
+        Binding("f1", "help", "Help", show=False, id="help"),
+        Binding("escape", "leave", "Stop or leave", show=False),
+    ]
 
     def __init__(
         self,
@@ -61,6 +87,8 @@ class BackScreen(ModalScreen[Try | None]):
         self.book, self.wish, self.title_words, self.run = book, wish, title, run
         self.search = make(self._heard)
         self.tries: tuple[Try, ...] = ()
+        self.lines: list[tuple[int, int]] = []
+        """What each line of the list stands for: (which, which + 1) for one value, or a gap from and to."""
         self.tried, self.done = (0, wish.of), False
 
     def compose(self) -> ComposeResult:
@@ -104,20 +132,32 @@ class BackScreen(ModalScreen[Try | None]):
             keys.update("Esc leaves.")
             return
         self.tries = told.hits or told.misses
+        near = self._nearest()
+        spans = shortened(len(self.tries), near or 0)
+        for n, (start, end) in enumerate(spans):
+            self.lines += [(spans[n - 1][1], start)] if n else []
+            self.lines += [(at, at + 1) for at in range(start, end)]
+        self._list(near)
+        says.update(shown(self._words(told)))
+        self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
+        keys.update("↑ ↓ and Enter put one into the given, Esc leaves." if self.tries else "Esc leaves.")
+
+    def _list(self, chosen: int | None) -> None:
+        """Show the lines, the one of this value chosen."""
         value = shown_values(self.book, self.wish)
         width = max((len(value(one.value)) for one in self.tries), default=0)
         options = self.query_one(OptionList)
-        options.add_options(
-            [
-                Option(f"{padded(value(one.value), width)}  gives {shown(one.cell.text or one.cell.why)}")
-                for one in self.tries
-            ]
-        )
-        options.highlighted = self._nearest()
-        says.update(shown(self._words(told)))
-        self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
-        self.query_one("#dialog").styles.max_height = min(_MOST, len(self.tries) + _BESIDE)
-        keys.update("↑ ↓ and Enter put one into the given, Esc leaves." if self.tries else "Esc leaves.")
+        options.clear_options()
+        options.add_options([Option(self._line(start, end, width)) for start, end in self.lines])
+        options.highlighted = next((n for n, (at, _) in enumerate(self.lines) if at == chosen), None)
+        self.query_one("#dialog").styles.max_height = min(_MOST, len(self.lines) + _BESIDE)
+
+    def _line(self, start: int, end: int, width: int) -> str:
+        value = shown_values(self.book, self.wish)
+        one, last = self.tries[start], self.tries[end - 1]
+        if end - start > 1:
+            return f"… {end - start} more, {value(one.value)} to {value(last.value)}: Enter shows them"
+        return f"{padded(value(one.value), width)}  gives {shown(one.cell.text or one.cell.why)}"
 
     def _nearest(self) -> int | None:
         """The one that changes least; of the misses the first, which comes nearest to what is wanted."""
@@ -126,14 +166,24 @@ class BackScreen(ModalScreen[Try | None]):
 
     def _words(self, told: Backwards) -> str:
         if told.hits:
-            return f"{len(told.hits)} {'value does' if len(told.hits) == 1 else 'values do'}:"
+            return which_do(self.book, self.wish, told)
         if told.misses:
             return "No value that was tried does. The nearest:"
         return f"No value does: {told.why}" if told.why else "Nothing was tried."
 
     @on(OptionList.OptionSelected)
     def _take(self, event: OptionList.OptionSelected) -> None:
-        self.dismiss(self.tries[event.option_index])
+        start, end = self.lines[event.option_index]
+        if end - start == 1:
+            self.dismiss(self.tries[start])
+            return
+        at = event.option_index
+        self.lines[at : at + 1] = [(each, each + 1) for each in range(start, end)]
+        self._list(start)
+
+    def action_help(self) -> None:
+        """What the lines mean, and what Enter does."""
+        self.app.push_screen(HelpScreen(dialog_help(_ABOUT)))
 
     def action_leave(self) -> None:
         """Stop the search, or leave."""

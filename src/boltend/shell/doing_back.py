@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 from boltend.shell.dialogs import Choose, Offer
 from boltend.shell.doing_ladder_copies import LadderCopyView
 from boltend.shell.found_lines import FoundLines
+from boltend.shell.looks import Place
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
-    from boltend.core.asking import Take, Try, Wish
+    from boltend.core.asking import Spot, Take, Try, Wish
 
 NUMBERS = ("finished", "cut", "length", "area", "count", "number", "percent", "time")
 """Kinds of found that can be asked for: those that are one amount."""
@@ -16,6 +17,14 @@ NUMBERS = ("finished", "cut", "length", "area", "count", "number", "percent", "t
 
 class BackView(LadderCopyView):
     """A view from which one works backwards."""
+
+    _last_field: "tuple[int | None, Place] | None" = None
+    """The tab and the field in which the person was last."""
+
+    def entered(self, place: Place) -> None:
+        """A field got the focus: from there one may work backwards."""
+        self._last_field = self.current, place
+        super().entered(place)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """From a tab, or from what is to buy."""
@@ -69,7 +78,13 @@ class BackView(LadderCopyView):
         from boltend.shell.back_dialog import BackDialog
 
         assert self.desk.book is not None  # asked before
-        self.app.push_screen(BackDialog(self.desk.book, take, now), self._search)
+        self.app.push_screen(BackDialog(self.desk.book, take, now, self._came_spot()), self._search)
+
+    def _came_spot(self) -> "Spot | None":
+        """The given in which the person was last, if that was in the tab in sight."""
+        if self._last_field is None or self._last_field[0] != self.current or self.current is None:
+            return None
+        return self.spot_at(self.current, self._last_field[1])
 
     def _search(self, wish: "Wish | None") -> None:
         book, bench = self.desk.book, self.desk.bench

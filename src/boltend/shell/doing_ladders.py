@@ -11,6 +11,7 @@ from boltend.core.project.problems import EditRefused
 from boltend.shell.actions import BY_NAME, key_of
 from boltend.shell.dialogs import Choose, Offer
 from boltend.shell.doing_copies import CopyView
+from boltend.shell.looks import Place
 from boltend.shell.result_lines import ResultLine
 from boltend.shell.results import Results
 from boltend.shell.tab_bar import LISTS
@@ -225,13 +226,17 @@ class LadderView(CopyView):
             self._ask_ladder(spot, None)
 
     def _spot_here(self) -> "Spot | None":
+        place, tab = self.place, self.tab
+        return self.spot_at(tab.key, place) if place is not None and tab is not None else None
+
+    def spot_at(self, tab: int, place: Place) -> "Spot | None":
+        """The given, or the cell, at a place of the tab in sight."""
         from boltend.core.asking import Spot
 
-        place, tab = self.place, self.tab
-        spec = self.spec_at(place) if place is not None else None
-        if place is None or tab is None or spec is None or spec.kind == "rows":
+        spec = self.spec_at(place)
+        if spec is None or spec.kind == "rows":
             return None
-        return Spot(tab.key, spec, place.given if place.column else "", place.row)
+        return Spot(tab, spec, place.given if place.column else "", place.row)
 
     def _ask_ladder(self, spot: "Spot", row: "LadderRow | None") -> None:
         from boltend.shell.ladder_dialog import LadderDialog

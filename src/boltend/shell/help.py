@@ -47,6 +47,11 @@ def help_text(groups: tuple[Group, ...], about: str) -> str:
     return "\n".join(lines)
 
 
+def dialog_help(about: str) -> str:
+    """The help within a dialog: what is meant there, and the notation."""
+    return "\n".join([about, "", *NOTATION] if about else NOTATION)
+
+
 def _own_keys() -> list[str]:
     """How to bind an action to another key; the names of all."""
     names = ", ".join(action.name for action in ACTIONS)

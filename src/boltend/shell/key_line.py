@@ -1,4 +1,7 @@
-"""The last line: the keys that do something where the person is. One widget, however many keys there are."""
+"""The last line: the keys that do something where the person is. One widget, however many keys there are.
+
+Only whole keys stand there: what has no room is left out, but never the menu, which leads to all.
+"""
 
 from typing import NamedTuple
 
@@ -17,6 +20,32 @@ class KeyShown(NamedTuple):
     key: str
     display: str
     words: str
+    action: str = ""
+
+    @property
+    def width(self) -> int:
+        """Cells that it takes."""
+        return cell_len(self.display) + 1 + cell_len(self.words)
+
+
+_TO_ALL = "menu"
+"""The action that leads to all others."""
+
+
+def whole_keys(keys: tuple[KeyShown, ...], room: int) -> tuple[KeyShown, ...]:
+    """Those that fit into so many cells with a blank between, in their order; the menu before any other."""
+    menu = next((key for key in keys if key.action == _TO_ALL), None)
+    left = room - (menu.width + 1 if menu is not None else 0)
+    fitting = []
+    for key in keys:
+        if key is menu:
+            fitting.append(key)
+        elif left >= key.width:
+            fitting.append(key)
+            left -= key.width + 1
+        else:
+            left = 0  # a less wanted one must not stand for it
+    return tuple(fitting)
 
 
 class KeyLine(Fixed):
@@ -50,7 +79,9 @@ class KeyLine(Fixed):
         shown: dict[str, KeyShown] = {}
         for _, binding, _, _ in screen.active_bindings.values():
             if binding.show:  # of several keys of one action the first stands for all
-                key = KeyShown(binding.key, self.app.get_key_display(binding), binding.description)
+                key = KeyShown(
+                    binding.key, self.app.get_key_display(binding), binding.description, binding.action
+                )
                 shown.setdefault(binding.action, key)
         keys = tuple(shown.values())
         if keys != self.keys:
@@ -62,7 +93,7 @@ class KeyLine(Fixed):
         base, ours = self.rich_style, self.get_component_rich_style("keys--key")
         hovered = self.get_component_rich_style("keys--hovered")
         segments = []
-        for key in self.keys:
+        for key in whole_keys(self.keys, self.size.width):
             of_key, of_words = (hovered, hovered) if key == self._hovered else (ours, base)
             segments += [
                 Segment(key.display, of_key), Segment(f" {key.words}", of_words), Segment(" ", base),
@@ -70,11 +101,10 @@ class KeyLine(Fixed):
         return Strip(segments).adjust_cell_length(self.size.width, base)
 
     def _key_at(self, x: int) -> KeyShown | None:
-        for key in self.keys:
-            width = cell_len(key.display) + 1 + cell_len(key.words)
-            if 0 <= x < width:
+        for key in whole_keys(self.keys, self.size.width):
+            if 0 <= x < key.width:
                 return key
-            x -= width + 1
+            x -= key.width + 1
         return None
 
     def _hover(self, key: KeyShown | None) -> None:

@@ -16,11 +16,21 @@ class ProjectScreen(FindView):
 
     @property
     def active_bindings(self) -> dict[str, ActiveBinding]:
-        """What the footer shows: in the order of our actions, and none that the person left without a key."""
+        """What the footer shows: in the order of our actions, and none that the person left without a key.
+
+        What is most wanted in the place comes first.
+        """
         found = super().active_bindings
-        order = {name: at for at, name in enumerate(BY_NAME)}
+        order = {name: at for at, name in enumerate(dict.fromkeys((*self._wanted_here(), *BY_NAME)))}
         keys = sorted(found, key=lambda key: order.get(found[key].binding.action, -1))
         return {key: found[key] for key in keys if key != NO_KEY}
+
+    def _wanted_here(self) -> tuple[str, ...]:
+        if self.list_in_sight == "ladders":
+            return "use_rung", "edit_ladder", "remove_ladder", "menu", "help", "undo", "save"
+        if self.focused is self.body.results and not self.list_in_sight:
+            return "back", "menu", "help", "next_tab", "find", "undo", "save", "leave"
+        return ()
 
     def action_help(self) -> None:
         """Help for where the person is."""

@@ -76,7 +76,8 @@ class Backwards:
     """All values that reach it, the least first, or the nearest misses where there is none.
 
     `whole` tells that no value of the range was left out: it was tried, or lies between two of one kind where
-    the found never shrinks. `why` says why there is no answer at all.
+    the found never shrinks. `why` says why there is no answer at all. `unbroken` tells that every value from
+    the first hit to the last does, also where there are too many to be listed.
     """
 
     hits: tuple[Try, ...]
@@ -86,6 +87,7 @@ class Backwards:
     whole: bool
     stopped: bool = False
     why: str = ""
+    unbroken: bool = False
 
 
 def read_wish(book: Workbook, said: Mapping[str, Any]) -> Wish:
@@ -209,7 +211,7 @@ class Search:
             for place in (low - 1, low):
                 if 0 <= place < self.of:
                     self.at(place)
-        return self._told(hits, whole=True)
+        return self._told(hits, whole=True, unbroken=True)
 
     def _first(self, beyond: Callable[[Fraction], bool]) -> int | None:
         """The first place whose amount is beyond, `of` where none is; None where an amount is missing."""
@@ -245,7 +247,7 @@ class Search:
                 if 0 <= place < self.of:
                     yield place
 
-    def _told(self, hits: list[Try], *, whole: bool) -> Backwards:
+    def _told(self, hits: list[Try], *, whole: bool, unbroken: bool = False) -> Backwards:
         misses: list[Try] = []
         why = ""
         if not hits:
@@ -264,7 +266,12 @@ class Search:
             whole and not self.stopped(),
             self.stopped(),
             why,
+            bool(hits) and (unbroken or len(hits) == self._span(hits)),
         )
+
+    def _span(self, hits: Sequence[Try]) -> int:
+        """How many values there are from the first hit to the last."""
+        return int((hits[-1].value - hits[0].value) / self.wish.step) + 1
 
 
 def least_change(tries: Sequence[Try], now: Fraction | None) -> int | None:

@@ -44,6 +44,24 @@ def how_far(book: Workbook, wish: Wish, told: Backwards) -> str:
     return _how_far(told, shown(wish.least), shown(wish.most), shown(wish.step))
 
 
+def which_do(book: Workbook, wish: Wish, told: Backwards) -> str:
+    """How many values reach it, and from where to where: a range where none between is missing."""
+    shown, hits = shown_values(book, wish), told.hits
+    if len(hits) == 1:
+        return "1 value does:"
+    first, last = hits[0].value, hits[-1].value
+    if not told.unbroken:
+        return f"{len(hits)} values do, between {shown(first)} and {shown(last)}, but not all of those:"
+    count = int((last - first) / wish.step) + 1
+    if told.whole and (first, last) == (wish.least, wish.least + (wish.of - 1) * wish.step):
+        span = f"all from {shown(first)} to {shown(last)}"
+    elif told.whole and last == wish.least + (wish.of - 1) * wish.step:
+        span = f"each from {shown(first)} on, looked at as far as {shown(last)}"
+    else:
+        span = f"each from {shown(first)} to {shown(last)}"
+    return f"{count} values do: {span}."
+
+
 def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
     if len(tries) > MOST_TOLD:
         half = MOST_TOLD // 2
@@ -59,9 +77,10 @@ def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
 def _how_far(told: Backwards, least: str, most: str, step: str) -> str:
     if told.stopped:
         return f"Stopped: {told.tried} of {told.of} values from {least} to {most} were tried."
-    span = f"from {least} to {most} in steps of {step}"
+    span = f"from {least} to {most} by {step}"
     if told.whole:
-        return f"All values {span} are told apart ({told.tried} worked out)."
+        some = f" ({told.tried} worked out; the found never shrinks)" if told.tried < told.of else ""
+        return f"All values {span} were looked at{some}."
     near = "those nearest to the present one; a narrower range tells more"
     return f"Only {told.tried} of the {told.of} values {span} were tried, {near}."
 
