@@ -12,6 +12,7 @@ from boltend.core.contract import CalculatorSpec, GivenSpec
 from boltend.core.flow import Result
 from boltend.core.flow.givens import GivenState, Prepared
 from boltend.core.values import Notation
+from boltend.shell.both import both_shown
 from boltend.shell.fields import ChoiceField, LiveInput, Owner, field_for
 from boltend.shell.given_row import GivenRow
 from boltend.shell.looks import Look, Place, look_of, without_label
@@ -38,6 +39,8 @@ class GivenForm(VerticalScroll, can_focus=False):
         super().__init__()
         self.spec = spec
         self._tab: int | None = None
+        self._looks: dict[Place, tuple[object, Look]] = {}
+        """Each look with all that it was worked out from: from key to key nearly all stay as they are."""
         width = min(LABELS[1], max([LABELS[0], *(len(g.label) for g in spec.givens if g.kind != "rows")]))
         self.parts: dict[str, GivenRow | RowsBlock] = {
             g.name: RowsBlock(g, owner, options) if g.kind == "rows" else _row(g, owner, options, width)
@@ -83,7 +86,7 @@ class GivenForm(VerticalScroll, can_focus=False):
                 self._show_rows(part, state, result, said.get(name, ""), again, carried)
                 continue
             text = _text(part.field, state, how, again)
-            part.show(look_of(state, result, text, said.get(name, ""), carried(state)))
+            part.show(self._look(Place(name), state, result, text, said.get(name, ""), carried(state)))
 
     def _show_rows(
         self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool, carried: Carried
@@ -95,13 +98,26 @@ class GivenForm(VerticalScroll, can_focus=False):
             looks = {}
             for name, cell in cells.items():
                 text = _text(fields.get(name), cell, how, again)
-                looks[name] = look_of(cell, result, text, carried=carried(cell))
+                looks[name] = self._look(
+                    Place(block.spec.name, n, name), cell, result, text, "", carried(cell)
+                )
             rows.append(looks)
         head = look_of(state, result, "", said, carried(state)) if state.link else _head(state, said)
         more = len(state.cells) - len(rows)
         if more > 0 and not head.trouble:
             head = replace(head, beside=f"{more} more rows stand in the file; edit them there.")
         block.show(head, rows)
+
+    def _look(
+        self, place: Place, state: GivenState, result: Result, text: str, said: str, carried: object
+    ) -> Look:
+        """The look of a given or cell, worked out only where it may be another one than before."""
+        linked = result.args.get(state.spec.name) if state.link is not None else None
+        given = (state, linked, result.settings.notation, text, said, carried, both_shown())
+        kept = self._looks.get(place)
+        if kept is None or kept[0] != given:
+            kept = self._looks[place] = given, look_of(state, result, text, said, carried)
+        return kept[1]
 
     def field(self, place: Place) -> Widget | None:
         """The widget at a place."""

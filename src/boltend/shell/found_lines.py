@@ -68,7 +68,7 @@ class FoundLines(Results):
         """One line in sight."""
         at = y + self.scroll_offset.y
         if self.has_focus and self._picked and at == self._line_of(self._picked):
-            base = self.rich_style + Style(reverse=True)
+            base = self._ground + Style(reverse=True)
             text = "".join(text for text, _ in self.lines[at].parts)
             return Strip([Segment(text, base)]).adjust_cell_length(self.size.width, base)
         return super().render_line(y)

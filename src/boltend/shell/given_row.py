@@ -99,8 +99,11 @@ class GivenRow(Fixed):
 
     def show(self, look: Look) -> bool:
         """Show this; whether the row's height changed."""
+        same = look == self.look
+        if same and look.text == self.field.value:
+            return False
         self.field.show(look)
-        if look == self.look:
+        if same:
             return False
         before, was = self.rows, self.look
         self.look = look

@@ -1,15 +1,15 @@
 """What a field looks like: its text, what stands there while empty, where it comes from, what is wrong."""
 
-from dataclasses import dataclass
 from typing import Any
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Result
 from boltend.core.flow.givens import GivenState
 from boltend.core.report.tab_sheet import given_entry
 from boltend.core.report.words import say_value
 from boltend.core.values import Notation, NotationError, visible
-from boltend.shell.both import also
+from boltend.shell.both import both_shown
 
 _EXAMPLES = {
     "count": ("16", "16"), "measured": ("60 1/4; 60 3/8", "153; 153.5"), "finished": ("12 in", "30 cm"),
@@ -47,14 +47,14 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "", carrie
     """
     spec = state.spec
     how = result.settings.notation
-    entry = given_entry(state, result)
+    entry = given_entry(state, result, also=both_shown())
     if state.link is not None:
         shown = say_value(spec, carried, how) if carried is not None else ""
         return Look(shown, "no value yet", True, entry.origin, said or _short(state, spec))
     if state.trouble is None:
         origin = "" if state.speaks == "typed" else entry.origin
         faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec)
-        return Look(text, faint, False, _beside(state, origin, also(entry.also)), said)
+        return Look(text, faint, False, _beside(state, origin, entry.also), said)
     if state.speaks == "empty":
         example = _EXAMPLES.get(spec.kind, ("", ""))[how.system == "cm"]
         # "as": without colour an example must not look like a value.

@@ -1,15 +1,15 @@
 """What the results pane says, as lines of a given width. Words come from the core's report."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from rich.cells import cell_len
 
+from boltend.core.classes import dataclass
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
-from boltend.core.report.tab_sheet import Grid, TabSheet, tab_sheet
+from boltend.core.report.tab_sheet import TabSheet, tab_sheet
 from boltend.shell.actions import key_of
-from boltend.shell.both import also
+from boltend.shell.both import both_shown
 from boltend.shell.grid_lines import grid_lines
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
@@ -30,7 +30,8 @@ def result_lines(
     book: Workbook, tab: Tab, width: int, picture: Callable[[int], tuple[ResultLine, ...]] | None = None
 ) -> tuple[ResultLine, ...]:
     """All lines of a tab's results; `picture` gives its picture for so many cells, where it stands here."""
-    sheet = tab_sheet(book, tab)
+    # What was given, rows too, stands in the form already.
+    sheet = tab_sheet(book, tab, given=False, also=both_shown())
     width = max(20, width - 1)
     lines = list(_state(sheet, width))
     if sheet.note:
@@ -38,7 +39,7 @@ def result_lines(
         lines += [_line(text, "muted") for line in said for text in wrapped(line, width)]
     if sheet.found:
         lines += [*_title("Found", lines), *_found(book, tab, sheet, width)]
-    for grid in _found_grids(book, tab, sheet):
+    for grid in sheet.grids:
         lines += [*_title(grid.label, lines), *map(ResultLine, grid_lines(grid, width))]
     if sheet.working:
         lines += [*_title("Working", lines), *_listed(sheet.working, width, "")]
@@ -88,7 +89,7 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
     for entry in sheet.found:
         uses = _uses(book, tab, entry.name)
         room = width - label - value - 3
-        other = clipped(also(entry.also), room)
+        other = clipped(entry.also, room)
         arrow = "→ " + ", ".join(name for _, name in uses) if uses else ""
         beside = cell_len(other) + 1 + cell_len(shown(arrow)) <= room
         leads_to = uses[0][0] if uses else None
@@ -108,10 +109,3 @@ def _uses(book: Workbook, tab: Tab, found: str) -> list[tuple[int, str]]:
     """The tabs that use a found, each once: key and name."""
     keys = dict.fromkeys(key for key, _ in book.users(tab.key, found))
     return [(key, book.project.tab(key).name) for key in keys]
-
-
-def _found_grids(book: Workbook, tab: Tab, sheet: TabSheet) -> list[Grid]:
-    """The rows that were found. What was given as rows stands in the form already."""
-    spec = book.results[tab.key].spec
-    labels = {found.label for found in spec.founds if found.kind == "rows"} if spec else set()
-    return [grid for grid in sheet.grids if grid.label in labels]

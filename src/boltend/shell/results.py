@@ -7,13 +7,21 @@ from rich.style import Style
 from textual import events
 from textual.binding import Binding
 from textual.color import Color
-from textual.geometry import Size
+from textual.geometry import Region, Size
 from textual.message import Message
 from textual.reactive import Reactive
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
 from boltend.shell.result_lines import ResultLine
+from boltend.shell.shades import shade
+
+_BOLD, _UNDERLINED = Style(bold=True), Style(underline=True)
+_LOOKS = {
+    "title": ("text-primary", _BOLD), "value": ("", _BOLD), "muted": ("text-muted", Style()),
+    "link": ("text-accent", Style()), "bad": ("text-error", _BOLD), "caution": ("text-warning", Style()),
+}  # fmt: skip
+"""The looks of parts of a line: a colour of the look in use, and whether it is bold."""
 
 
 class Results(ScrollView, can_focus=True):
@@ -22,17 +30,7 @@ class Results(ScrollView, can_focus=True):
     DEFAULT_CSS = """
     Results { width: 1fr; height: 1fr; overflow-x: hidden;
               scrollbar-size-vertical: 1; scrollbar-size-horizontal: 0; }
-    Results > .is--title { color: $text-primary; text-style: bold; }
-    Results > .is--value { text-style: bold; }
-    Results > .is--muted { color: $text-muted; }
-    Results > .is--link { color: $text-accent; }
-    Results > .is--bad { color: $text-error; text-style: bold; }
-    Results > .is--caution { color: $text-warning; }
-    Results:focus > .is--title { text-style: bold underline; }
     """
-    COMPONENT_CLASSES = {  # noqa: RUF012 - as Textual declares it
-        "is--title", "is--value", "is--muted", "is--link", "is--bad", "is--caution",
-    }  # fmt: skip
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("up", "step(-1)", "Up", show=False),
         Binding("down", "step(1)", "Down", show=False),
@@ -55,6 +53,7 @@ class Results(ScrollView, can_focus=True):
         self.chosen: int | None = None
         self.marked: int | None = None
         """A line that was looked for and found."""
+        self._ground = Style()
 
     def watch_virtual_size(self) -> None:
         """Another number of lines; a bar that comes or goes lays the screen out by itself."""
@@ -119,9 +118,14 @@ class Results(ScrollView, can_focus=True):
             if before[at : at + 1] != lines[at : at + 1]:
                 self.refresh_line(at)
 
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """The lines in sight; what they stand on is asked for once, as it follows from all that is around."""
+        self._ground = self.rich_style
+        return super().render_lines(crop)
+
     def render_line(self, y: int) -> Strip:
         """One line in sight."""
-        base = self.rich_style
+        base = self._ground
         at = y + self.scroll_offset.y
         if at >= len(self.lines):
             return Strip.blank(self.size.width, base)
@@ -148,8 +152,13 @@ class Results(ScrollView, can_focus=True):
     def _style(self, look: str, base: Style) -> Style:
         """The style of a look; `on #rrggbb` is a ground with writing that can be read on it."""
         if look.startswith("on "):
-            return base + _ground(look[3:])
-        return self.get_component_rich_style(f"is--{look}") if look else base
+            return base + _coloured(look[3:])
+        if not look:
+            return base
+        colour, how = _LOOKS[look]
+        if look == "title" and self.has_focus:
+            how += _UNDERLINED
+        return base + (shade(self, colour) + how if colour else how)
 
     def on_click(self, event: events.Click) -> None:
         """A line that leads to a tab."""
@@ -162,7 +171,7 @@ class Results(ScrollView, can_focus=True):
 
 
 @lru_cache(maxsize=256)
-def _ground(colour: str) -> Style:
+def _coloured(colour: str) -> Style:
     """A ground of this colour, written on in black or white, whichever stands out more."""
     ground = Color.parse(colour)
     return Style(bgcolor=ground.rich_color, color=ground.get_contrast_text(1.0).rich_color)

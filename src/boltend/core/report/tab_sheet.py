@@ -1,8 +1,8 @@
 """One tab as words: what every printed form shows, each in its own way."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import FoundSpec, GivenSpec, Shape
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
@@ -61,8 +61,8 @@ class TabSheet:
     show: Callable[[Number], str] = str
 
 
-def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
-    """The sheet of one tab."""
+def tab_sheet(book: Workbook, tab: Tab, *, given: bool = True, also: bool = True) -> TabSheet:
+    """The sheet of one tab, where nobody reads them without what is `given` or what is `also` said."""
     result = book.results[tab.key]
     spec = result.spec
     return TabSheet(
@@ -73,9 +73,9 @@ def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
         why=result.reasons,
         note=tab.note,
         flags=tuple(word for word, said in (("aside", tab.aside), ("done", tab.done)) if said),
-        given=_given(book, tab, result),
-        found=_found(book, tab, result),
-        grids=_grids(book, tab, result),
+        given=_given(book, tab, result, also) if given else (),
+        found=_found(book, tab, result, also),
+        grids=_grids(result, given),
         working=tuple(working_lines(result)),
         cautions=tuple(caution_lines(result)),
         shapes=tuple(result.answer.picture) if result.answer else (),
@@ -83,19 +83,19 @@ def tab_sheet(book: Workbook, tab: Tab) -> TabSheet:
     )
 
 
-def _given(book: Workbook, tab: Tab, result: Result) -> tuple[Entry, ...]:
+def _given(book: Workbook, tab: Tab, result: Result, also: bool) -> tuple[Entry, ...]:
     prepared = book.prepared(tab.key)
     if prepared is None:
         return ()
     return tuple(
-        given_entry(state, result)
+        given_entry(state, result, also=also)
         for state in prepared.states.values()
         if state.speaks != "empty" or state.trouble is not None
     )
 
 
-def given_entry(state: GivenState, result: Result) -> Entry:
-    """One given as words, with who says it."""
+def given_entry(state: GivenState, result: Result, *, also: bool = True) -> Entry:
+    """One given as words, with who says it, and where `also` is wanted in the other system."""
     how, spec = result.settings.notation, state.spec
     origins = {
         "default": "default",
@@ -109,7 +109,7 @@ def given_entry(state: GivenState, result: Result) -> Entry:
         return Entry(spec.label, _raw_words(state.raw), origin)
     value = result.args.get(spec.name) if state.link else state.value
     text = say_value(spec, value, how)
-    return Entry(spec.label, text, origin, _also(spec, value, result))
+    return Entry(spec.label, text, origin, _also(spec, value, result) if also else "")
 
 
 def _raw_words(raw: object) -> str:
@@ -124,7 +124,7 @@ def _also(spec: GivenSpec | FoundSpec, value: object, result: Result) -> str:
     return spec.reader.also(value, result.settings.notation, spec.unit) or ""
 
 
-def _found(book: Workbook, tab: Tab, result: Result) -> tuple[Entry, ...]:
+def _found(book: Workbook, tab: Tab, result: Result, also: bool) -> tuple[Entry, ...]:
     """The founds but rows; one without a value only where somebody waits for it: a caution says why."""
     if result.spec is None or result.answer is None:
         return ()
@@ -134,7 +134,7 @@ def _found(book: Workbook, tab: Tab, result: Result) -> tuple[Entry, ...]:
             spec.label,
             say_value(spec, result.found[spec.name], how),
             "",
-            _also(spec, result.found[spec.name], result),
+            _also(spec, result.found[spec.name], result) if also else "",
             spec.name,
         )
         for spec in result.spec.founds
@@ -142,12 +142,12 @@ def _found(book: Workbook, tab: Tab, result: Result) -> tuple[Entry, ...]:
     )
 
 
-def _grids(book: Workbook, tab: Tab, result: Result) -> tuple[Grid, ...]:
+def _grids(result: Result, given: bool) -> tuple[Grid, ...]:
+    """The rows that were given, where they are wanted, and those that were found."""
     if result.spec is None:
         return ()
-    grids = [
-        _grid(spec, result.args.get(spec.name), result) for spec in result.spec.givens if spec.kind == "rows"
-    ]
+    givens = result.spec.givens if given else ()
+    grids = [_grid(spec, result.args.get(spec.name), result) for spec in givens if spec.kind == "rows"]
     grids += [
         _grid(spec, result.found.get(spec.name), result) for spec in result.spec.founds if spec.kind == "rows"
     ]
