@@ -153,6 +153,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
 
     @on(Input.Changed)
     def _narrow(self, event: Input.Changed) -> None:
+        self.typed = event.value
         numbers = any(offer.words[:1].isdigit() for offer in self.offers)
         self.in_sight = matching(
             self.offers, event.value, lambda o: o.words, lambda o: o.rest, numbers=numbers

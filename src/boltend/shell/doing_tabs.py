@@ -1,6 +1,6 @@
 """What can be done with tabs: added, renamed, duplicated, moved, removed, put aside, done."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Container
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -20,6 +20,7 @@ from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project, Tab
 from boltend.core.project.plain import free_name
 from boltend.core.project.problems import EditRefused
+from boltend.core.values import Notation
 from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.head import Head
@@ -28,6 +29,7 @@ from boltend.shell.tab_bar import TabBar
 from boltend.shell.view import View
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
+    from boltend.shell.start_numbers import Tabs, Taken
     from boltend.shell.start_offers import Do
 
 MOST_BELOW = 54
@@ -83,60 +85,77 @@ class TabView(View):
             for line in list_lines()
             if isinstance(line.pick, Do)
         ]
-        self.app.push_screen(Choose("What do you want to know?", offers, filtered=True), self._chosen)
+        choose = Choose("What do you want to know?", offers, filtered=True)
+        self.app.push_screen(choose, lambda what: self._chosen(what, choose.typed))
 
-    def _chosen(self, what: "CalculatorSpec | Start | Do | None") -> None:
+    def _chosen(self, what: "CalculatorSpec | Start | Do | None", typed: str = "") -> None:
         from boltend.shell.start_offers import Do
 
         if isinstance(what, Start):
-            self._begin(what)
+            self._begin(what, typed)
         elif isinstance(what, Do):
             self.run_named(what.action)
         elif what is not None:
-            self.add_named(what)
+            self.add_named(what, typed)
 
-    def add_named(self, spec: CalculatorSpec) -> None:
+    def add_named(self, spec: CalculatorSpec, typed: str = "") -> None:
         """A tab under the calculator's own name: what is typed next belongs to its first given.
 
         No name is asked for, which would take what somebody in a hurry types for the given.
         """
         name = free_name(spec.name.replace("_", " ").capitalize(), self._names())
         at = self._at() + 1 if self.tab is not None else None
-        if self.edit(lambda p: add_tab(p, name, spec.name, at=at), f"adding {name}"):
-            self.show_begun(self.desk.project.tab(name).key)
-            self.tell(f"Added “{name}”. {key_of('rename_tab')} gives it a name of yours.")
+        taken = self._taken(typed, [(name, spec.name, {})])
+        givens = taken.givens[0]
+        if self.edit(lambda p: add_tab(p, name, spec.name, givens, at=at), f"adding {name}"):
+            self.show_begun(self.desk.project.tab(name).key, givens)
+            self.tell(f"{said_words(taken)}Added “{name}”. {key_of('rename_tab')} gives it a name of yours.")
 
-    def show_begun(self, key: int) -> None:
-        """A tab that was just made: the first given that is not linked has the focus."""
+    def show_begun(self, key: int, said: Container[str] = ()) -> None:
+        """A tab that was just made: the first given that is wanting has the focus."""
         book = self.desk.book
-        self.show_tab(key, first_open(book.prepared(key)) if book is not None else None)
+        self.show_tab(key, first_open(book.prepared(key), said) if book is not None else None)
 
-    def _begin(self, start: Start) -> None:
-        """All tabs of a question, under free names, with their links carried over to those."""
+    def _taken(self, typed: str, tabs: "Tabs") -> "Taken":
+        """What a typed question says of the givens of tabs that are to be made."""
+        from boltend.shell.start_numbers import taken
+
+        bench, book = self.desk.bench, self.desk.book
+        if bench is None or book is None:
+            return taken("", tabs, {}, lambda name: None, Notation())
+        return taken(typed, tabs, bench.specs, bench.table, book.basis.how)
+
+    def _begin(self, start: Start, typed: str = "") -> None:
+        """All tabs of a question, under free names, with their links carried over to those.
+
+        `typed`: what was typed to find it; the numbers that it says are put where they belong.
+        """
         from boltend.shell.start_offers import fabrics_of
 
         names: dict[str, str] = {}
-        taken = self._names()
+        others = self._names()
         for name, _, _ in start.tabs:
-            names[name] = free_name(name, [*taken, *names.values()])
+            names[name] = free_name(name, [*others, *names.values()])
 
         specs = self.desk.bench.specs if self.desk.bench is not None else {}
         fabrics = fabrics_of(start, specs, self.desk.project)
 
+        taken = self._taken(typed, start.tabs)
+
         def make(project: Project) -> Project:
             for name in fabrics:
                 project = add_fabric(project, name)
-            for name, calculator, givens in start.tabs:
-                project = add_tab(
-                    project, names[name], calculator, {k: carried(v, names) for k, v in givens.items()}
-                )
+            for (name, calculator, givens), said in zip(start.tabs, taken.givens, strict=True):
+                linked = {k: carried(v, names) for k, v in givens.items()}
+                project = add_tab(project, names[name], calculator, {**linked, **said})
             return project
 
         if self.edit(make, "adding " + ", ".join(names.values())):
-            self.show_begun(self.desk.project.tab(next(iter(names.values()))).key)
-            if fabrics:
-                added = ", ".join(f"“{name}”" for name in fabrics)
-                self.tell(f"{key_of('fabrics')}: price of {added}, and the yardage that a pattern prints.")
+            self.show_begun(self.desk.project.tab(next(iter(names.values()))).key, taken.givens[0])
+            priced = ", ".join(f"“{name}”" for name in fabrics)
+            more = f"{key_of('fabrics')}: price of {priced}, and the yardage that a pattern prints."
+            if fabrics or taken.said:
+                self.tell(said_words(taken) + (more if fabrics else ""))
 
     # Changing -------------------------------------------------------------------------------------
 
@@ -254,6 +273,12 @@ def _founds(spec: CalculatorSpec) -> str:
     labels = [found.label.lower() for found in spec.founds]
     fit = max((n for n in (1, 2, 3) if len(spec.name) + len(", ".join(labels[:n])) <= MOST_BELOW), default=1)
     return ", ".join(labels[:fit]) + (" …" if len(labels) > fit else "")
+
+
+def said_words(taken: "Taken") -> str:
+    """What was taken from a typed question, or nothing."""
+    said = "; ".join(f"{label} {text}" for label, text in taken.said)
+    return f"From your question: {said}. " if said else ""
 
 
 def carried(value: object, names: dict[str, str]) -> object:

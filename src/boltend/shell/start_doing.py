@@ -56,9 +56,9 @@ class StartView(BackView):
             # Nobody was here before: the questions come first.
             lines.sort(key=lambda line: line.group != "Questions")
         screen = StartScreen([*unsaved, *lines], adds=bool(self.desk.project.tabs))
-        self.app.push_screen(screen, self._picked)
+        self.app.push_screen(screen, lambda pick: self._picked(pick, screen.typed))
 
-    def _picked(self, pick: "Pick | None") -> None:
+    def _picked(self, pick: "Pick | None", typed: str = "") -> None:
         from boltend.shell.start_offers import Do, Example, ThrowAway
         from boltend.shell.start_recent import Recent
 
@@ -73,9 +73,9 @@ class StartView(BackView):
         elif isinstance(pick, Example):
             self._when_free(lambda: self._open_copy(pick))
         elif isinstance(pick, Start):
-            self._begin(pick)
+            self._begin(pick, typed)
         elif isinstance(pick, CalculatorSpec):
-            self.add_named(pick)
+            self.add_named(pick, typed)
 
     # Unsaved work ---------------------------------------------------------------------------------
 

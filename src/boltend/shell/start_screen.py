@@ -24,7 +24,7 @@ _WIDEST_NAME = 30
 
 HELP = """\
 Type what you want to know, as “how much backing”, “bed”, “is it enough”, “price”: what fits stands
-first. Numbers are asked for later.
+first. Numbers that you type along, as “30 blocks of 9 in”, are put where they belong.
 
 Unsaved     work that has no file yet; Enter goes on with it, Del throws it away
 Projects    what you had open last, the newest first; any other file; an empty project
@@ -136,6 +136,11 @@ class StartScreen(ModalScreen[Pick | None]):
         return Content(f"  {padded(line.words, name)}").append(
             Content.styled(f"  {clipped(behind, width - name - 4)}", "dim")
         )
+
+    @property
+    def typed(self) -> str:
+        """What was typed to search: a whole question, perhaps, with numbers in it."""
+        return self.filter.value
 
     @property
     def chosen(self) -> Line | None:

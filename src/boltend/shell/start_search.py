@@ -1,6 +1,7 @@
 """Searching a list by words: what has all of them first, and what has most of them where none has all."""
 
 from collections.abc import Callable, Sequence
+from itertools import compress
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -40,6 +41,9 @@ _NUMBERS = frozenset(
     )
 )
 
+_EARLY = 2
+"""Telling words of a title that say what it is about: “How much backing” is more so than “… and backing”."""
+
 _HOW_MANY = "many"
 """What somebody asks for who begins with a number: “thirty blocks” is so many blocks."""
 
@@ -74,23 +78,30 @@ def matching(
     if not said:
         return list(items)
     words = [word for word in said if not is_number(word)] or said
-    if len(words) < len(said):
+    telling_first = next((word for word in said if word not in _SMALL), "")
+    if len(words) < len(said) and telling_first not in words:
         items = sorted(items, key=lambda item: -_score(_HOW_MANY, f" {title(item).casefold()}", ""))
     texts = [(f" {title(item).casefold()}", f" {rest(item).casefold()}") for item in items]
     telling = [word for word in words if word not in _SMALL]
     for tried in (*([said] if numbers else []), words, telling):
         scores = [[_score(word, *text) for word in tried] for text in texts]
         scored = zip(scores, items, strict=True)
-        whole = [(sum(score), item) for score, item in scored if score and all(score)]
+        # The small words of a question say nothing of which answer is the better one.
+        tells = [word not in _SMALL for word in tried] if telling else [True] * len(tried)
+        whole = [
+            ((sum(compress(score, tells)), sum(score)), item)
+            for score, item in scored
+            if score and all(score)
+        ]
         if whole:
             return _best(whole)
     had = [(sum(map(bool, score)), sum(score), item) for score, item in zip(scores, items, strict=True)]
     most = max((count for count, _, _ in had), default=0)
-    return _best([(score, item) for count, score, item in had if count == most]) if most else []
+    return _best([((score, 0), item) for count, score, item in had if count == most]) if most else []
 
 
-def _best(scored: list[tuple[int, T]]) -> list[T]:
-    return [item for _, item in sorted(scored, key=lambda pair: -pair[0])]
+def _best(scored: list[tuple[tuple[int, int], T]]) -> list[T]:
+    return [item for _, item in sorted(scored, key=lambda pair: pair[0], reverse=True)]
 
 
 def _score(word: str, title: str, rest: str) -> int:
@@ -100,7 +111,8 @@ def _score(word: str, title: str, rest: str) -> int:
         forms.append((word[:-1], 1))
     for form, less in forms:
         if form in title:
-            return (8 if f" {form}" in title else 6) - less
+            early = sum(before not in _SMALL for before in title.partition(form)[0].split()) < _EARLY
+            return (8 if f" {form}" in title else 6) + early - less
         if form in rest:
             return (4 if f" {form}" in rest else 2) - less
     return 0

@@ -1,0 +1,123 @@
+"""The numbers of a typed question: put where they plainly belong, and nowhere else."""
+
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from boltend.core.host import Host
+from boltend.core.values import Notation
+from boltend.shell.app import host_bench
+from boltend.shell.looks import Place
+from boltend.shell.start_numbers import taken
+
+Shell = Any
+
+BED = "How many of my blocks cover this bed, and what for borders, binding and backing?"
+MANY = "So many blocks of one size: how large, and what for two borders and binding?"
+REACH = "Which borders bring my top to the size I want?"
+BACKING = "How much backing, and which batting?"
+ENOUGH = "Is the yardage that is printed for my backing enough?"
+
+
+@pytest.fixture(scope="module")
+def host() -> Any:
+    with Host.load() as host:
+        yield host
+
+
+def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[str, object]:
+    """Each given that is filled, under its tab's number."""
+    start = next(s for s in host.starts if s.question == question)
+    got = taken(sentence, start.tabs, host.specs, host.table, Notation(system))
+    return {f"{n} {name}": value for n, givens in enumerate(got.givens) for name, value in givens.items()}
+
+
+@pytest.mark.parametrize(
+    ("question", "sentence", "filled"),
+    [
+        (MANY, "thirty blocks of 9 in", {"0 blocks": 30, "0 block_width": "9 in"}),
+        (MANY, "30 blocks, 9 1/2 in square blocks", {"0 blocks": 30, "0 block_width": "9 1/2 in"}),
+        (MANY, "twenty-four blocks", {"0 blocks": 24}),
+        (MANY, "two dozen blocks", {"0 blocks": 24}),
+        (MANY, "a dozen blocks of 12.5 cm", {"0 blocks": 12, "0 block_width": "12.5 cm"}),
+        (
+            BED,
+            "a queen bed, drop 13 in, from 9 in blocks, at least covering",
+            {"0 bed": "US queen", "0 drop": "13 in", "1 block_width": "9 in"},
+        ),
+        (BED, "a twin xl with 10 in drop", {"0 bed": "US twin XL", "0 drop": "10 in"}),
+        (
+            REACH,
+            "my top measures 60 1/4, 60 3/8, 60 1/4 by 72: borders to at least 70 by 84",
+            {
+                "0 widths": ["60 1/4 in", "60 3/8 in", "60 1/4 in"],
+                "0 heights": ["72 in"],
+                "1 target_width": "70",
+                "1 target_height": "84",
+            },
+        ),
+        (REACH, "top 60 by 72, three borders", {"0 widths": ["60 in"], "0 heights": ["72 in"]}),
+        (BACKING, "backing for 87 x 93", {"0 widths": ["87 in"], "0 heights": ["93 in"]}),
+        (ENOUGH, "is it enough for 87 by 93", {"0 width": "87", "0 height": "93"}),
+    ],
+)
+def test_what_is_plainly_meant(host: Any, question: str, sentence: str, filled: dict[str, object]) -> None:
+    got = said(host, question, sentence)
+    assert {place: got.get(place) for place in filled} == filled
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "", "blocks", "how many in one", "30", "9 in", "1/2", "30/9/2026 blocks", "v2 blocks", "blocks, 9 in",
+        "two borders", "-", "½½ blocks", "blocks of 9 in blocks of" + " 1" * 200, "9 yd by", "by by 7",
+    ],
+)  # fmt: skip
+def test_what_may_mean_anything_fills_nothing_wrong(host: Any, sentence: str) -> None:
+    got = said(host, MANY, sentence)
+    assert got in ({}, {"0 block_width": "9 in"} if "blocks of 9 in" in sentence else {})
+
+
+def test_a_wanted_size_is_not_taken_for_the_one_in_hand(host: Any) -> None:
+    got = said(host, REACH, "borders that bring it to 70 by 84")
+    assert got["1 target_width"] == "70"
+    assert "0 widths" not in got
+
+
+def test_a_king_is_not_guessed_in_centimetres(host: Any) -> None:
+    assert "0 bed" not in said(host, BED, "a king bed", "cm")
+    assert said(host, BED, "a king bed")["0 bed"] == "US king"
+
+
+@given(st.text(max_size=120) | st.text("0123456789 /.,;x×½by inblocksof", max_size=60))
+@settings(max_examples=200, deadline=None)
+def test_whatever_is_typed_each_value_that_is_taken_reads(host: Any, sentence: str) -> None:
+    start = next(s for s in host.starts if s.question == REACH)
+    got = taken(sentence, start.tabs, host.specs, host.table, Notation())
+    for (_, calculator, _), givens in zip(start.tabs, got.givens, strict=True):
+        for name, raw in givens.items():
+            spec = host.specs[calculator].by_name[name]
+            spec.reader.from_toml(raw, Notation(), spec.unit)
+
+
+async def test_the_numbers_of_the_question_stand_in_the_fields(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("thirty blocks of 9 in, two borders and binding")
+        await it.press("enter")
+        await it.sees("From your question: Blocks in hand 30; Block width 9 in.")
+        assert it.given("Blocks") == {"blocks": 30, "block_width": "9 in"}
+        assert it.view.place == Place("block_height"), "the first that is still wanting"
+        await it.press("ctrl+z")
+        assert it.desk.project.tabs == (), "one edit, one undo"
+
+
+async def test_also_where_a_tab_is_added(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.press("escape", "f7")
+        await it.sees("What do you want to know?")
+        await it.type("backing for a quilt of 87 by 93 in")
+        await it.press("enter")
+        await it.sees("From your question")
+        assert "87" in str(it.given(it.desk.project.tabs[0].name))
