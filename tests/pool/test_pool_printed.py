@@ -5,15 +5,19 @@ from typing import Any
 
 import pytest
 
+from boltend.core.flow import Workbook
+from boltend.core.host import Host
 from boltend.core.pool import FabricPlan, Pool
 from boltend.core.pool import planner as planner_module
 from boltend.core.pool.printed import Printed
-from boltend.core.report.list_words import say_printed
+from boltend.core.project.model import project_from_plain
+from boltend.core.report.list_words import buy_sheet, say_printed
 from boltend.core.values import Notation
 
 from .kit import Made, only, piece, run, snapshot
 
 HOW = Notation()
+EIGHTH = Fraction(9, 2)
 BORDERS = Made("Borders", runs=[run("Water", "11/2", "268")])
 """268 in of 5 1/2 in: at 42 in eight strips, 44 in; at 43 in seven, 38 1/2 in (by hand: 36 1/2 n + 5 1/2)."""
 
@@ -59,8 +63,9 @@ def test_at_no_width_in_reach() -> None:
     tall = Made("A", [piece("tall", "30", "90", 1, may_turn=False)])
     found = printed("1 yd", tall)
     assert (found.verdict, found.would_do, found.tried) == ("short", None, Fraction(50))
-    assert say_printed(found, HOW) == (
-        "the 1 yd printed is short by 54 1/2 in; these pieces would not do with it at any width up to 50 in"
+    assert say_printed(found, HOW, EIGHTH) == (
+        "the 1 yd printed is short by 1 5/8 yd (54 1/2 in), for it takes 2 5/8 yd; these pieces would not do "
+        "with it at any width up to 50 in"
     )
 
 
@@ -130,9 +135,64 @@ def test_other_widths_are_planned_only_where_it_is_short(monkeypatch: pytest.Mon
 
 
 def test_said_in_words() -> None:
-    assert say_printed(printed("1 1/4 yd"), HOW) == "the 1 1/4 yd printed is enough, with 1/2 in to spare"
-    assert say_printed(printed("44 1/2 in"), HOW) == "the 44 1/2 in printed is just enough"
-    assert say_printed(printed("2 yd"), HOW) == "the 2 yd printed is generous by 27 1/2 in"
-    assert say_printed(printed("1 1/8 yd"), HOW) == (
+    assert (
+        say_printed(printed("1 1/4 yd"), HOW, EIGHTH)
+        == "the 1 1/4 yd printed is enough, with 1/2 in to spare"
+    )
+    assert say_printed(printed("44 1/2 in"), HOW, EIGHTH) == "the 44 1/2 in printed is just enough"
+    assert say_printed(printed("2 yd"), HOW, EIGHTH) == "the 2 yd printed is generous by 3/4 yd (27 1/2 in)"
+    assert say_printed(printed("1 1/8 yd"), HOW, EIGHTH) == (
         "the 1 1/8 yd printed is short by 4 in; it would do at a usable width of 43 in"
     )
+
+
+def given_printed(name: str, printed: str | None, **more: Any) -> Any:
+    """A backing of a tab that says what is printed for it itself."""
+    said = {} if printed is None else {"printed": printed}
+    return {"name": name, "calculator": "backing",
+            "given": {"width": "87 in", "height": "93 in", **said, **more}}  # fmt: skip
+
+
+def of_tabs(*tabs: Any, fabrics: Any = (), copies: int = 1) -> list[tuple[str, str]]:
+    """To buy of a project of these tabs: what, and how what is printed compares."""
+    plain = {"boltend": 1, "project": {"copies": copies}, "tab": list(tabs)}
+    plain |= {"fabric": [dict(each) for each in fabrics]} if fabrics else {}
+    with Host.load() as host:
+        book = Workbook(host, project_from_plain(plain))
+        sheet = buy_sheet(Pool().lists(book), HOW)
+    return [(row.what, next((note for note in row.notes if "printed" in note), "")) for row in sheet.rows]
+
+
+def test_what_a_tab_says_is_printed_is_compared_in_to_buy() -> None:
+    # 3 panels of 95 1/2 in and 1/2 in: 287 in, 8 yd of which 5 yd are 180 in.
+    short = (
+        "the 5 yd printed is short by 3 yd (107 in), for it takes 8 yd; these pieces would not do with it "
+    )
+    ((_, said),) = of_tabs(given_printed("Backing", "5 yd"))
+    assert said.startswith(short)
+    named = given_printed("Backing", "5 yd", fabric="Fog")
+    ((what, said),) = of_tabs(named, fabrics=[{"name": "Fog"}])
+    assert (what, said.startswith(short)) == ("Fog", True)
+    ((_, said),) = of_tabs(given_printed("Backing", "8 yd"))
+    assert said == "the 8 yd printed is enough, with 1 in to spare"
+
+
+def test_what_is_printed_with_the_fabric_is_for_all_its_tabs() -> None:
+    fog = {"name": "Fog", "printed": "9 yd"}
+    ((_, said),) = of_tabs(given_printed("B", "5 yd", fabric="Fog"), fabrics=[fog])
+    assert said == "the 9 yd printed is generous by 1 yd (37 in)"
+
+
+def test_what_only_one_of_two_tabs_says_is_held_against_nothing_in_to_buy() -> None:
+    two = given_printed("A", "5 yd", fabric="Fog"), given_printed("B", None, fabric="Fog")
+    ((_, said),) = of_tabs(*two, fabrics=[{"name": "Fog"}])
+    assert said == ""
+    both = given_printed("A", "5 yd", fabric="Fog"), given_printed("B", "5 yd", fabric="Fog")
+    ((_, said),) = of_tabs(*both, fabrics=[{"name": "Fog"}])
+    # The two last panels, 18 1/2 in wide, lie side by side: 5 lengths of 95 1/2 in and 1/2 in make 478 in.
+    assert said.startswith("the 10 yd printed is short by 3 3/8 yd (118 in), for it takes 13 3/8 yd")
+
+
+def test_two_copies_take_what_is_printed_twice() -> None:
+    ((_, said),) = of_tabs(given_printed("Backing", "8 yd"), copies=2)
+    assert said == "the 16 yd printed is generous by 2 5/8 yd (98 in)"  # 576 − 478

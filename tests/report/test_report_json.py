@@ -250,6 +250,7 @@ def test_the_schema_tells_all_that_is_known(small: Any) -> None:
         "step",
         "grows_with",
         "bounded",
+        "empty",
         "choices",
         "columns",
     }

@@ -152,7 +152,7 @@ async def test_backing_off_two_widths_and_a_batting(begun: Any) -> None:
         await hands.press("shift+f7", "shift+f8")
         await it.sees("(aside)")
         await hands.at("width")
-        await hands.press("enter", "enter", "enter")
+        await hands.press("enter", "enter", "enter", "enter")
         await hands.at("usable_width")
         await hands.type("108")
         # One panel of 95 1/2 in: 2.65 yd.

@@ -87,13 +87,15 @@ def test_nearly_158_miles_of_cloth_are_worked_out_and_no_more() -> None:
 
 def test_a_length_that_only_the_shops_step_makes_too_long_is_refused() -> None:
     # 1000 strips of 10000 in are 10 000 000 in, by steps of 4 1/2 in 2 222 223 of them: 10 000 003 1/2.
-    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in"}
+    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in", "settings": {"squaring": "0 in"}}
     with pytest.raises(Cannot, match="158 miles") as caught:
         work(backing, width="1000 in", height="10000 in", **plain)
     assert caught.value.given == "usable_width"
     # 2151 strips of 4649 in are 9 999 999 in, 2 222 222 steps: the longest that the shop cuts.
     worked = work(backing, width="2151 in", height="4649 in", **plain)
-    assert worked.found["length_to_buy"] == 9_999_999
+    assert worked.found["length_to_buy"] == worked.found["buy_alone"] == 9_999_999
+    with pytest.raises(Cannot, match="158 miles"):  # its end squared it is no more
+        work(backing, width="2151 in", height="4649 in", **{**plain, "settings": {"squaring": "2 in"}})
 
 
 def test_a_batting_of_nearly_158_miles_is_worked_out_and_no_more() -> None:
@@ -163,7 +165,8 @@ def test_of_two_ways_of_one_price_the_one_of_fewer_panels_is_best() -> None:
 
 def test_the_longest_length_itself_is_worked_out() -> None:
     # In whole inches 1000 strips of 10000 in are 10 000 000 in, just as long as any length may be.
-    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in", "settings": {"buying_step": "1 in"}}
+    steps = {"buying_step": "1 in", "squaring": "0 in"}
+    plain = {"overage": "0 in", "seam": "0 in", "usable_width": "1 in", "settings": steps}
     worked = work(backing, width="1000 in", height="10000 in", **plain)
     assert worked.found["length_to_buy"] == 10_000_000
 
@@ -187,3 +190,23 @@ def test_a_price_of_a_package_is_none_of_a_roll() -> None:
 def test_a_row_with_a_width_alone_is_no_package() -> None:
     assert pack_of({"name": "roll", "width": Fr(96), "length": None}) is None
     assert pack_of({"name": "odd", "width": None, "length": Fr(96)}) is None
+
+
+def test_a_printed_yardage_is_told_to_be_enough_or_by_how_much_it_is_not() -> None:
+    # 3 panels across of 95 1/2 in and 1/2 in to square: 287 in, 8 yd; 5 yd are 180 in, 107 in less.
+    short = work(backing, width="87 in", height="93 in", printed="5 yd")
+    assert (short.found["printed_is"], short.found["printed_short"]) == ("not enough", 108)
+    assert short.found["printed_spare"] is None
+    said = "The 5 yd printed is not enough: 8 yd are needed (287 in), and it is short by 3 yd (107 in)."
+    assert said in short.working
+    just = work(backing, width="87 in", height="93 in", printed="287 in")
+    assert (just.found["printed_is"], just.found["printed_spare"]) == ("enough", 0)
+    hair = work(backing, width="87 in", height="93 in", printed="286 7/8 in")
+    assert (hair.found["printed_is"], hair.found["printed_short"]) == ("not enough", Fr(9, 2))
+    ample = work(backing, width="87 in", height="93 in", printed="9 yd")
+    assert (ample.found["printed_is"], ample.found["printed_spare"]) == ("enough", 36)  # 37 in, whole eighths
+    plain = work(backing, width="87 in", height="93 in")
+    assert plain.found["printed_is"] is None
+    assert plain.cautions == []
+    metric = work(backing, width="221 cm", height="236 cm", printed="4.5", units="centimetres")
+    assert metric.json["given"]["printed"]["text"] == "4.5 m"

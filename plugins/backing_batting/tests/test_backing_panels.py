@@ -21,6 +21,7 @@ def panels(**said: Any) -> Answer:
     plain = {
         "width": Fr(60), "height": Fr(80), "overage": Fr(4), "usable_width": Fr(42), "seam": Fr(1, 4),
         "repeat": Fr(0), "prewash_along": None, "prewash_across": None, "seams": "best", "fabric": None,
+        "printed": None,
     }  # fmt: skip
     return backing(setting=Settings(), **{**plain, **said})
 

@@ -53,7 +53,7 @@ def test_two_and_a_half_inches_round_an_eighth_finish_at_three_eighths() -> None
     assert worked.found["length_to_buy"] == Fraction(45, 2)  # 5/8 yd
     assert (worked.found["bound_width"], worked.found["bound_height"]) == (Fraction(121, 2), Fraction(161, 2))
     assert worked.found["bias_square"] is None
-    assert any("bias square" in caution for caution in worked.cautions)
+    assert worked.cautions == []  # nobody asked for one
     # front 1/4, behind 2 1/2 ÷ 2 − 1/2 − 1/8 = 5/8
     assert any("1/4 in shows in front and 5/8 in behind" in said for said in worked.working)
 
@@ -81,7 +81,8 @@ def test_a_bias_binding_comes_from_one_square() -> None:
     assert worked.found["bias_square"] == 32
     assert worked.found["length_to_buy"] == 36
     assert worked.found["strips"] is None
-    assert any("one continuous strip" in caution for caution in worked.cautions)
+    assert worked.cautions == ["Bias edges stretch: press, do not pull."]
+    assert "one continuous strip" in binding.spec.found("strips").empty
     assert any("stretch" in caution for caution in worked.cautions)
     tenth = work(binding, width="70 1/4 in", height="94 1/4 in", grain="bias", bias_loss="10 %")
     assert tenth.found["bias_square"] == 31  # 341 × 2 1/2 ÷ 0.9 = 947.2; 31² is 961

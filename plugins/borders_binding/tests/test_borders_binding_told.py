@@ -31,7 +31,7 @@ def test_a_binding_tells_its_length_and_its_strips() -> None:
         "A diagonal join takes 2 1/2 in: the strip's cut width.",
         "8 × 42 in − 7 × 2 1/2 in makes 318 1/2 in, for the 292 in wanted.",
         "7 would make 279 in.",
-        "To buy: 8 strips × 2 1/2 in = 20 in.",
+        "8 strips × 2 1/2 in = 20 in of cloth.",
     ]
     assert "A straight join takes 1/2 in: two seams." in bound(join="straight").working
 
@@ -138,7 +138,9 @@ def test_two_borders_tell_their_strips() -> None:
     ]
     assert worked.found["strips"] == 8 + 5 + 4
     assert worked.unrounded["length_to_buy"] == Fr(131, 2)  # 20 + 27 1/2 + 18
-    assert any("sides of the borders differ in length" in said for said in worked.cautions)
+    assert worked.found["sides_cut"] is None
+    assert worked.cautions == []
+    assert "each border has its own" in borders.spec.found("sides_cut").empty
 
 
 def test_ends_first_and_a_mitre_are_told() -> None:

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import (
     Answer,
     Calculator,
@@ -97,7 +97,7 @@ def work(
     Raises:
         Cannot: the calculator's own, or what the platform says of a given that cannot be read.
         AssertionError: the calculator broke the contract (it raised, gave a wrong answer, or left a found
-            empty without a caution that says why).
+            empty without a caution, or an `empty=`, that says why).
     """
     how = Notation("cm" if units == "centimetres" else "in")
     spec = calculator.spec
@@ -149,9 +149,9 @@ def worked_of(result: Result, spec: CalculatorSpec) -> Worked:
         if trouble.given and spec.given(trouble.given) is None:
             raise AssertionError(f"Cannot names {trouble.given!r}, which is no given of {spec.name}.")
         raise Cannot(trouble.given, trouble.why, trouble.way_out)
-    empty = [name for name, value in result.found.items() if value is None]
+    empty = [f.name for f in spec.founds if result.found[f.name] is None and not f.empty]
     if empty and not result.answer.cautions:
-        raise AssertionError(f"{', '.join(empty)}: no value, and no caution that says why.")
+        raise AssertionError(f"{', '.join(empty)}: no value, and neither a caution nor empty= says why.")
     for said in (*result.answer.working, *result.answer.cautions):
         _check_line(said)
     return Worked(

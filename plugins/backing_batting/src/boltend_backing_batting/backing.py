@@ -18,14 +18,21 @@ from boltend.plugin import (
     calculator,
     found,
     given,
-    line,
     row,
 )
 from boltend_backing_batting.backing_picture import picture
-from boltend_backing_batting.backing_words import cautions, fewer_lines, size_lines, wash_lines, way_lines
-from boltend_backing_batting.panels import Cloth, Layout, layout
+from boltend_backing_batting.backing_words import (
+    buy_lines,
+    cautions,
+    fewer_lines,
+    size_lines,
+    wash_lines,
+    way_lines,
+)
+from boltend_backing_batting.panels import Cloth, Layout, check_most, layout
 
 _GROWERS = ("width", "height", "overage")
+_NOT_PRINTED = "Give the printed yardage."
 Seams = Literal["down", "across", "none"]
 
 
@@ -43,6 +50,20 @@ class Offer:
 class Found:
     """What is found."""
 
+    printed_is: Literal["enough", "not enough"] | None = found("Printed yardage is", empty=_NOT_PRINTED)
+    printed_short: Length | None = found(
+        "Printed is short by", up="buying", unit="yd", empty=f"{_NOT_PRINTED} Or it is enough."
+    )
+    printed_spare: Length | None = found(
+        "Printed, left over", down="buying", unit="yd", empty=f"{_NOT_PRINTED} Or it is short."
+    )
+    buy_alone: Length = found(
+        "To buy, this tab alone",
+        up="buying",
+        unit="yd",
+        grows_with=_GROWERS,
+        help="With the end squared once. To buy has what all tabs take of the fabric.",
+    )
     panels: Count = found("Panels")
     seams_run: Seams = found("Seams run")
     panel_length: Cut = found("Length of a panel", up="cutting")
@@ -56,6 +77,9 @@ class Found:
 def backing(
     width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
     height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
+    printed: Length | None = given(
+        "Printed yardage", least="1 in", unit="yd", help="What the pattern says to buy: is it enough?"
+    ),
     overage: Length = given("Overage on each side", least="0 in"),
     usable_width: Length = given(
         "Usable width of the fabric", least="1 in", help="Between the selvages; wide backs are 90 to 118 in."
@@ -75,7 +99,8 @@ def backing(
     is a seam outside the finished size). Panels: n = ceil((needed − 2 seam) ÷ (U − 2 seam)) with U the usable
     width once washed; n lengths are bought, each after the first rounded up to whole repeats, and divided by
     what washing leaves. Best is the shorter of the two after the shop's step, then the one of fewer panels,
-    then seams down. 60 × 80 in with 4 in on 42 in: 2 panels down, 177 in, 5 yd. Common practice, no source.
+    then seams down. 60 × 80 in with 4 in on 42 in: 2 panels down, 177 in, 5 yd. A `printed` yardage is held
+    against what this tab alone takes, its end squared once. Common practice, no source.
     """
     raw = width + 2 * seam, height + 2 * seam
     needed = raw[0] + 2 * overage, raw[1] + 2 * overage
@@ -84,8 +109,11 @@ def backing(
     ways = layout("down", needed, cloth, setting), layout("across", needed, cloth, setting)
     best = min(ways, key=lambda each: (setting.buy_up(each.bought), each.panels))
     chosen = best if seams == "best" else ways[seams == "across"]
+    alone = chosen.bought + setting.squaring / cloth.kept
+    check_most(setting.buy_up(alone))
     return Answer(
-        found={**_founds(chosen), "backing_width": needed[0], "backing_height": needed[1],
+        found={**_founds(chosen), **_printed(printed, alone), "buy_alone": alone,
+               "backing_width": needed[0], "backing_height": needed[1],
                "choices": [{**_founds(each), "last_width": each.last} for each in ways]},
         pieces=_panels(chosen, cloth, fabric, setting),
         working=[
@@ -93,7 +121,7 @@ def backing(
             *wash_lines(usable_width, cloth),
             *(said for each in ways for said in way_lines(each, cloth)),
             *fewer_lines(chosen, cloth, raw[chosen.way == "across"], overage),
-            line("Squaring the fabric is not counted here: To buy counts it, once for each fabric."),
+            *buy_lines(chosen.bought, alone, printed, setting),
         ],
         cautions=cautions(overage),
         picture=picture(chosen, cloth, raw, fabric or "backing"),
@@ -106,6 +134,18 @@ def _founds(each: Layout) -> dict[str, object]:
         "panels": each.panels,
         "panel_length": each.length,
         "length_to_buy": each.bought,
+    }
+
+
+def _printed(printed: Fraction | None, alone: Fraction) -> dict[str, object]:
+    """How a printed length compares with the length needed, both in inches."""
+    if printed is None:
+        return {"printed_is": None, "printed_short": None, "printed_spare": None}
+    over = printed - alone
+    return {
+        "printed_is": "enough" if over >= 0 else "not enough",
+        "printed_short": -over if over < 0 else None,
+        "printed_spare": over if over >= 0 else None,
     }
 
 

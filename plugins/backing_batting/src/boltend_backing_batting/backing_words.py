@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from boltend.plugin import Line, cut, finished, length, line, percent, yards
+from boltend.plugin import Line, Settings, cut, finished, length, line, percent, yards
 from boltend_backing_batting.panels import Cloth, Layout
 
 Size = tuple[Fraction, Fraction]
@@ -64,6 +64,25 @@ def fewer_lines(each: Layout, cloth: Cloth, raw_span: Fraction, overage: Fractio
         return []
     said = "With {} of these panels, {} would be left for overage on a side, instead of {}."
     return [line(said, each.panels - 1, length((less - raw_span) / 2), length(overage))]
+
+
+def buy_lines(bought: Fraction, alone: Fraction, printed: Fraction | None, setting: Settings) -> list[Line]:
+    """Why To buy has more than the panels take, and whether a printed yardage does; all inches."""
+    said = (
+        "To buy, this tab alone: {} + {} to square the end makes {}, so the shop cuts {}. To buy takes all "
+        "tabs of a fabric together, squares it once, and uses what is in hand."
+    )
+    whole = yards(setting.buy_up(alone))
+    lines = [line(said, length(bought), length(alone - bought), length(alone), whole)]
+    if printed is not None and printed < alone:
+        missing = alone - printed
+        words = "The {} printed is not enough: {} are needed ({}), and it is short by {} ({})."
+        short = yards(setting.buy_up(missing)), length(missing)
+        lines.append(line(words, yards(printed), whole, length(alone), *short))
+    elif printed is not None:
+        words = "The {} printed is enough: {} are needed, and {} are left."
+        lines.append(line(words, yards(printed), length(alone), length(printed - alone)))
+    return lines
 
 
 def cautions(overage: Fraction) -> list[Line]:

@@ -51,9 +51,17 @@ class Found:
     needed_width: Cut = found("Width needed", up=_WHOLE, grows_with=_GROWERS)
     needed_height: Cut = found("Height needed", up=_WHOLE, grows_with=_GROWERS)
     package: Text | None = found(
-        "Package", help="The least area that covers it, either way round; none where it is off a roll."
+        "Package",
+        help="The least area that covers it, either way round; none where it is off a roll.",
+        empty="No package is taken: no usual one covers it, or it is bought off the roll.",
     )
-    roll_length: Length = found("Length off the roll", up="buying", unit="yd", grows_with=_GROWERS)
+    roll_length: Length | None = found(
+        "Length off the roll",
+        up="buying",
+        unit="yd",
+        grows_with=_GROWERS,
+        empty="Nothing is taken off a roll: give the width of one that a side of the quilt fits.",
+    )
     choices: Rows[Offer] = found("Packages that cover it", help="The least area first.")
 
 

@@ -54,15 +54,11 @@ def cautions(
     batting: Mapping[str, object] | None,
     shrinkage: Fraction,
 ) -> list[Line]:
-    """Why a found has no value, shrinkage that is not counted, and a baby's sleep."""
+    """Why what was asked for cannot be had, shrinkage that is not counted, and a baby's sleep."""
     said = []
-    if roll is not None:
-        said.append(line("No package: it is bought off the roll."))
-    elif not packs:
+    if roll is None and not packs:
         said.append(line("No usual package covers it: take it off a roll, or join two."))
-    if width is None:
-        said.append(line("No length off a roll: no roll width is given."))
-    elif roll is None:
+    if width is not None and roll is None:
         said.append(line("No length off the roll: neither side is within {}.", length(width)))
     own = batting["shrinkage"] if batting is not None else None
     if batting is not None and isinstance(own, Fraction) and own > shrinkage:

@@ -66,10 +66,15 @@ def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth, setting: S
     first = length / cloth.kept
     further = up(first, cloth.repeat) if cloth.repeat else first
     found = Layout(way, span, length, panels, span - (panels - 1) * pitch, first, further)
-    if setting.buy_up(found.bought) > MOST_INCHES:
+    check_most(setting.buy_up(found.bought))
+    return found
+
+
+def check_most(bought: Fraction) -> None:
+    """Raise `Cannot` where so many inches to buy, up to the shop's step, are more than any length may be."""
+    if bought > MOST_INCHES:
         raise Cannot(
             "usable_width",
             "up to the shop's step it takes more than 10 000 000 in of cloth, 158 miles.",
             "Take a wider fabric, or look at the size, the overage and the repeat again.",
         )
-    return found

@@ -33,9 +33,23 @@ class Found:
     length: Length = found(
         "Length, with its tail", up=("1/2 in", "1 cm"), grows_with=("width", "height", "tail")
     )
-    strips: Count = found("Strips", help="None for a bias binding: it is one continuous strip.")
+    strips: Count | None = found(
+        "Strips", empty="A bias binding has none to count: it is cut as one continuous strip from its square."
+    )
+    buy_alone: Length = found(
+        "To buy, this tab alone",
+        up="buying",
+        unit="yd",
+        grows_with=_GROWERS,
+        help="With the end squared once. To buy has what all tabs take of the fabric.",
+    )
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
-    bias_square: Length = found("Bias square", up=("1 in", "1 cm"), grows_with=_GROWERS)
+    bias_square: Length | None = found(
+        "Bias square",
+        up=("1 in", "1 cm"),
+        grows_with=_GROWERS,
+        empty="Only a bias binding is cut from a square: choose the grain bias.",
+    )
     finished_width: Finished = found("Binding's finished width", nearest="size", help="Front and back alike.")
     bound_width: Finished = found("Width once bound", nearest="size")
     bound_height: Finished = found("Height once bound", nearest="size")
@@ -86,8 +100,9 @@ def binding(
             "with the project's seam round it the binding is longer than 10 000 000 in, 158 miles.",
             "Look at the project's seam again.",
         )
-    plan = _plan(grain, join, bias_loss, wanted, strip_width, cloth(fabric, usable_width, setting), setting)
-    if setting.buy_up(plan.buy) > MOST_INCHES:
+    bolt = cloth(fabric, usable_width, setting)
+    plan = _plan(grain, join, bias_loss, wanted, strip_width, bolt, setting)
+    if setting.buy_up(bolt.alone(plan.buy)) > MOST_INCHES:
         raise Cannot(
             "strip_width",
             "up to the shop's step it takes more than 10 000 000 in of cloth, 158 miles.",
@@ -95,8 +110,9 @@ def binding(
         )
     return Answer(
         found={
-            "length": wanted, "strips": plan.strips, "length_to_buy": plan.buy, "bias_square": plan.square,
-            "finished_width": shown, "bound_width": raw[0], "bound_height": raw[1],
+            "length": wanted, "strips": plan.strips, "buy_alone": bolt.alone(plan.buy),
+            "length_to_buy": plan.buy, "bias_square": plan.square, "finished_width": shown,
+            "bound_width": raw[0], "bound_height": raw[1],
         },
         pieces=_square(plan, fabric),
         runs=[] if plan.square else [Run("binding", strip_width, (wanted,), join, grain, fabric)],
@@ -104,6 +120,7 @@ def binding(
             *length_lines(raw, tail, setting.seam),
             *fold_lines(fold, strip_width, thickness, shown, setting.seam),
             *plan.working,
+            bolt.alone_line(plan.buy, setting),
             *edge_lines(raw, grain),
         ],
         cautions=plan.cautions,

@@ -29,8 +29,8 @@ def crosswise(wanted: Fraction, strip: Fraction, join: Join, cloth: Cloth, setti
     loss = join_loss(join, strip, setting.seam)
     strips = strips_for(wanted, cloth.usable, loss)
     working = (_join_line(join, loss), *_strips_lines(strips, wanted, cloth.usable, loss))
-    buy = line("To buy: {} strips × {} = {}.", strips, cut(strip), length(strips * strip))
-    return Plan(strips, cloth.bought(strips * strip), None, (*working, buy), (_no_square("crosswise"),))
+    buy = line("{} strips × {} = {} of cloth.", strips, cut(strip), length(strips * strip))
+    return Plan(strips, cloth.bought(strips * strip), None, (*working, buy), ())
 
 
 def lengthwise(wanted: Fraction, strip: Fraction, join: Join, cloth: Cloth, setting: Settings) -> Plan:
@@ -56,7 +56,7 @@ def lengthwise(wanted: Fraction, strip: Fraction, join: Join, cloth: Cloth, sett
         line("The shop's step makes that {} to cut from.", length(ready)),
         *_strips_lines(strips, wanted, ready, loss),
     )
-    return Plan(strips, buy, None, working, (_no_square("lengthwise"),))
+    return Plan(strips, buy, None, working, ())
 
 
 def bias(wanted: Fraction, strip: Fraction, bias_loss: str, cloth: Cloth, setting: Settings) -> Plan:
@@ -80,10 +80,7 @@ def bias(wanted: Fraction, strip: Fraction, bias_loss: str, cloth: Cloth, settin
             "Cut narrower or crosswise strips, or make two squares, each for half the length.",
         )
     single = line("In single bias strips instead, each join takes {}.", length(2 * setting.seam * ROOT2))
-    cautions = (
-        line("No strips are counted: a bias binding is cut as one continuous strip from the square."),
-        line("Bias edges stretch: press, do not pull."),
-    )
+    cautions = (line("Bias edges stretch: press, do not pull."),)
     return Plan(None, cloth.bought(square), square, (area, said, single), cautions)
 
 
@@ -107,7 +104,3 @@ def _strips_lines(strips: int, wanted: Fraction, usable: Fraction, loss: Fractio
     if strips == 1:
         return [have_line]
     return [have_line, line("{} would make {}.", strips - 1, length(joined(strips - 1, usable, loss)))]
-
-
-def _no_square(grain: str) -> Line:
-    return line("No bias square: the strips are cut {}.", grain)

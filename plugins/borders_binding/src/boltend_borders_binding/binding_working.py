@@ -43,7 +43,6 @@ def edge_lines(raw: tuple[Fraction, Fraction], grain: str) -> list[Line]:
             finished(raw[0]),
             finished(raw[1]),
         ),
-        line("Squaring the fabric is not counted here: To buy counts it, once for each fabric."),
     ]
     if grain != "bias":
         lines.append(line("A curved or scalloped edge needs a bias binding; a straight one does not."))

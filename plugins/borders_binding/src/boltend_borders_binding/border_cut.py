@@ -12,10 +12,11 @@ from boltend_borders_binding.strips import Join, join_loss, joined, side_by_side
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What a border takes: strips, inches of its fabric to buy, and the parts of an answer."""
+    """What a border takes: strips, inches of its fabric before squaring, and the parts of an answer."""
 
     strips: int
     buy: Fraction
+    cloth: Cloth
     runs: tuple[Run, ...]
     pieces: tuple[Piece, ...]
     working: tuple[Line, ...]
@@ -29,7 +30,8 @@ def take(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Settings) 
         else _lengthwise(laid, cloth, setting)
     )
     pieces, more, said = _cornerstones(laid, cloth)
-    return Taken(strips, cloth.bought(buy + more), tuple(runs), pieces, (*cloth.working, *working, *said))
+    working = [*cloth.working, *working, *said]
+    return Taken(strips, cloth.bought(buy + more), cloth, tuple(runs), pieces, tuple(working))
 
 
 def _parts(laid: Laid, setting: Settings) -> list[tuple[str, Fraction, tuple[Fraction, ...]]]:

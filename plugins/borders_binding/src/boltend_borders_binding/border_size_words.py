@@ -47,18 +47,6 @@ def order_words(pick: int, shown: int, more: bool) -> list[Line | str]:
     ]
 
 
-def not_asked_for(many: int) -> list[str]:
-    """Why further borders have no widths, in one sentence."""
-    first, left = many + 1, MOST_BORDERS - many
-    if left == 0:
-        return []
-    asked = "one is" if many == 1 else f"{many} are"
-    if left == 1:
-        return [f"Border {MOST_BORDERS} has no widths: {asked} asked for."]
-    others = f"{first} {'and' if left == 2 else 'to'} {MOST_BORDERS}"
-    return [f"Borders {others} have no widths: {asked} asked for."]
-
-
 def misses(plans: Sequence[tuple[Totals, Plan]], step: Fraction, setting: Settings) -> str:
     """The nearest plans and by how much they miss: a reason is plain words, so the unit is said here."""
     return "; ".join(_miss(totals, plan, step, setting) for totals, plan in plans)

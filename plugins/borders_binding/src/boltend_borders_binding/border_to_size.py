@@ -23,7 +23,6 @@ from boltend_borders_binding.border_size_picture import picture
 from boltend_borders_binding.border_size_words import (
     MOST_BORDERS,
     misses,
-    not_asked_for,
     order_words,
     working,
 )
@@ -39,6 +38,8 @@ from boltend_borders_binding.border_totals import (
 
 MOST_CHOICES = 40
 """Nobody reads more."""
+
+_FEWER = "So many borders are not asked for: raise their number, or take this border away."
 
 _NAMES = tuple(f"border_{n}_{part}" for n in range(1, MOST_BORDERS + 1) for part in ("sides", "ends"))
 
@@ -66,12 +67,12 @@ class Found:
 
     border_1_sides: Finished = found("Border 1, sides", nearest="size")
     border_1_ends: Finished = found("Border 1, ends", nearest="size")
-    border_2_sides: Finished | None = found("Border 2, sides", nearest="size")
-    border_2_ends: Finished | None = found("Border 2, ends", nearest="size")
-    border_3_sides: Finished | None = found("Border 3, sides", nearest="size")
-    border_3_ends: Finished | None = found("Border 3, ends", nearest="size")
-    border_4_sides: Finished | None = found("Border 4, sides", nearest="size")
-    border_4_ends: Finished | None = found("Border 4, ends", nearest="size")
+    border_2_sides: Finished | None = found("Border 2, sides", nearest="size", empty=_FEWER)
+    border_2_ends: Finished | None = found("Border 2, ends", nearest="size", empty=_FEWER)
+    border_3_sides: Finished | None = found("Border 3, sides", nearest="size", empty=_FEWER)
+    border_3_ends: Finished | None = found("Border 3, ends", nearest="size", empty=_FEWER)
+    border_4_sides: Finished | None = found("Border 4, sides", nearest="size", empty=_FEWER)
+    border_4_ends: Finished | None = found("Border 4, ends", nearest="size", empty=_FEWER)
     width: Finished = found("Width with its borders", nearest="size")
     height: Finished = found("Height with its borders", nearest="size")
     over_width: Length = found("Over the wanted width", nearest="size", help="Below it where less than 0")
@@ -136,7 +137,6 @@ def border_to_size(
             *working((top_width, top_height), (target_width, target_height), plan),
             *order_words(pick, len(rows), len(rows) == MOST_CHOICES),
         ],
-        cautions=not_asked_for(how_many),
         picture=picture((top_width, top_height), plan),
     )
 

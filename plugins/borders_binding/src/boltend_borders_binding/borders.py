@@ -22,6 +22,7 @@ from boltend.plugin import (
     line,
     row,
     up,
+    yards,
 )
 from boltend_borders_binding.border_cut import Taken, take
 from boltend_borders_binding.border_picture import picture
@@ -36,6 +37,9 @@ from boltend_borders_binding.cloth import MOST_INCHES, cloth
 from boltend_borders_binding.strips import Join
 
 _TOP = ("top_width", "top_height")
+_SHARED = "Where all borders share one length; else see each."
+_NOT_SHARED = "The {} of the borders share no one length: each border has its own."
+_SEVERAL = "The borders are of several fabrics: each border has its own fabric to buy."
 
 
 @row
@@ -49,6 +53,7 @@ class Each:
     strip_width_ends: Cut | None = found("Strip width of the ends", up="cutting")
     strips: Count = found("Strips")
     cornerstones: Count = found("Cornerstones", help="Strip width by strip width of the ends, cut.")
+    buy_alone: Length = found("To buy, alone", up="buying", unit="yd", help="With the end squared once.")
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd")
     width: Finished = found("Width after it", nearest="size")
     height: Finished = found("Height after it", nearest="size")
@@ -59,10 +64,20 @@ class Found:
 
     width: Finished = found("Width with its borders", nearest="size")
     height: Finished = found("Height with its borders", nearest="size")
-    sides_cut: Cut = found("Sides", up="cutting", help="Where all borders share one length; else see each.")
-    ends_cut: Cut = found("Ends", up="cutting", help="Where all borders share one length; else see each.")
+    sides_cut: Cut | None = found("Sides", up="cutting", help=_SHARED, empty=_NOT_SHARED.format("sides"))
+    ends_cut: Cut | None = found("Ends", up="cutting", help=_SHARED, empty=_NOT_SHARED.format("ends"))
     strips: Count = found("Strips", grows_with=_TOP)
-    length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_TOP)
+    buy_alone: Length | None = found(
+        "To buy, this tab alone",
+        up="buying",
+        unit="yd",
+        grows_with=_TOP,
+        help="With the end squared once. To buy has what all tabs take of the fabric.",
+        empty=_SEVERAL,
+    )
+    length_to_buy: Length | None = found(
+        "Fabric, before squaring", up="buying", unit="yd", grows_with=_TOP, empty=_SEVERAL
+    )
     each: Rows[Each] = found("Each border")
 
 
@@ -115,7 +130,7 @@ def borders(
                 for b, t in zip(laid, taken, strict=True)
                 for said in (*border_lines(b, setting), *t.working)
             ),
-            line("Squaring the fabric is not counted here: To buy counts it, once for each fabric."),
+            *_alone_lines(totals, laid, taken, setting),
         ],
         cautions=[
             *_short_of((target_width, target_height), whole, 2 * len(laid) * setting.size_step),
@@ -142,7 +157,8 @@ def _check_most(laid: list[Laid], taken: list[Taken], setting: Settings) -> None
 
     A strip is never wider than its cloth is long or wide.
     """
-    shown = [setting.buy_up(sum((t.buy for t in taken), Fraction(0)))]
+    bought = sum((t.buy for t in taken), Fraction(0))
+    shown = [setting.buy_up(max((t.cloth.alone(bought) for t in taken), default=bought))]
     for each in laid:
         shown += [setting.cut_up(strip) for strip in (each.sides, each.ends)]
         shown += [up(size, setting.size_step) for size in each.outer]
@@ -163,6 +179,7 @@ def _row(laid: Laid, taken: Taken) -> dict[str, object]:
         "strip_width_ends": laid.strip_ends if laid.has_ends else None,
         "strips": taken.strips,
         "cornerstones": laid.cornerstones,
+        "buy_alone": taken.cloth.alone(taken.buy),
         "length_to_buy": taken.buy,
         "width": laid.outer[0],
         "height": laid.outer[1],
@@ -172,18 +189,31 @@ def _row(laid: Laid, taken: Taken) -> dict[str, object]:
 def _totals(
     rows: list[dict[str, object]], taken: list[Taken], laid: list[Laid]
 ) -> tuple[dict[str, object], list[Line]]:
-    """The founds of all borders together, and why one of them has no value."""
+    """The founds of all borders together, and what to mind in sewing them."""
     totals: dict[str, object] = {"strips": sum(t.strips for t in taken)}
     cautions = [*mitre_cautions(laid), *one_way_cautions(laid)]
-    for name, label in (("sides_cut", "sides"), ("ends_cut", "ends")):
+    for name in ("sides_cut", "ends_cut"):
         lengths = {row[name] for row in rows if row[name] is not None}
-        if len(lengths) > 1:
-            cautions.append(line("The {} of the borders differ in length: see each border.", label))
-        elif not lengths:
-            cautions.append(line("No border has {}, so there is no length to cut.", label))
         totals[name] = lengths.pop() if len(lengths) == 1 else None
     fabrics = {fabric for b in laid for fabric in b.fabrics}
-    totals["length_to_buy"] = sum((t.buy for t in taken), Fraction(0)) if len(fabrics) <= 1 else None
-    if len(fabrics) > 1:
-        cautions.append(line("The borders are of several fabrics: see the fabric to buy of each."))
+    bought = sum((t.buy for t in taken), Fraction(0)) if len(fabrics) <= 1 else None
+    totals["length_to_buy"] = bought
+    totals["buy_alone"] = taken[0].cloth.alone(bought) if bought and taken else bought
     return totals, cautions
+
+
+def _alone_lines(
+    totals: dict[str, object], laid: list[Laid], taken: list[Taken], setting: Settings
+) -> list[Line]:
+    """Why To buy has more than the borders take: for all of them, or of several fabrics for each."""
+    bought = totals["length_to_buy"]
+    if isinstance(bought, Fraction):
+        return [taken[0].cloth.alone_line(bought, setting)] if taken else []
+    said = "{} alone: {} + {} to square its end makes {}, so the shop cuts {}."
+    lines = []
+    for each, took in zip(laid, taken, strict=True):
+        whole = took.cloth.alone(took.buy)
+        more = length(whole - took.buy)
+        cuts = yards(setting.buy_up(whole))
+        lines.append(line(said, each.name, length(took.buy), more, length(whole), cuts))
+    return [*lines, line("To buy takes all tabs of a fabric together, and uses what is in hand.")]

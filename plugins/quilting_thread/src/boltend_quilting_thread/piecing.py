@@ -19,6 +19,7 @@ from boltend_quilting_thread.amounts import spools, supply, thread_for
 from boltend_quilting_thread.lockstitch import stitches_an_inch, taken
 from boltend_quilting_thread.say import long
 from boltend_quilting_thread.thread_words import (
+    NO_BOBBIN,
     bobbin_lines,
     spool_goods,
     spool_lines,
@@ -45,7 +46,7 @@ class Found:
         "Bobbin thread, high", up=_WHOLE, unit="yd", bounded=True, grows_with=_GROWERS
     )
     spools: Count = found("Spools", grows_with=_GROWERS, help="For the top and the bobbin.")
-    bobbins: Count = found("Bobbins to wind", grows_with=_GROWERS)
+    bobbins: Count | None = found("Bobbins to wind", grows_with=_GROWERS, empty=NO_BOBBIN)
 
 
 @calculator("piecing_thread", asks="How much thread will the piecing take?", found=Found)

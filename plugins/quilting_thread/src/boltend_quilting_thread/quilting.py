@@ -29,6 +29,7 @@ from boltend_quilting_thread.picture import picture
 from boltend_quilting_thread.say import decimal, density, long
 from boltend_quilting_thread.thread_words import (
     MEASURE,
+    NO_BOBBIN,
     bobbin_lines,
     spool_goods,
     spool_lines,
@@ -57,7 +58,7 @@ class Found:
         "Bobbin thread, high", up=_WHOLE, unit="yd", bounded=True, grows_with=_GROWERS
     )
     spools: Count = found("Spools", grows_with=_GROWERS, help="For the top and the bobbin.")
-    bobbins: Count = found("Bobbins to wind", grows_with=_GROWERS)
+    bobbins: Count | None = found("Bobbins to wind", grows_with=_GROWERS, empty=NO_BOBBIN)
     hours: Time = found("Time", nearest="1 min", help="Of the needle running, without stops.")
 
 

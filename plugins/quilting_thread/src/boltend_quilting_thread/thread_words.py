@@ -28,6 +28,7 @@ MEASURE = (
     "Better than the thickness is to measure: sew your own layers, unpick 3 in (7.6 cm) of the seam, and "
     "divide what came out above and below by that."
 )
+NO_BOBBIN = "Bobbins are counted where their class is chosen, and the number of the thread is known."
 _NO_NUMBER = (
     "No count of bobbins: the number of {} is not known with its convention. Give the thread number as it is "
     "meant: 40 wt Nm (km to the kg), 40 wt Ne 2 ply and 40 wt Ne 3 ply (cotton count of each strand) are "
@@ -135,8 +136,6 @@ def thread_cautions(takes: tuple[Take, Take], of: Supply, top: Thread, bobbin: T
         mid, high = spools(top.mid + bobbin.mid, of.spool), spools(top.high + bobbin.high, of.spool)
         if mid != high:
             said.append(line("At the high figures it takes {} spools, not {}.", high, mid))
-    if of.bobbin is None:
-        said.append(line("No count of bobbins: choose the class of the bobbin."))
-    elif of.number is None:
+    if of.bobbin is not None and of.number is None:
         said.append(line(_NO_NUMBER, "the thread" if of.thread is None else f"“{of.thread['name']}”"))
     return said

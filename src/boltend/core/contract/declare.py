@@ -7,7 +7,6 @@ when the plugin is loaded, and kept as plain data (`CalculatorSpec`).
 import inspect
 import types
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import (
     Annotated,
     Any,
@@ -21,6 +20,7 @@ from typing import (
     get_type_hints,
 )
 
+from boltend.core.classes import dataclass
 from boltend.core.contract.answer import Answer
 from boltend.core.contract.kinds import KIND_OF_CLASS, Is
 from boltend.core.contract.settings import SETTING_KINDS
@@ -53,6 +53,7 @@ class _Found(NamedTuple):
     grows_with: tuple[str, ...]
     bounded: bool
     help: str
+    empty: str
 
 
 def given(
@@ -92,18 +93,21 @@ def found(
     grows_with: tuple[str, ...] = (),
     bounded: bool = False,
     help: str = "",  # noqa: A002 - the word that authors look for
+    empty: str = "",
 ) -> Any:
     """Describe a found, and its one rounding: `up`, `down` or `nearest` to a step.
 
     A step is `size`, `cutting` or `buying` (the project's), a text, or a pair of texts (inches, metric).
     `grows_with` names the givens with which an amount to buy may never shrink. `bounded` says that what comes
     before the rounding is a bound or an estimate and no exact number (an arc, a root): it is shown behind ≈.
+    `empty` is a sentence why there may be no value, where that is so because nobody asked for it: only who
+    links to it is told, and no caution is needed.
     """
     said = [(d, s) for d, s in (("up", up), ("down", down), ("nearest", nearest)) if s is not None]
     if len(said) > 1:
         raise ContractError(f"found {label!r} rounds in two directions. Keep one of up, down, nearest.")
     direction, step = said[0] if said else ("", None)
-    return _Found(label, direction, step, unit, grows_with, bounded, help)
+    return _Found(label, direction, step, unit, grows_with, bounded, help, empty)
 
 
 @dataclass_transform(kw_only_default=True, frozen_default=True, field_specifiers=(given, found))
@@ -242,6 +246,7 @@ def _found_spec(where: str, key: str, hint: object, said: object, *, column: boo
     spec = FoundSpec(
         name=key, kind=kind, label=said.label, unit=said.unit, help=said.help, options=options,
         direction=said.direction, step=_step(said.step), grows_with=said.grows_with, bounded=said.bounded,
+        empty=said.empty,
         columns=tuple(_found_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
     check_found(where, spec)

@@ -3,11 +3,12 @@ derive from. Nothing here holds code of a plugin, so a specification can cross a
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
+from boltend.core.classes import dataclass
 from boltend.core.values import KINDS, ChoiceKind, Kind, Notation
 
 CONTRACT = 1
@@ -101,7 +102,8 @@ class FoundSpec(Valued):
     """One found: its kind, and the one rounding that it goes through.
 
     `direction` is `up`, `down`, `nearest` or, for what needs no rounding, empty. `bounded`: what comes
-    before the rounding is a bound or an estimate, and no exact number.
+    before the rounding is a bound or an estimate, and no exact number. `empty` says why there is no value
+    where that is no matter of caution: it was not asked for.
     """
 
     direction: str = ""
@@ -109,6 +111,7 @@ class FoundSpec(Valued):
     grows_with: tuple[str, ...] = ()
     columns: tuple["FoundSpec", ...] = ()
     bounded: bool = False
+    empty: str = ""
 
 
 class Start(NamedTuple):

@@ -51,7 +51,8 @@ def _carry(
     before = results[wire.source].found[wire.found.name]
     if before is None:
         why = f"{slot.place}: “{source}” finds no {wire.found.label.lower()} as it stands."
-        return None, Trouble(why, f"The cautions of “{source}” say why.", slot.given)
+        way_out = wire.found.empty or f"The cautions of “{source}” say why."
+        return None, Trouble(why, way_out, slot.given)
     try:
         # The project's seam, as for a typed `12 1/2 in cut`: a link and a typed value agree.
         value = wire.fit.convert(before, basis.settings) if wire.fit.convert else before

@@ -1,10 +1,11 @@
 """A fabric as the shop sees it: what it is, what is in hand, what it costs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import Line, Settings, Table
 from boltend.core.flow.basis import Basis
 from boltend.core.pool.agreed import agreed_settings
@@ -85,7 +86,7 @@ def cloth_of(heap: Heap, snapshot: Snapshot) -> Cloth:
     if row is None:
         settings, notes = agreed_settings(shares, {}, precut=False)
         unknown = () if heap.fabric is None else (f"the project has no fabric “{heap.fabric}”.",)
-        return Cloth(heap.name, settings, troubles=unknown, notes=notes)
+        return Cloth(heap.name, settings, printed=heap.printed, troubles=unknown, notes=notes)
     reading = _Reading(row, basis)
     precut = reading.precut(snapshot.precuts)
     settings, notes = agreed_settings(
@@ -99,7 +100,7 @@ def cloth_of(heap: Heap, snapshot: Snapshot) -> Cloth:
         have=reading.have(of_bolt=precut is None),
         one_way=reading.one_way(),
         colour=reading.read("colour", "colour") or "",
-        printed=reading.printed(),
+        printed=reading.printed() or heap.printed,
         hinders=tuple(reading.hinders),
         troubles=tuple(reading.troubles),
         notes=notes,

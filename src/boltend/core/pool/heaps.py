@@ -1,9 +1,11 @@
 """Gathering: the pieces, runs and goods of all tabs that count, by fabric."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import Goods, Piece, Run, Settings
+from boltend.core.flow import Result
 from boltend.core.pool.snapshot import Snapshot
 from boltend.core.project.model import Tab
 from boltend.core.project.plain import folded
@@ -12,13 +14,17 @@ from boltend.core.values import up
 
 @dataclass
 class Share:
-    """What one tab asks of a heap, and the settings that it reckons with."""
+    """What one tab asks of a heap, and the settings that it reckons with.
+
+    `printed` is the length that a pattern prints for it, where the tab says one (a given of that name).
+    """
 
     tab: str
     key: int
     settings: Settings = field(default_factory=Settings)
     pieces: list[Piece] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
+    printed: Fraction | None = None
 
 
 @dataclass
@@ -32,6 +38,12 @@ class Heap:
     def name(self) -> str:
         """The fabric's name, or the tab's for a heap of its own."""
         return self.fabric if self.fabric is not None else self.shares[0].tab
+
+    @property
+    def printed(self) -> Fraction | None:
+        """What the patterns of all its tabs print for them together; None where one of them says nothing."""
+        said = [share.printed for share in self.shares if share.printed is not None]
+        return sum(said, Fraction(0)) if said and len(said) == len(self.shares) else None
 
 
 @dataclass
@@ -61,18 +73,31 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
             continue
         if result.stopped:
             gathered.stopped.append(tab.name)
+        shares: dict[int, Share] = {}
         for piece in result.answer.pieces:
             if piece.count:
                 share = heaps.share(tab, piece.fabric, result.settings)
+                shares[id(share)] = share
                 share.pieces.append(replace(piece, count=piece.count * copies))
         for run in result.answer.runs:
             if run.wants:
                 share = heaps.share(tab, run.fabric, result.settings)
+                shares[id(share)] = share
                 share.runs.append(replace(run, wants=tuple(run.wants) * copies))
+        if len(shares) == 1:  # of several fabrics nobody knows for which of them it is printed
+            (share,) = shares.values()
+            share.printed = _printed(result, copies)
         for goods in result.answer.goods:
             gathered.goods.append((tab.name, for_copies(goods, copies)))
     gathered.heaps = list(heaps.by_place.values())
     return gathered
+
+
+def _printed(result: Result, copies: int) -> Fraction | None:
+    """The yardage that a pattern prints for a tab, in inches, for all copies: its given `printed`."""
+    spec = result.spec.given("printed") if result.spec is not None else None
+    said = result.args.get("printed") if spec is not None and spec.kind == "length" else None
+    return said * copies if isinstance(said, Fraction) and said > 0 else None
 
 
 def for_copies(goods: Goods, copies: int) -> Goods:

@@ -150,5 +150,5 @@ def _found_schema(spec: FoundSpec) -> dict[str, Any]:
         "name": spec.name, "kind": spec.kind, "label": spec.label, "unit": spec.unit, "help": spec.help,
         "direction": spec.direction or None, "step": spec.step.describe() if spec.step else None,
         "grows_with": list(spec.grows_with), "bounded": spec.bounded, "choices": list(spec.options),
-        "columns": [_found_schema(c) for c in spec.columns],
+        "empty": spec.empty, "columns": [_found_schema(c) for c in spec.columns],
     }  # fmt: skip

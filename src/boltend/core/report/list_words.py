@@ -1,9 +1,9 @@
 """To cut and To buy as words: what every printed form and the shell show, each in its own way."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
+from boltend.core.classes import dataclass
 from boltend.core.cutting import Kind, Leftover, Plan, claim_of, standing_of
 from boltend.core.drawing import CutPicture, cut_pictures
 from boltend.core.pool import FabricPlan, GoodsLine, Lists
@@ -13,7 +13,7 @@ from boltend.core.pool.printed import Printed
 from boltend.core.report.list_steps import cut_steps, say_length, say_size, use_names
 from boltend.core.report.near import say_near
 from boltend.core.report.words import say_line
-from boltend.core.values import KINDS, Notation, Price, decimal_text, up
+from boltend.core.values import KINDS, Notation, Price, decimal_text, down, up
 
 
 @dataclass(frozen=True)
@@ -273,17 +273,20 @@ def _length_notes(fabric: FabricPlan, how: Notation) -> Iterator[str]:
     if fabric.separate > buy.length and len(fabric.demand.groups) > 1:
         yield f"{say_length(fabric.separate, how, 'yd')} if each tab bought its own"
     if fabric.printed is not None:
-        yield say_printed(fabric.printed, how)
+        yield say_printed(fabric.printed, how, cloth.settings.buying_step)
 
 
-def say_printed(printed: Printed, how: Notation) -> str:
-    """How a printed yardage compares, in one sentence."""
-    length, by = say_length(printed.length, how, "yd"), say_length(printed.by, how)
+def say_printed(printed: Printed, how: Notation, step: Fraction) -> str:
+    """How a printed yardage compares, in one sentence; `step` is the shop's, in inches."""
+    length, by = say_length(printed.length, how, "yd"), _by(printed, how, step)
     if printed.verdict == "enough":
         return f"the {length} printed is enough, with {by} to spare" if printed.by else (
             f"the {length} printed is just enough")  # fmt: skip
     if printed.verdict == "generous":
         return f"the {length} printed is generous by {by}"
+    if printed.by >= step:
+        takes = say_length(up(printed.length + printed.by, step), how, "yd")
+        by = f"{by}, for it takes {takes}"
     if printed.would_do is not None:
         width = say_length(printed.would_do, how)
         return f"the {length} printed is short by {by}; it would do at a usable width of {width}"
@@ -292,3 +295,10 @@ def say_printed(printed: Printed, how: Notation) -> str:
     return (
         f"the {length} printed is short by {by}; these pieces would not do with it at any width up to {tried}"
     )
+
+
+def _by(printed: Printed, how: Notation, step: Fraction) -> str:
+    """A difference as the shop counts: in its own steps where there is a whole one, with the exact length."""
+    exact = say_length(printed.by, how)
+    steps = (up if printed.verdict == "short" else down)(printed.by, step)
+    return exact if printed.by < step else f"{say_length(steps, how, 'yd')} ({exact})"
