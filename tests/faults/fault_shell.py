@@ -160,4 +160,4 @@ async def faulty(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[
         it = Faulty(app, pilot)
         await it.wait(lambda: it.book is not None and app.focused is not None, "the calculators")
         yield it
-    app.desk.close()
+    app.desk.close().result(30)

@@ -203,10 +203,10 @@ def test_a_link_to_nothing_becomes_the_file_that_it_names(path: Path) -> None:
         ProjectFile.open(link)
     desk = Desk.open(str(link))  # the shell offers to make it
     desk.edit(edits.add_tab(desk.project, "One", "binding"), "a tab")
-    desk.save()
+    desk.saved(desk.save())
     assert link.is_symlink()
     assert 'name = "One"' in path.with_name("later.toml").read_text(encoding="utf-8")
-    desk.close()
+    desk.close().result(30)
 
 
 def test_a_link_into_a_folder_that_is_not_there(path: Path) -> None:

@@ -120,6 +120,12 @@ class Driver:
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)
         await self.pilot.pause()
+        await self.written()
+
+    async def written(self) -> None:
+        """Until a save on its way is done: on a busy machine that is after its key."""
+        while self.view._writes is not None:
+            await self.pilot.pause(0.01)
 
     async def type(self, text: str) -> None:
         """Type a text, letter by letter, into whatever has the focus."""
@@ -222,7 +228,7 @@ def shell(project_file: Path) -> Shell:
             await driver.wait(lambda: driver.desk.book is not None, "the calculators")
             await driver.wait(lambda: driver.app.focused is not None or len(app.screen_stack) > 2, "a focus")
             yield driver
-        app.desk.close()
+        app.desk.close().result(30)
 
     return opened
 

@@ -226,7 +226,7 @@ async def test_a_project_without_a_file_is_recovered_too(shell: Shell) -> None:
         await it.wait(lambda: it.view.place is not None)
         await it.type("4 1")
     async with shell(None) as it:
-        await it.sees("There is unsaved work")
+        await it.sees("Unsaved work", "1 tab")
         await it.press("enter")
         await it.wait(lambda: it.desk.project.tabs != ())
         assert it.given("Patch") == {"size": "4 1"}

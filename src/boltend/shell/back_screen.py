@@ -1,6 +1,5 @@
 """Working backwards under way, and what came of it: choose a value, and it goes into the given."""
 
-import sys
 from collections.abc import Callable
 
 from textual import events, on
@@ -18,7 +17,8 @@ from boltend.core.flow import Workbook
 from boltend.core.report.back_text import how_far, shown_values, which_do
 from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
 from boltend.shell.help import HelpScreen, dialog_help
-from boltend.shell.planning import TURN, Wanted
+from boltend.shell.lanes import give_way
+from boltend.shell.planning import Wanted
 from boltend.shell.texts import padded, shown
 
 
@@ -111,7 +111,7 @@ class BackScreen(ModalScreen[Try | None]):
         self.tried = tried, of  # from the thread: painted when there is time
 
     def _work(self) -> None:
-        sys.setswitchinterval(min(TURN, sys.getswitchinterval()))
+        give_way()
         try:
             self.post_message(Told(self.search.run()))
         except Exception as error:  # a fault of ours is told: it must not take the form along

@@ -1,9 +1,8 @@
 """Ladders worked out off the screen's own thread, rung by rung, and what there is of them so far."""
 
-import sys
 import time
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import islice
 
 from textual.message import Message
@@ -11,10 +10,12 @@ from textual.message import Message
 from boltend.core.asking import AskError, Ladder, Rung, read_ladder
 from boltend.core.asking.apart import Apart
 from boltend.core.asking.ladder import climb_in_turns
+from boltend.core.classes import dataclass
 from boltend.core.flow import Workbook
 from boltend.core.pool import Pool
 from boltend.core.project.model import LadderRow, Project
-from boltend.shell.planning import TURN, Wanted
+from boltend.shell.lanes import give_way
+from boltend.shell.planning import Wanted
 
 TOGETHER = 0.05
 """Seconds within which rungs are told together: a hundred quick ones need no hundred paintings."""
@@ -117,7 +118,7 @@ def climb_in_thread(
     tell: Callable[[Message], object],
 ) -> None:
     """The whole of a thread's work. A fault of ours is told, not raised: it must not take the form along."""
-    sys.setswitchinterval(min(TURN, sys.getswitchinterval()))
+    give_way()
     told: list[tuple[int, int, Rung]] = []
     since = time.monotonic()
     try:

@@ -1,7 +1,7 @@
 """An open project on the desk: its file, its history, its journal and its workbook. Knows no screen."""
 
-import contextlib
 from collections.abc import Callable, Mapping
+from concurrent.futures import Future
 from datetime import datetime
 from pathlib import Path
 from typing import Protocol, runtime_checkable
@@ -11,12 +11,14 @@ from boltend.core.flow import Workbook
 from boltend.core.host import Plugins
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.project.history import History
+from boltend.core.project.merging import merge
 from boltend.core.project.model import Project
 from boltend.core.project.problems import Problem
 from boltend.core.project.reading import read_bytes
 from boltend.core.project.recovered import Recovered, recover, recoveries
 from boltend.core.project.recovery import Journal, state_folder
 from boltend.core.project.saving import ProjectFile, Side
+from boltend.shell.keeping import Keeper, Save
 
 OnOutcome = Callable[[int, Outcome], None]
 
@@ -95,12 +97,13 @@ class Desk:
         self.file = file
         self.untitled = untitled
         self.history = History(file.saved)
-        self.journal = Journal(file)
+        self.keeper = Keeper(file)
         self.bench: Bench | None = None
         self.book: Workbook | None = None
         self._watched: _Watched | None = None
         self._taken: Project | None = None
         self._kept_aside: Path | None = None
+        self._closed: Future[None] | None = None
 
     @classmethod
     def open(cls, path: str | None) -> "Desk":
@@ -116,6 +119,11 @@ class Desk:
         """A project without a file that says what a file says, comments too. Raises ProjectUnreadable."""
         reading = read_bytes(data, name)
         return cls(ProjectFile(_nameless().path, reading.document, reading.project, None), untitled=True)
+
+    @property
+    def journal(self) -> Journal:
+        """Where unsaved work is kept for a crash; its `trouble` says where it is not."""
+        return self.keeper.journal
 
     @property
     def is_new(self) -> bool:
@@ -177,22 +185,18 @@ class Desk:
 
     def _keep_aside(self, project: Project) -> bool:
         """Recovered work was undone: it goes into a journal of its own, for an edit would end its redo."""
-        journal = Journal(self.file)
-        journal.edited(project)
-        self._kept_aside = journal.path if not journal.trouble else None
-        journal.close()
+        self._kept_aside = self.keeper.note_aside(project)
         return self._kept_aside is not None
 
     def _drop_aside(self) -> None:
         """It is here again, and in the journal of this run."""
-        if self._kept_aside is not None and not self.journal.trouble:
-            with contextlib.suppress(OSError):
-                self._kept_aside.unlink()
+        if self._kept_aside is not None:
+            self.keeper.forget(self._kept_aside)
             self._kept_aside = None
 
     def _follow(self) -> set[int]:
         # The journal first: whatever happens while working out, what was typed is kept.
-        self.journal.edited(self.project)
+        self.keeper.note(self.project)
         return self.book.update(self.project) if self.book is not None else set()
 
     def arrived(self, ticket: int, outcome: Outcome) -> set[int]:
@@ -222,29 +226,35 @@ class Desk:
 
     # Keeping --------------------------------------------------------------------------------------
 
-    def save(self, on_conflict: Side = "ask") -> str:
-        """Save; what to tell the person. Raises ChangedOnDisk, SaveFailed, ProjectUnreadable."""
-        handed = self.project
-        done = self.file.save(handed, on_conflict)
-        return self._saved(handed, done.project, done.merged, done.note)
+    def save(self, on_conflict: Side = "ask") -> Save:
+        """Begin to save what is in sight now; `saved` takes in what came of it."""
+        return self.keeper.save(self.project, on_conflict)
 
-    def save_as(self, path: Path) -> str:
-        """Save under a name, and go on there. Raises SaveFailed, ProjectUnreadable."""
-        handed = self.project
-        done = self.file.save_as(path, handed)
+    def save_as(self, path: Path) -> Save:
+        """Begin to save under a name, to go on there; `saved` takes in what came of it."""
+        return self.keeper.save_as(path, self.project)
+
+    def saved(self, save: Save) -> str:
+        """A save is done: what to tell the person. What was edited meanwhile stays, and is not saved.
+
+        Raises ChangedOnDisk, SaveFailed, ProjectUnreadable.
+        """
+        done = self.keeper.saved(save)
         self.untitled = False
-        return self._saved(handed, done.project, done.merged, done.note)
-
-    def _saved(self, handed: Project, now: Project, merged: bool, note: str) -> str:
-        self.journal.saved(handed)
-        if now is not handed:
-            self.history.do(now, "what came from the file")
-            if self.book is not None:
-                self.book.update(now)
+        mine = done.project is not save.handed and self._take_in(save.handed, done.project)
         words = [f"Saved in {self.file.path.name}."]
-        if merged:
+        if done.merged:
             words.append("What somebody else changed in the file was taken in.")
-        return " ".join([*words, note] if note else words)
+        if mine:
+            words.append("Where you have changed the same since, yours stays, not saved yet.")
+        return " ".join([*words, done.note] if done.note else words)
+
+    def _take_in(self, handed: Project, now: Project) -> bool:
+        """What came from the file; what the person has typed since stays. Whether that was the same place."""
+        both = merge(handed, self.project, now) if self.project is not handed else None
+        self.history.do(both.project if both is not None else now, "what came from the file")
+        self._follow()
+        return both is not None and bool(both.conflicts)
 
     def recovered(self) -> Recovered | None:
         """Unsaved work of an earlier run."""
@@ -254,15 +264,19 @@ class Desk:
         """Go on with unsaved work; its old journal goes once it stands in the new one."""
         self.edit(found.project, "unsaved work of " + when_words(found.when))
         self._taken = found.project
-        if not self.journal.trouble:
-            found.discard()
+        self.keeper.forget(found)
 
-    def close(self, *, keep: bool = True) -> None:
-        """Let go, once: unsaved work stays in the journal, unless it is thrown away."""
-        self.journal.close(keep=keep and self.changed)
+    def close(self, *, keep: bool = True) -> Future[None]:
+        """Let go, once: unsaved work stays in the journal, unless it is thrown away.
+
+        What is given is done when all is written.
+        """
+        if self._closed is None:
+            self._closed = self.keeper.close(keep=keep and self.changed)
         bench, self.bench = self.bench, None
         if bench is not None:
             bench.close()
+        return self._closed
 
 
 def unsaved_nameless() -> list[Recovered]:

@@ -1,25 +1,22 @@
-"""Saving, leaving, recovering: nothing typed is lost on any of these ways."""
+"""Beginning, recovering, undoing, leaving: nothing typed is lost on any of these ways."""
 
-import os
 from collections.abc import Callable
-from pathlib import Path
 
 from boltend.core.project.edits import set_setting
-from boltend.core.project.problems import ProjectUnreadable
 from boltend.core.project.recovered import Recovered
-from boltend.core.project.saving import ChangedOnDisk, Side
-from boltend.core.project.whole_file import SaveFailed
 from boltend.shell.actions import key_of
 from boltend.shell.desk import when_words
 from boltend.shell.dialogs import AskText, Choose, Offer
-from boltend.shell.doing_givens import GivenView
+from boltend.shell.doing_saves import AT_ONCE, SaveView, Written
+from boltend.shell.lanes import done_within
 from boltend.shell.texts import shown
+from boltend.shell.writing import Writing
 
-Then = Callable[[], None]
 
+class FileView(SaveView):
+    """A view whose project can be left."""
 
-class FileView(GivenView):
-    """A view whose project can be saved and left."""
+    _leaves = False
 
     begin_words = ""
     """What to say of a project that the person just asked for: then nothing else is asked."""
@@ -36,10 +33,7 @@ class FileView(GivenView):
             self.tell(self.begin_words)
         else:
             self._offer_recovery()
-        self.remember_file()
-
-    def remember_file(self) -> None:
-        """The file in sight is the one that was open last."""
+        self.note_file()
 
     def action_start(self) -> None:
         """From where a person begins."""
@@ -135,114 +129,6 @@ class FileView(GivenView):
             self.show_tab(key, place if key == self.current else None)
         self.tell(f"{did}: {label}")
 
-    # Saving ---------------------------------------------------------------------------------------
-
-    def look_at_file(self) -> None:
-        """The person is back from elsewhere: say so where somebody else changed the file."""
-        if not self.desk.untitled and self.desk.file.data is not None and self.desk.file.changed_on_disk():
-            name, key = self.desk.file_name, key_of("save")
-            words = f"{name} was changed by somebody else. {key} takes that in."
-            if not self.desk.file.path.exists():
-                words = f"{name} is not there any more. {key} writes it again."
-            self.notice.show(words, passing=True)
-
-    def action_save(self) -> None:
-        """Save."""
-        self.save()
-
-    def save(self, then: Then | None = None, on_conflict: Side = "ask") -> None:
-        """Save, asking for what is needed; `then` is done only once it is saved."""
-        if self.desk.untitled:
-            self._ask_path(then)
-            return
-        try:
-            said = self.desk.save(on_conflict)
-        except ChangedOnDisk as error:
-            self._ask_conflict(error, then)
-            return
-        except (SaveFailed, ProjectUnreadable) as error:
-            self._not_saved(error)
-            return
-        self._saved(said, then)
-
-    def _saved(self, said: str, then: Then | None) -> None:
-        self.notice.show("")
-        self.remember_file()
-        if then is not None:
-            then()
-            return
-        self.show_again(self.place)
-        self.tell(said)
-
-    def _not_saved(self, error: Exception) -> None:
-        kept = (
-            "What you typed is kept for the next start."
-            if not self.desk.journal.trouble
-            else self.desk.journal.trouble
-        )
-        self.notice.show(f"NOT SAVED: {error} {kept}")
-
-    def _ask_conflict(self, error: ChangedOnDisk, then: Then | None) -> None:
-        body = "\n".join(
-            f"  {c.where}: here {_brief(c.mine)}, there {_brief(c.theirs)}" for c in error.conflicts[:6]
-        )
-        if len(error.conflicts) > 6:
-            body += f"\n  and {len(error.conflicts) - 6} more"
-        offers = [
-            Offer("mine", "Keep mine in these places", "the rest is put together"),
-            Offer("theirs", "Take theirs in these places", "the rest is put together"),
-            Offer("other", "Save mine as another file"),
-            Offer("leave", "Do not save now"),
-        ]
-        title = f"{error.file} was changed by somebody else, in the same places:"
-        self.app.push_screen(Choose(title, offers, body=body), lambda what: self._settle(what, then))
-
-    def _settle(self, what: str | None, then: Then | None) -> None:
-        if what == "mine":
-            self.save(then, "mine")
-        elif what == "theirs":
-            self.save(then, "theirs")
-        elif what == "other":
-            self._ask_path(then)
-
-    def action_save_as(self) -> None:
-        """Save under another name, and go on there."""
-        self._ask_path(None)
-
-    def _ask_path(self, then: Then | None) -> None:
-        from boltend.shell.start_path_dialog import AskPath
-        from boltend.shell.start_paths import wrong_to_save
-
-        path = _suggested(self.desk.project.name) if self.desk.untitled else str(self.desk.file.path)
-        ask = AskPath("Save as which file?", path, wrong_to_save, wrong_to_save)
-        self.app.push_screen(ask, lambda path: self._take_path(path, then))
-
-    def _take_path(self, text: str | None, then: Then | None) -> None:
-        from boltend.shell.start_paths import path_of
-
-        if text is None:
-            return
-        path = path_of(text)
-        if path.exists() and (self.desk.untitled or not _same(path, self.desk.file.path)):
-            offers = [
-                Offer(False, "Take another name"),
-                Offer(True, f"Replace {path.name}", "its last version is kept beside it"),
-            ]
-            choose = Choose(f"There is a file {path} already.", offers)
-            self.app.push_screen(
-                choose, lambda yes: self._save_as(path, then) if yes else self._ask_path(then)
-            )
-        else:
-            self._save_as(path, then)
-
-    def _save_as(self, path: Path, then: Then | None) -> None:
-        try:
-            said = self.desk.save_as(path)
-        except (SaveFailed, ProjectUnreadable) as error:
-            self._not_saved(error)
-            return
-        self._saved(said, then)
-
     def action_name_project(self) -> None:
         """The project's own name."""
         ask = AskText("The project's name", self.desk.project.name, lambda text: "")
@@ -256,8 +142,12 @@ class FileView(GivenView):
 
     def action_leave(self) -> None:
         """Quit; where something is not saved, ask."""
+        if self._leaves:
+            return
         if len(self.app.screen_stack) > 2:
             self.app.pop_screen()  # a dialog is open: leave that first
+            return
+        if self.when_written(self.action_leave):
             return
         if not self.desk.changed:
             self._leave()
@@ -278,19 +168,14 @@ class FileView(GivenView):
             self._leave(keep=what == "keep")
 
     def _leave(self, *, keep: bool = True) -> None:
-        self.desk.close(keep=keep)
+        """Quit once all is written; until then keys go nowhere."""
+        self._leaves = True
+        closed = self.desk.close(keep=keep)
+        if done_within(AT_ONCE, closed):
+            self._left()
+            return
+        self.app.push_screen(Writing(f"{self.desk.file_name} is still being written."))
+        closed.add_done_callback(lambda _: self.post_message(Written(self._left)))
+
+    def _left(self) -> None:
         self.app.exit(return_code=0)
-
-
-def _brief(value: object) -> str:
-    text = "nothing" if value is None else shown(str(value))
-    return text if len(text) <= 40 else text[:39] + "…"
-
-
-def _suggested(name: str) -> str:
-    letters = "".join(c if c.isalnum() else "-" for c in name.casefold()).strip("-")
-    return f"{letters or 'quilt'}.toml"
-
-
-def _same(one: Path, other: Path) -> bool:
-    return os.path.realpath(one) == os.path.realpath(other)

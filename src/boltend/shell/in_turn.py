@@ -45,6 +45,11 @@ class KeysInTurn(App[None]):
         super().__init__()
         self._held: deque[events.Key | events.Paste] = deque()
 
+    @property
+    def keys_taken(self) -> int:
+        """How many keys were let through or wait for that."""
+        return self._behind + len(self._held)
+
     async def on_event(self, event: events.Event) -> None:
         """Take a key in, or keep it for later; all else as ever."""
         if not isinstance(event, (events.Key, events.Paste)) or event.is_forwarded:

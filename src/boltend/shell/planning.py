@@ -1,6 +1,5 @@
 """The lists made off the screen's own thread: from a snapshot, and only while somebody wants them."""
 
-import sys
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -9,11 +8,8 @@ from textual.message import Message
 from boltend.core.pool import Lists, Pool, Snapshot
 from boltend.core.pool.elsewhere import Elsewhere
 from boltend.core.report.list_words import buy_sheet, cut_sheets, list_notes
+from boltend.shell.lanes import give_way
 from boltend.shell.list_lines import ListSheets
-
-TURN = 0.001
-"""Seconds after which a planning thread gives way. By Python's own 5 ms the screen waited 5.3 ms in the
-median while twelve tabs of borders were planned, by this 1.3 ms (3.11, two cores)."""
 
 
 class Wanted:
@@ -108,7 +104,7 @@ def same_lists(one: Snapshot | None, other: Snapshot) -> bool:
 
 def in_thread(pool: Pool, snapshot: Snapshot, wanted: Wanted, tell: Callable[[Message], object]) -> None:
     """The whole of a thread's work. A fault of ours is told, not raised: it must not take the form along."""
-    sys.setswitchinterval(min(TURN, sys.getswitchinterval()))
+    give_way()
 
     def first(sheets: ListSheets) -> None:
         tell(Planned(snapshot, sheets, more=True))

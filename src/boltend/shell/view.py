@@ -249,10 +249,15 @@ class View(Screen[None]):
             for t in desk.project.tabs
         )
         self.bar.show(labels, self.list_in_sight or self.current)
-        state = "changed" if desk.changed else "new" if desk.file.data is None else "saved"
-        self.head.show(desk.project.name, f"{desk.file_name} · {state}")
+        self.head.show(desk.project.name, f"{desk.file_name} · {self.file_state}")
         if desk.journal.trouble:
             self.notice.show(desk.journal.trouble)
+
+    @property
+    def file_state(self) -> str:
+        """Whether the file holds what is in sight, in a word."""
+        desk = self.desk
+        return "changed" if desk.changed else "new" if desk.file.data is None else "saved"
 
     def _paint_tab(self, *, from_top: bool = False) -> None:
         tab, book = self.tab, self.desk.book

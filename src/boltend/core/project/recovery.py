@@ -70,11 +70,13 @@ class Journal:
             self._drafts[tab_key, given] = text
         self._append({"draft": [tab_key, given, text]})
 
-    def saved(self, project: Project) -> None:
+    def saved(self, project: Project, file: ProjectFile | None = None) -> None:
         """Tell that `project` (as it was handed to `save`) is in the file: the journal is emptied.
 
-        Edits made since it was handed over, and drafts, stay in it, on the file as it is now.
+        Edits made since it was handed over, and drafts, stay in it, on the file as it is now; that is `file`
+        where the journal was made with one set aside.
         """
+        self._file = file or self._file
         ahead = self._last if self._last is not project else None
         self._last = None
         if self._handle is None:
@@ -102,12 +104,18 @@ class Journal:
         self._handle = None
 
     def _elsewhere(self, ahead: Project | None) -> None:
-        """The project was saved under another name: its journal goes there too."""
-        self.close(keep=False)
+        """The project was saved under another name: its journal goes there too, the old one last."""
+        old, handle = self.path, self._handle
+        self._handle, self._good, self.trouble = None, 0, ""
         if ahead is not None:
             self.edited(ahead)
         for (key, given), text in self._drafts.items():
             self._append({"draft": [key, given, text]})
+        if old is not None and not self.trouble:
+            with contextlib.suppress(OSError):
+                os.unlink(old)
+        if handle is not None:
+            os.close(handle)
 
     def _header(self) -> dict[str, Any]:
         return header(self._file.saved, self._file.data, str(real_path(self._file.path)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -61,6 +62,19 @@ class ProjectFile:
         """A project that has no file yet; the first `save` makes it (and asks where one has appeared)."""
         return cls(Path(path), Document(""), Project(), None)
 
+    def aside(self) -> ProjectFile:
+        """The same as it is now, apart: it can be saved in another thread, and `take` brings it back."""
+        return copy.copy(self)
+
+    def take(self, other: ProjectFile) -> None:
+        """Be as `other` is, which was set aside from this one and saved since."""
+        self.path, self.document, self.saved, self._data = (
+            other.path,
+            other.document,
+            other.saved,
+            other._data,
+        )
+
     @property
     def data(self) -> bytes | None:
         """The bytes of the file as last read or written; None where there is none yet."""
@@ -115,12 +129,7 @@ class ProjectFile:
         with in_turn(real_path(Path(path))):
             other = ProjectFile(Path(path), self.document, self.saved, bytes_of(Path(path)))
             done = other._write(self.document, self.saved, project, other._data, False)
-        self.path, self.document, self.saved, self._data = (
-            other.path,
-            other.document,
-            other.saved,
-            other._data,
-        )
+        self.take(other)
         return done
 
     def _merge(self, mine: Project, theirs: Project, on_conflict: Side) -> Project:
