@@ -7,6 +7,7 @@ import pytest
 import boltend_borders_binding as plugin
 from boltend.core.flow import Workbook
 from boltend.core.project.edits import add_tab
+from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
 from boltend.core.report.words import caution_lines
 from boltend.testing.worked import HereOnly
@@ -33,6 +34,8 @@ def test_a_border_too_few_is_told_and_never_a_silent_size(how_many: int) -> None
         "Widths": {"target_width": "70 in", "target_height": "84 in", "how_many": how_many},
     }
     project = Project()
+    for fabric in ("Inner border", "Outer border", "Binding"):
+        project = add_fabric(project, fabric)
     for name, calculator, givens in start.tabs:
         project = add_tab(project, name, calculator, {**givens, **said.get(name, {})})
     book = Workbook(HereOnly(plugin.boltend_calculators(), []), project)

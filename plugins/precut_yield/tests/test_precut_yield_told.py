@@ -149,6 +149,15 @@ def test_a_grid_tells_its_size(said: dict[str, str], width: str, height: str) ->
     ]
 
 
+def test_a_border_that_is_only_allowed_for_is_told() -> None:
+    worked = in_hand(border="3 in")
+    assert (worked.found["width"], worked.found["top_width"]) == (51, 45)
+    assert (worked.found["height"], worked.found["top_height"]) == (48, 42)
+    (said,) = worked.cautions
+    assert said.startswith("A border of 3 in is only in these sizes: nothing is cut or bought for it here.")
+    assert in_hand().cautions == []
+
+
 def test_fifty_choices_are_the_most() -> None:
     rows: Any = in_hand(blocks=5000).found["choices"]
     assert len(rows) == 50

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from boltend.core.flow import Workbook
 from boltend.core.host import Host
 from boltend.core.project.edits import add_tab
+from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
 from boltend.plugin import Cannot, Rect
 from boltend.testing import Worked, check, work
@@ -228,6 +229,8 @@ def in_a_project(
     """A question's tabs as the shell would add them, with what a person types."""
     typed: dict[str, dict[str, object]] = {"Bed": bed, "Grid": block, "Top": top}
     project = Project(settings={"units": "inches"})
+    for fabric in ("Border", "Binding", "Backing"):
+        project = add_fabric(project, fabric)
     for name, calculator, said in (FOR_A_BED, FOR_A_BED_ON_POINT)[at].tabs:
         project = add_tab(project, name, calculator, {**said, **typed.get(name, {})})
     with Host.load() as host:

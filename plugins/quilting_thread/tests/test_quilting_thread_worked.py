@@ -89,8 +89,6 @@ def test_the_path_by_pattern(said: dict[str, Any], yards: int) -> None:
         ({"pattern": "meander", "spacing": None}, "spacing"),
         ({"pattern": "in the ditch"}, "ditch_length"),
         ({"pattern": "other"}, "path"),
-        ({"thickness": None}, "thickness"),
-        ({"thickness": None, "unpicked_top": "1.5"}, "thickness"),
         ({"unpicked_top": "0.9"}, "unpicked_top"),
         ({"unpicked_bobbin": "0.9"}, "unpicked_bobbin"),
         ({"stitches_per_inch": "0"}, "stitches_per_inch"),
@@ -136,6 +134,17 @@ def test_the_time_to_a_tenth_of_a_minute() -> None:
 def test_a_weight_without_its_convention_is_asked_for() -> None:
     with pytest.raises(Cannot, match=r"40 wt Nm.*40 wt Ne 2 ply.*40 wt Ne 3 ply"):
         quilt(thread_number="40 wt")
+
+
+def test_a_usual_thickness_stands_so_that_there_is_an_answer_at_once() -> None:
+    # 1.5 mm are 0.05906 in: 60 yd · (1 + 0.5906) · 1.1 = 104.98 yd of each; 100 yd · 1.3 · 1.1 = 143 yd.
+    said = {"width": "60 in", "height": "72 in", "pattern": "parallel lines", "spacing": "2 in"}
+    plain = work(quilting_thread, tables=TABLES, **said).found
+    assert plain["top_thread"] == plain["bobbin_thread"] == 105 * 36
+    assert work(piecing_thread, seam_length="100 yd").found["top_thread"] == 143 * 36
+    changed = work(quilting_thread, tables=TABLES, thickness="1/16 in", **said).found
+    assert changed["top_thread"] == 108 * 36  # 60 · 1.625 · 1.1 = 107.25
+    assert "common practice, no source" in quilting_thread.spec.given("thickness").help
 
 
 def test_unpicking_narrows_the_range_and_needs_no_thickness() -> None:

@@ -11,7 +11,7 @@ UNDER_MY_TOP = Start(
     question="How much backing, and which batting?",
     tabs=(
         ("Top", "measured_top", {}),
-        ("Backing", "backing", {**_TOP}),
+        ("Backing", "backing", {**_TOP, "fabric": "Backing"}),
         ("Batting", "batting", {**_TOP}),
     ),
 )
@@ -21,4 +21,4 @@ PRINTED_BACKING = Start(
     question="Is the yardage that is printed for my backing enough?",
     tabs=(("Backing", "backing", {"fabric": "Backing"}),),
 )
-"""The person types the size of the quilt; what is printed stands with the fabric, and To buy compares it."""
+"""The person types the size of the quilt and what is printed; the tab compares it, and so does To buy."""

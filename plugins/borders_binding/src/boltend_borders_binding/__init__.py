@@ -25,8 +25,15 @@ def boltend_starts() -> list[Start]:
             question="How much do the borders and the binding round my top take?",
             tabs=(
                 ("Top", "measured_top", {}),
-                ("Borders", "borders", _linked("Top", "top_width", "top_height")),
-                ("Binding", "binding", _linked("Borders", "width", "height")),
+                (
+                    "Borders",
+                    "borders",
+                    {
+                        **_linked("Top", "top_width", "top_height"),
+                        "borders": [{"name": "Border 1", "fabric": "Border 1"}],
+                    },
+                ),
+                ("Binding", "binding", {**_linked("Borders", "width", "height"), "fabric": "Binding"}),
             ),
         ),
         Start(
@@ -43,7 +50,7 @@ def boltend_starts() -> list[Start]:
                         "borders": _two_borders(),
                     },
                 ),
-                ("Binding", "binding", _linked("Borders", "width", "height")),
+                ("Binding", "binding", {**_linked("Borders", "width", "height"), "fabric": "Binding"}),
             ),
         ),
         Start(
@@ -61,9 +68,11 @@ def boltend_starts() -> list[Start]:
 
 
 def _two_borders() -> list[dict[str, object]]:
+    """The two that are found, each of a fabric of its own: To buy tells them apart."""
     return [
         {
             "name": name,
+            "fabric": f"{name.capitalize()} border",
             "width": {"from": "Widths", "take": f"border_{number}_sides"},
             "width_ends": {"from": "Widths", "take": f"border_{number}_ends"},
         }

@@ -12,7 +12,7 @@ from boltend.plugin import (
     row,
 )
 from boltend_precut_yield.grid_picture import picture
-from boltend_precut_yield.grid_words import none_fits, working
+from boltend_precut_yield.grid_words import cautions, none_fits, working
 from boltend_precut_yield.grids import Block, Shape, grids
 
 MOST_CHOICES = 50
@@ -37,13 +37,15 @@ class Found:
     down: Count = found("Blocks down")
     width: Finished = found("Width", nearest="size", help="With the sash between blocks and the border")
     height: Finished = found("Height", nearest="size", help="With the sash between blocks and the border")
+    top_width: Finished = found("Width without a border", nearest="size", help="For a tab of borders")
+    top_height: Finished = found("Height without a border", nearest="size", help="For a tab of borders")
     spare: Count = found("Blocks left over")
     block_width: Finished = found("Block width", nearest="size", help="As given, for the setting")
     block_height: Finished = found("Block height", nearest="size", help="As given, for the setting")
     choices: Rows[Offer] = found("Choices", help="Best first")
 
 
-@calculator("fabric_in_hand", asks="This is all I have: which quilts can I make?", found=Found)
+@calculator("fabric_in_hand", asks="Which quilts do so many blocks make?", found=Found)
 def fabric_in_hand(
     blocks: Count = given("Blocks in hand", least="1", most="50000"),
     block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
@@ -52,12 +54,12 @@ def fabric_in_hand(
         "Sash width", default="0 in", metric="0 cm", least="0 in", most="36 in", help="Between blocks only"
     ),
     border: Finished = given(
-        "Border width",
+        "Border to allow for",
         default="0 in",
         metric="0 cm",
         least="0 in",
         most="60 in",
-        help="On each side, all borders together",
+        help="On each side, all together; only in the sizes. Leave 0 where a tab plans borders",
     ),
     shape: Shape = given("Shape", default="any", help="Near square: one side at most a quarter longer"),
     leave_at_most: Count | None = given("Leave at most", help="Blocks that may be left over"),
@@ -84,10 +86,13 @@ def fabric_in_hand(
     return Answer(
         found={
             **vars(grid),
+            "top_width": grid.width - 2 * border,
+            "top_height": grid.height - 2 * border,
             "block_width": block_width,
             "block_height": block_height,
             "choices": [vars(each) for each in shown],
         },
         working=working(grid, block, pick, len(kept)),
+        cautions=cautions(border),
         picture=picture(grid, block),
     )

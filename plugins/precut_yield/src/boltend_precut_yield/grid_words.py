@@ -21,6 +21,17 @@ def working(grid: Grid, block: Block, pick: int, choices: int) -> list[Line | st
     ]
 
 
+def cautions(border: Fraction) -> list[Line]:
+    """That a border is only allowed for: its cloth is no matter of this tab."""
+    if not border:
+        return []
+    said = (
+        "A border of {} is only in these sizes: nothing is cut or bought for it here. Plan borders in a tab "
+        "of their own, from the width and height without a border, and they do not count twice."
+    )
+    return [line(said, finished(border))]
+
+
 def _side(name: str, count: int, size: Fraction, block: Block, total: Fraction) -> Line:
     values: list[object]
     words, values = f"{name} = {{}} × {{}}", [count, finished(size)]

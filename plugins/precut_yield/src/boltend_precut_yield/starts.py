@@ -22,6 +22,7 @@ THIS_IS_ALL = Start(
             {
                 "top_width": {"from": "Setting", "take": "width"},
                 "top_height": {"from": "Setting", "take": "height"},
+                "borders": [{"name": "Border 1", "fabric": "Border 1"}],
             },
         ),
         (
@@ -30,6 +31,7 @@ THIS_IS_ALL = Start(
             {
                 "width": {"from": "Borders", "take": "width"},
                 "height": {"from": "Borders", "take": "height"},
+                "fabric": "Binding",
             },
         ),
     ),
@@ -44,8 +46,8 @@ FROM_BLOCKS = Start(
             "Borders",
             "borders",
             {
-                "top_width": {"from": "Blocks", "take": "width"},
-                "top_height": {"from": "Blocks", "take": "height"},
+                "top_width": {"from": "Blocks", "take": "top_width"},
+                "top_height": {"from": "Blocks", "take": "top_height"},
                 "borders": [
                     {"name": "inner", "fabric": "Inner border"},
                     {"name": "outer", "fabric": "Outer border"},
@@ -64,7 +66,8 @@ FROM_BLOCKS = Start(
     ),
 )
 """Blocks without a sash, so that the size that they make is the top's: the block is typed once, then the
-width of each border. The fabrics are named, so that To buy tells them apart."""
+width of each border. A border that is allowed for with the blocks is none of the top's, and so never counts
+twice. The fabrics are named, so that To buy tells them apart."""
 
 OUT_OF_PRECUTS = Start(
     question="How many blocks do my precuts make, and which quilts?",

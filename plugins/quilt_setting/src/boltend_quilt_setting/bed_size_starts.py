@@ -10,7 +10,8 @@ def _linked(tab: str, **takes: str) -> dict[str, object]:
 def _for_a_bed(question: str, top: str, grid: dict[str, object], block: dict[str, object]) -> Start:
     size = _linked("Borders", width="width", height="height")
     border: dict[str, object] = {
-        "name": "border", **_linked("Grid", width="border_sides", width_ends="border_ends")
+        "name": "border", "fabric": "Border",
+        **_linked("Grid", width="border_sides", width_ends="border_ends")
     }  # fmt: skip
     # A border of nothing would leave the tab of borders without an answer, so the narrowest is 1 in here.
     wanted = {**_linked("Bed", target_width="width", target_height="height"), "border_least": "1 in"}
@@ -23,8 +24,8 @@ def _for_a_bed(question: str, top: str, grid: dict[str, object], block: dict[str
             ("Borders", "borders", {
                 **_linked("Top", top_width="width", top_height="height"), "borders": [border]
             }),
-            ("Binding", "binding", dict(size)),
-            ("Backing", "backing", dict(size)),
+            ("Binding", "binding", {**size, "fabric": "Binding"}),
+            ("Backing", "backing", {**size, "fabric": "Backing"}),
             ("Batting", "batting", dict(size)),
         ),
     )  # fmt: skip

@@ -46,13 +46,11 @@ def by_unpicking(rate: Fraction) -> Take:
     return Take(max(Fraction(1), low), rate, (thread + READING) / (SAMPLE - READING), unpicked=True)
 
 
-def taken(
-    thickness: Fraction | None, stitches: Fraction, unpicked: Rate | None, name: str = "unpicked_top"
-) -> Take:
+def taken(thickness: Fraction, stitches: Fraction, unpicked: Rate | None, name: str = "unpicked_top") -> Take:
     """What one thread takes: as unpicked where it was, else by the thickness. `name` is the unpicked given.
 
     Raises:
-        Cannot: there is neither, or what was unpicked is shorter than its seam.
+        Cannot: what was unpicked is shorter than its seam.
     """
     if unpicked is not None:
         if unpicked.value < 1:
@@ -62,12 +60,6 @@ def taken(
                 "Divide the unpicked thread by the seam that it came from: 4 1/2 in out of 3 in is 1.5.",
             )
         return by_unpicking(unpicked.value)
-    if thickness is None:
-        raise Cannot(
-            "thickness",
-            "the thread goes through the layers at every stitch, and nobody says how thick they are.",
-            "Measure the layers with the foot down, or unpick a sample and give both unpicked rates.",
-        )
     return by_thickness(thickness, stitches)
 
 

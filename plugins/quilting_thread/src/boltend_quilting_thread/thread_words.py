@@ -36,14 +36,12 @@ _NO_NUMBER = (
 )
 
 
-def take_lines(
-    top: Take, bobbin: Take, thickness: Fraction | None, stitches: Fraction, how: Settings
-) -> list[Line]:
+def take_lines(top: Take, bobbin: Take, thickness: Fraction, stitches: Fraction, how: Settings) -> list[Line]:
     """What each length of seam takes of each thread, and what that rests on."""
     names = {"top thread": top, "bobbin thread": bobbin}
     rest = [name for name, take in names.items() if not take.unpicked]
     lines = []
-    if rest and thickness is not None:
+    if rest:
         drawn = length(thickness), density(stitches, how)
         lines.append(line(_STITCHED, " and ".join(rest), *drawn, *_said(names[rest[0]])))
     for name, take in names.items():
