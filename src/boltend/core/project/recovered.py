@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import contextlib
 import os
+import sys
+import time
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -23,6 +25,7 @@ from boltend.core.project.model import (
 from boltend.core.project.plain import same_plain
 from boltend.core.project.recovery import MOST_JOURNALS, journal_path, lock
 from boltend.core.project.saving import ProjectFile
+from boltend.core.project.whole_file import STALE_AFTER
 
 
 class Draft(NamedTuple):
@@ -45,11 +48,14 @@ class Recovered(NamedTuple):
     when: datetime
     file_changed: bool
     journal: Path
+    holds: str | None = None
 
     def discard(self) -> None:
-        """Forget it: the person said so, or it was taken over and journalled anew."""
-        with contextlib.suppress(OSError):
-            self.journal.unlink()
+        """Forget it: the person said so, or it was taken over and journalled anew.
+
+        Where another Boltend was quicker, its own journal may lie there by now: that stays.
+        """
+        _remove(self.journal, self.holds)
 
 
 def recover(file: ProjectFile) -> Recovered | None:
@@ -65,8 +71,10 @@ def recoveries(file: ProjectFile) -> list[Recovered]:
     offers: list[Recovered] = []
     first = journal_path(file.path)
     for left_over in first.parent.glob(f"{first.stem}*.tmp"):  # from a crash in the middle of `saved`
-        if _unlocked(left_over) is not None:
-            left_over.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            # A young one may be another Boltend's that has not locked it yet.
+            if time.time() - left_over.stat().st_mtime > STALE_AFTER and _unlocked(left_over) is not None:
+                left_over.unlink()
     for number in range(MOST_JOURNALS):
         path = journal_path(file.path, number)
         data = _unlocked(path)
@@ -77,8 +85,7 @@ def recoveries(file: ProjectFile) -> list[Recovered]:
         except ForeignJournal:
             continue  # a later Boltend may know what it says: it is left as it is
         if offer is None:
-            with contextlib.suppress(OSError):
-                path.unlink()
+            _remove(path, digest_of(data))
         else:
             offers.append(offer)
     return sorted(offers, key=lambda offer: offer.when, reverse=True)
@@ -107,6 +114,23 @@ def _unlocked(path: Path) -> bytes | None:
         os.close(handle)
 
 
+def _remove(path: Path, holds: str | None) -> None:
+    """Remove a journal that holds just these bytes (by their digest) and that no running process holds.
+
+    It is locked meanwhile: another Boltend that has opened it to begin its own there goes on to the next.
+    """
+    with contextlib.suppress(OSError):
+        handle = os.open(path, os.O_RDWR)
+        try:
+            the_same = lock(handle) and digest_of(path.read_bytes()) == holds
+            if the_same and sys.platform != "win32":  # there an open file cannot be removed
+                path.unlink()
+        finally:
+            os.close(handle)
+        if the_same and sys.platform == "win32":
+            path.unlink()
+
+
 class ForeignJournal(ValueError):
     """A journal that is whole, but not of a form that this Boltend writes."""
 
@@ -122,7 +146,8 @@ def replay(data: bytes, file: ProjectFile, path: Path) -> Recovered | None:
     try:
         if records[0].get("version") != VERSION:
             raise ForeignJournal(f"{path.name} is of another version of Boltend")
-        return _replayed(records, file, path)
+        found = _replayed(records, file, path)
+        return found._replace(holds=digest_of(data)) if found is not None else None
     except (ValueError, TypeError, AttributeError, LookupError, ArithmeticError, OSError) as error:
         raise ForeignJournal(f"{path.name} is of no form that is known here: {error!r}") from error
 

@@ -77,8 +77,8 @@ class Journal:
         where the journal was made with one set aside.
         """
         self._file = file or self._file
-        ahead = self._last if self._last is not project else None
-        self._last = None
+        last, self._last = self._last, None
+        ahead = last if last is not project else None
         if self._handle is None:
             return
         if self._about != real_path(self._file.path):
@@ -91,6 +91,7 @@ class Journal:
             else:
                 self._begin_again(ahead)
         except OSError as error:
+            self._last = last  # what it says is as it was
             self._failed(error)
 
     def close(self, keep: bool = True) -> None:
