@@ -18,7 +18,7 @@ from boltend.core.project.reading import read_bytes
 from boltend.core.project.recovered import Recovered, recover, recoveries
 from boltend.core.project.recovery import Journal, state_folder
 from boltend.core.project.saving import ProjectFile, Side
-from boltend.shell.keeping import Keeper, Save
+from boltend.shell.keeping import Aside, Keeper, Save
 
 OnOutcome = Callable[[int, Outcome], None]
 
@@ -102,7 +102,7 @@ class Desk:
         self.book: Workbook | None = None
         self._watched: _Watched | None = None
         self._taken: Project | None = None
-        self._kept_aside: Path | None = None
+        self._kept_aside: Aside | None = None
         self._closed: Future[None] | None = None
 
     @classmethod

@@ -7,11 +7,12 @@ own lane, so that what is typed while the file is saved does not wait for that.
 from collections.abc import Callable
 from concurrent.futures import Future
 from pathlib import Path
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from boltend.core.classes import dataclass
+from boltend.core.project.journal_text import digest_of
 from boltend.core.project.model import Project
-from boltend.core.project.recovered import Recovered
+from boltend.core.project.recovered import Recovered, remove
 from boltend.core.project.recovery import Journal
 from boltend.core.project.saving import ProjectFile, Saved, Side
 from boltend.shell.lanes import Lane, done_within
@@ -29,6 +30,17 @@ class Save:
     handed: Project
     file: ProjectFile
     done: Future[Saved]
+
+
+class Aside(NamedTuple):
+    """A journal that was put aside, and the digest of what it holds."""
+
+    journal: Path
+    holds: str | None
+
+    def discard(self) -> None:
+        """It is not needed any more."""
+        remove(self.journal, self.holds)
 
 
 class Keeper:
@@ -60,31 +72,24 @@ class Keeper:
         if self.late is not None:
             self.late()
 
-    def note_aside(self, project: Project) -> Path | None:
-        """Put a project into a journal of its own, beside; where that is, None where it is not there yet."""
+    def note_aside(self, project: Project) -> Aside | None:
+        """Put a project into a journal of its own, beside; None where it is not there, or not yet."""
         base = self._file.aside()
 
-        def put() -> Path | None:
+        def put() -> Aside | None:
             journal = Journal(base)
             journal.edited(project)
             journal.close()
-            return journal.path if not journal.trouble else None
+            if journal.trouble or journal.path is None:
+                return None
+            return Aside(journal.path, digest_of(journal.path.read_bytes()))
 
         put_aside = self._lines.do(put)
         return put_aside.result() if done_within(AT_ONCE, put_aside) else None
 
-    def forget(self, found: Recovered | Path) -> None:
+    def forget(self, work: Recovered | Aside) -> None:
         """Remove a journal once what it holds stands in the one of this run; where that has trouble, not."""
-
-        def remove() -> None:
-            if self.journal.trouble:
-                return
-            if isinstance(found, Path):
-                found.unlink(missing_ok=True)
-            else:
-                found.discard()
-
-        self._noting = self._lines.do(remove)
+        self._noting = self._lines.do(lambda: work.discard() if not self.journal.trouble else None)
         done_within(AT_ONCE, self._noting)
 
     # The file -------------------------------------------------------------------------------------

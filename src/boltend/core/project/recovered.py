@@ -55,7 +55,7 @@ class Recovered(NamedTuple):
 
         Where another Boltend was quicker, its own journal may lie there by now: that stays.
         """
-        _remove(self.journal, self.holds)
+        remove(self.journal, self.holds)
 
 
 def recover(file: ProjectFile) -> Recovered | None:
@@ -85,7 +85,7 @@ def recoveries(file: ProjectFile) -> list[Recovered]:
         except ForeignJournal:
             continue  # a later Boltend may know what it says: it is left as it is
         if offer is None:
-            _remove(path, digest_of(data))
+            remove(path, digest_of(data))
         else:
             offers.append(offer)
     return sorted(offers, key=lambda offer: offer.when, reverse=True)
@@ -114,7 +114,7 @@ def _unlocked(path: Path) -> bytes | None:
         os.close(handle)
 
 
-def _remove(path: Path, holds: str | None) -> None:
+def remove(path: Path, holds: str | None) -> None:
     """Remove a journal that holds just these bytes (by their digest) and that no running process holds.
 
     It is locked meanwhile: another Boltend that has opened it to begin its own there goes on to the next.
