@@ -4,8 +4,10 @@ import boltend.shell.climbing as climbing
 from boltend.core.asking.ladder import climb
 from boltend.core.flow import Workbook
 from boltend.core.host import Host
+from boltend.core.project.edits_fabrics import change_ladder
 from boltend.core.project.reading import read_bytes
 from boltend.shell.ladder_lines import ladder_lines
+from boltend.shell.ladder_table import LadderTable, leads_to
 from boltend_shared.examples import path
 
 
@@ -25,6 +27,65 @@ def test_bars_and_marks_are_plain_signs_where_these_are_wanted() -> None:
             assert any("####" in text for text in texts)
             assert sum(text.startswith(" *US twin") for text in texts) >= 1
             # (10 + 2 × 14) ÷ 0.96 and (20 + 2 × 14) ÷ 0.96, by hand, up to 1/16 in; the cost is its own.
-            for column in ("39 5/8 in", "50 in", rungs[-1].cells["Total"].text):
+            for column in ("39 5/8 in", "50 in", rungs[-1].cells["Total"].text.replace(" and more", " +")):
                 assert any(column in text for text in texts), (width, column)
             assert "no bedding for a sleeping" in " ".join(" ".join(texts).split())
+
+
+def standing_of(host: Host, values: list[str]) -> tuple[Workbook, climbing.Climbs]:
+    """The bed of Tidewater through these values, worked out."""
+    book = Workbook(host, read_bytes(path("tidewater").read_bytes(), "t.toml").project)
+    row = book.project.ladders[0]
+    changed = change_ladder(book.project, row.key, {**row.data, "values": values})
+    book = Workbook(host, changed)
+    climbs = climbing.Climbs()
+    climbs.follow(book)
+    (standing,) = climbs.standing
+    climbs.take([(row.key, at, rung) for at, rung in enumerate(climb(book, standing.ladder))])
+    return book, climbs
+
+
+BEDS = ["US twin", "US twin XL", "US full", "US queen", "US king", "US California king"]
+
+
+def test_many_values_go_down_in_parts_that_begin_with_their_heads_and_sizes_with_the_total() -> None:
+    with Host.load() as host:
+        _, climbs = standing_of(host, BEDS)
+        for width in (60, 70, 79):
+            table = LadderTable(0, climbs.standing[0], 0, width, plain=True)
+            assert not table.across
+            first = table.parts[0]
+            needed = ["Width of the quilt", "Height of the quilt", "Total", "Not in the total"]
+            assert first[:4] == needed[: 3 if width == 60 else 4]
+            assert [name for part in table.parts for name in part] == table.names
+            assert len(table.parts) < 2 or len(table.parts[-1]) > 1, "no single column at the end"
+            texts = ["".join(text for text, _ in line.parts) for line in (*table.lines(), *table.more())]
+            heads = [text for text in texts if text.startswith("  Bed ")]
+            assert len(heads) == len(table.parts)
+            assert max(map(len, texts)) <= width
+
+
+def test_few_values_go_across_with_all_names_below_each_other() -> None:
+    with Host.load() as host:
+        book, climbs = standing_of(host, ["US crib", "throw", "US queen"])
+        table = LadderTable(0, climbs.standing[0], None, 79, plain=True)
+        assert table.across
+        lines = [*table.lines()]
+        texts = ["".join(text for text, _ in line.parts) for line in lines]
+        assert texts[0].split() == ["Bed", "US", "crib", "throw", "US", "queen"]
+        total = next(text for text in texts if text.startswith("  Total"))
+        rungs = climbs.standing[0].rungs
+        costs = [rung.cells["Total"].text.replace(" and more", " +") for rung in rungs]
+        assert total.split() == ["Total", *" ".join(costs).split()]
+        assert texts.index(total) == 3, "below the two sizes"
+        for line in lines[1:]:  # each cell leads to its own rung, where it stands
+            for n, (start, end, leads) in enumerate(line.across):
+                assert leads == leads_to(0, n)
+                assert "".join(text for text, _ in line.parts)[start:end].strip()
+        whole = " ".join(
+            " ".join(
+                "".join(text for text, _ in line.parts)
+                for line in ladder_lines(book, climbs.standing, 80, "")
+            ).split()
+        )
+        assert "US queen: not in the total: batting, king (no price)" in whole

@@ -172,7 +172,7 @@ class LadderView(CopyView):
             return f"{title} · stopped at {done} of {of} · {key_of('work_anew')} goes on"
         if not of:
             return f"{title} · {stop} goes back"
-        return f"{title} · ↑ ↓ choose, Enter edits one or takes a value · {stop} goes back"
+        return f"{title} · ↑ ↓ ← → choose, Enter edits one or takes a value · {stop} goes back"
 
     def _lines(self) -> tuple[ResultLine, ...]:
         if self.list_in_sight != LADDERS:
@@ -189,24 +189,18 @@ class LadderView(CopyView):
 
     def _ladder_chosen(self) -> tuple[int, int | None] | None:
         """The ladder and the rung that the chosen line leads to."""
-        from boltend.shell.ladder_lines import target
+        from boltend.shell.ladder_table import target
 
-        lines = self.pane.lines
-        at = lines.chosen
-        leads_to = lines.lines[at].leads_to if at is not None and at < len(lines.lines) else None
+        leads_to = self.pane.lines.leads_to
         return target(leads_to) if leads_to is not None else None
 
     def _choose_ladder(self, ladder: int, rung: int | None = None, *, scroll: bool = False) -> None:
-        from boltend.shell.ladder_lines import leads_to
+        from boltend.shell.ladder_table import leads_to
 
-        wanted = leads_to(ladder, rung)
         lines = self.pane.lines
-        at = next((n for n, line in enumerate(lines.lines) if line.leads_to == wanted), None)
-        if at is not None:
-            lines.chosen = at
-            lines.refresh()
-            if scroll:
-                lines.scroll_to(y=max(0, at - 1), animate=False, force=True)
+        at = lines.choose(leads_to(ladder, rung))
+        if at is not None and scroll:
+            lines.scroll_to(y=max(0, at - 1), animate=False, force=True)
 
     def _standing(self) -> "Standing | None":
         """The chosen ladder."""
@@ -303,7 +297,7 @@ class LadderView(CopyView):
         """Put the chosen value into the given."""
         at, each = self._ladder_chosen(), self._standing()
         if at is None or each is None or each.ladder is None or at[1] is None:
-            self.tell("Choose a line with a value first: ↑ ↓.")
+            self.tell("Choose a value first: ↑ ↓ ← →.")
             return
         self.put_value(each.ladder.spot, each.ladder.values[at[1]])
 
@@ -324,7 +318,7 @@ class LadderView(CopyView):
         if self.list_in_sight != LADDERS:
             return
         event.prevent_default()  # it leads to no tab
-        from boltend.shell.ladder_lines import target
+        from boltend.shell.ladder_table import target
 
         ladder, rung = target(event.key)
         self._choose_ladder(ladder, rung)

@@ -1,14 +1,31 @@
 """The screen of a project, with all that can be done on it."""
 
+from textual import events
 from textual.binding import ActiveBinding
 
-from boltend.shell.actions import BY_NAME, Group, key_of
+from boltend.shell.actions import ACTIONS, BY_NAME, Group, key_of, key_words
 from boltend.shell.doing_find import FindView
 from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.keys import NO_KEY
 from boltend.shell.say import say_of
 
 _SCROLL = "↑ ↓ PgUp PgDn scroll."
+
+_IN_LADDERS = ("ladder", "use_rung", "edit_ladder", "remove_ladder", "copy", "export")
+_LADDERS = (
+    "Ladders: the project worked out for several values of one given, side by side. ↑ ↓ ← → and PgUp PgDn "
+    "choose, Enter says what can be done with a value or a ladder; {use_rung} puts the value into the given, "
+    "{edit_ladder} changes values and what stands beside them, {remove_ladder} takes the ladder out. {copy} "
+    "copies the chosen one as text, {export} writes it to a file. {ladder} on a given makes another. "
+    "* is what the project has now, ~ may still become less, + behind a total means that something is not in "
+    "it: the line below says what. Esc stops what is worked out, then goes back."
+)
+
+_NOT_HERE = {
+    "picture": "No picture here: each tab has its own. Esc goes back to the tab.",
+    "back": "Work backwards from a tab, or from To buy. Esc goes back to the tab.",
+}
+"""What is said of an action out of reach, where more can be said than that it is."""
 
 
 class ProjectScreen(FindView):
@@ -32,6 +49,16 @@ class ProjectScreen(FindView):
             return "back", "menu", "help", "next_tab", "find", "undo", "save", "leave"
         return ()
 
+    def on_key(self, event: events.Key) -> None:
+        """A key that nobody took: where its action is only out of reach here, that is said."""
+        action = next((action for action in ACTIONS if event.key in action.now), None)
+        if action is None or self.check_action(action.name, ()):
+            return
+        where = (
+            f"for the ladders: {key_of('ladders')}" if action.in_ladders else "for a tab: Esc goes back to it"
+        )
+        self.tell(_NOT_HERE.get(action.name, f"{key_words(event.key)} is {where}."))
+
     def action_help(self) -> None:
         """Help for where the person is."""
         about, groups = self._where()
@@ -45,8 +72,13 @@ class ProjectScreen(FindView):
             about = f"{spec.label}: {say_of(spec, self._form.look(place))}"
             return about, ("Given", "Tab", "Project", "Screen", "Ladder")
         if self.list_in_sight == "ladders":
-            about = "Ladders: * is what the project has now, ~ may still become less. Esc goes back."
-            return about, ("Ladder", "Project", "Screen", "Tab", "Given")
+            return _LADDERS.format(**{name: key_of(name) for name in _IN_LADDERS}), (
+                "Ladder",
+                "Project",
+                "Screen",
+                "Tab",
+                "Given",
+            )
         if self.list_in_sight:
             action = BY_NAME[self.list_in_sight]
             back = f"Esc or {key_of(action.name)} goes back to the field you came from."

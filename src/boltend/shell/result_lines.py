@@ -19,11 +19,15 @@ Part = tuple[str, str]
 
 @dataclass(frozen=True)
 class ResultLine:
-    """One line on the screen; `leads_to` is the key of a tab, `found` the name of a found in it."""
+    """One line on the screen; `leads_to` is the key of a tab, `found` the name of a found in it.
+
+    A line of a table may have cells that lead each elsewhere: `across` has (from, to, where to) in cells.
+    """
 
     parts: tuple[Part, ...]
     leads_to: int | None = None
     found: str = ""
+    across: tuple[tuple[int, int, int], ...] = ()
 
 
 def result_lines(

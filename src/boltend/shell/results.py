@@ -34,6 +34,12 @@ class Results(ScrollView, can_focus=True):
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("up", "step(-1)", "Up", show=False),
         Binding("down", "step(1)", "Down", show=False),
+        Binding("left", "across(-1)", "To the left", show=False),
+        Binding("right", "across(1)", "To the right", show=False),
+        Binding("pageup", "page(-1)", "Page up", show=False),
+        Binding("pagedown", "page(1)", "Page down", show=False),
+        Binding("home", "end(-1)", "First", show=False),
+        Binding("end", "end(1)", "Last", show=False),
         Binding("enter", "follow", "Go there", show=False),
     ]
 
@@ -51,6 +57,8 @@ class Results(ScrollView, can_focus=True):
         super().__init__(id=name)
         self.lines: tuple[ResultLine, ...] = ()
         self.chosen: int | None = None
+        self.cell = 0
+        """Which cell of the chosen line, where its cells lead elsewhere."""
         self.marked: int | None = None
         """A line that was looked for and found."""
         self._ground = Style()
@@ -64,22 +72,86 @@ class Results(ScrollView, can_focus=True):
         if self.chosen is None:
             self.scroll_relative(y=by, animate=False)
             return
+        top, high = self.scroll_offset.y, self.size.height
+        if not top <= self.chosen < top + high and self._choose_in_sight(by):
+            return  # the eye is where it was scrolled to
         at = self.chosen + by
         while 0 <= at < len(self.lines) and self.lines[at].leads_to is None:
             at += by
-        if 0 <= at < len(self.lines):
-            self.chosen = at
-            self.refresh()
+        if not 0 <= at < len(self.lines) or not top - high // 2 <= at < top + high + high // 2:
+            self.scroll_relative(y=by, animate=False)  # through a long text between, or to the end
+            return
+        self.chosen = at
+        self.refresh()
+        if not top + 1 <= at < top + high - 1:
+            self.scroll_to(y=at - high // 2, animate=False)
+
+    def _choose_in_sight(self, by: int) -> bool:
+        """Choose the first line in sight that leads somewhere, going back the last; whether there is one."""
         top = self.scroll_offset.y
-        if not top + 1 <= self.chosen < top + self.size.height - 1:
-            self.scroll_to(y=self.chosen - self.size.height // 2, animate=False)
+        lines = self.lines[top : top + self.size.height]
+        seen = [top + n for n, line in enumerate(lines) if line.leads_to is not None]
+        if seen:
+            self.chosen = seen[0] if by > 0 else seen[-1]
+            self.refresh()
+        return bool(seen)
+
+    def action_page(self, by: int) -> None:
+        """A page on or back; where lines are chosen, one in sight is."""
+        self._show_from(self.scroll_offset.y + by * max(1, self.size.height - 1), by)
+
+    def action_end(self, by: int) -> None:
+        """To the first or the last line."""
+        self._show_from(0 if by < 0 else len(self.lines), -by)
+
+    def _show_from(self, top: int, by: int) -> None:
+        before = self.scroll_offset.y
+        self.scroll_to(y=max(0, top), animate=False, force=True, immediate=True)
+        if self.chosen is not None:
+            # At an end nothing scrolls: then the first or the last line is meant.
+            self._choose_in_sight(-by if self.scroll_offset.y == before else by)
+
+    def action_across(self, by: int) -> None:
+        """Another cell of the chosen line."""
+        line = self._chosen_line()
+        if line is not None and line.across:
+            self.cell = max(0, min(len(line.across) - 1, min(self.cell, len(line.across) - 1) + by))
+            self.refresh()
+
+    def _chosen_line(self) -> ResultLine | None:
+        return self.lines[self.chosen] if self.chosen is not None and self.chosen < len(self.lines) else None
+
+    @property
+    def leads_to(self) -> int | None:
+        """Where the chosen line, or its chosen cell, leads."""
+        line = self._chosen_line()
+        if line is None:
+            return None
+        to = [each for _, _, each in line.across]
+        return to[min(self.cell, len(to) - 1)] if to else line.leads_to
+
+    def choose(self, wanted: int) -> int | None:
+        """Choose the line that leads there, or the cell that does, in the chosen line before any other.
+
+        Gives which line that is.
+        """
+        order = list(range(len(self.lines)))
+        if self.chosen is not None and self.chosen in order:
+            order.insert(0, self.chosen)
+        for at in order:
+            cells = [to for _, _, to in self.lines[at].across]
+            if wanted in cells or (not cells and self.lines[at].leads_to == wanted):
+                self.chosen = at
+                self.cell = cells.index(wanted) if cells else self.cell
+                self.refresh()
+                return at
+        return None
 
     def action_follow(self) -> None:
         """Go to the tab that the chosen line leads to."""
-        if self.chosen is not None and self.chosen < len(self.lines):
-            key = self.lines[self.chosen].leads_to
-            if key is not None:
-                self.post_message(self.TabAsked(key))
+        key = self.leads_to
+        if key is not None:
+            self.post_message(self.TabAsked(key))
 
     def mark(self, at: int) -> None:
         """Show where a line is that was looked for, until the focus goes elsewhere."""
@@ -130,6 +202,8 @@ class Results(ScrollView, can_focus=True):
         if at >= len(self.lines):
             return Strip.blank(self.size.width, base)
         segments = []
+        if at == self.chosen and self.lines[at].across:
+            return self._with_cell(at, base)
         if at in (self.chosen, self.marked):
             base = base + Style(reverse=True)
             text = "".join(text for text, _ in self.lines[at].parts)
@@ -141,6 +215,16 @@ class Results(ScrollView, can_focus=True):
                 text = f"> {text}"  # the focus shows without colour, too
             segments.append(Segment(text, self._style(look, base)))
         return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def _with_cell(self, at: int, base: Style) -> Strip:
+        """A line of which one cell is chosen: also by a sign before it, to be read without any style."""
+        line = self.lines[at]
+        start, end, _ = line.across[min(self.cell, len(line.across) - 1)]
+        whole = Strip([Segment(text, self._style(look, base)) for text, look in line.parts])
+        whole = whole.adjust_cell_length(self.size.width, base)
+        chosen = base + Style(reverse=True)
+        text = ">" + whole.crop(start + 1, end).text
+        return Strip.join([whole.crop(0, start), Strip([Segment(text, chosen)]), whole.crop(end)])
 
     def _marked_title(self) -> int:
         """The first title in sight, where this pane of several has the focus; -1 for none."""
@@ -166,8 +250,14 @@ class Results(ScrollView, can_focus=True):
         if inside is None:
             return
         at = inside.y + self.scroll_offset.y
-        if at < len(self.lines) and self.lines[at].leads_to is not None:
-            self.post_message(self.TabAsked(self.lines[at].leads_to or 0))
+        line = self.lines[at] if at < len(self.lines) else None
+        if line is None:
+            return
+        to = line.leads_to
+        if line.across:
+            to = next((to for start, end, to in line.across if start <= inside.x < end), None)
+        if to is not None:
+            self.post_message(self.TabAsked(to))
 
 
 @lru_cache(maxsize=256)

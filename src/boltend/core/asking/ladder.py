@@ -76,13 +76,15 @@ class Cell:
 class Rung:
     """One value of the given, as it was typed, and a cell for each column, by the column's label.
 
-    `open` tells that a longer search may find less to buy; `cautions` are those of the given's own tab.
+    `open` tells that a longer search may find less to buy; `cautions` are those of the given's own tab;
+    `left_out` names what the total does not count, each with the reason.
     """
 
     value: str
     cells: Mapping[str, Cell]
     open: bool = False
     cautions: tuple[Line | str, ...] = ()
+    left_out: tuple[str, ...] = ()
 
 
 def read_ladder(book: Workbook, row: LadderRow | Mapping[str, Any]) -> Ladder:
@@ -164,7 +166,8 @@ def _rung(ladder: Ladder, at: int, cells: dict[str, Cell], own: Workbook, lists:
         cells.update(bought(own.basis.how, lists))
     answer = own.results[ladder.tab].answer
     cautions = tuple(answer.cautions) if answer is not None else ()
-    return Rung(said_value(ladder, at), cells, lists is not None and lists.open, cautions)
+    left_out = tuple(_left_out(lists)) if lists is not None else ()
+    return Rung(said_value(ladder, at), cells, lists is not None and lists.open, cautions, left_out)
 
 
 def said_value(ladder: Ladder, at: int) -> str:
@@ -189,12 +192,19 @@ def present_rung(book: Workbook, ladder: Ladder) -> int | None:
 
 
 def columns(rungs: Iterable[Rung]) -> list[str]:
-    """List the columns of all rungs in the order in which they first come; the total is the last."""
+    """List the columns of all rungs in the order in which they first come; the total is the last.
+
+    Behind it stands what it leaves out.
+    """
     names = dict.fromkeys(name for rung in rungs for name in rung.cells)
-    return [name for name in names if name != TOTAL] + ([TOTAL] if TOTAL in names else [])
+    last = [name for name in (TOTAL, LEFT_OUT) if name in names]
+    return [name for name in names if name not in last] + last
 
 
 TOTAL = "Total"
+
+LEFT_OUT = "Not in the total"
+"""The column of what a total leaves out, counted by its reason; only where there is any."""
 
 
 def takes_of(book: Workbook, tab: Tab, raw: object) -> Iterator[Take]:
@@ -257,3 +267,22 @@ def bought(how: Notation, lists: Lists) -> Iterator[tuple[str, Cell]]:
         whole = not (lists.missing or lists.unpriced) and all(fabric.whole for fabric in lists.fabrics)
         text = str(KINDS["price"].show(lists.total, how))
         yield TOTAL, Cell(text if whole else f"{text} and more", lists.total.amount)
+    left_out = ", ".join(_counted(lists))
+    if left_out:
+        yield LEFT_OUT, Cell(left_out)
+
+
+def _left_out(lists: Lists) -> Iterator[str]:
+    yield from (f"{name} (no price)" for name in lists.unpriced)
+    yield from (f"“{name}” (not worked out)" for name, _ in lists.missing)
+    yield from (f"{fabric.cloth.name} (not all planned)" for fabric in lists.fabrics if not fabric.whole)
+
+
+def _counted(lists: Lists) -> Iterator[str]:
+    """How much a total leaves out, in few words."""
+    counts = (
+        ("price", len(lists.unpriced)),
+        ("tab", len(lists.missing)),
+        ("fabric", sum(not fabric.whole for fabric in lists.fabrics)),
+    )
+    yield from (f"{count} {what}{'s' * (count > 1)}" for what, count in counts if count)

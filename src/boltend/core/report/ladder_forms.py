@@ -6,8 +6,8 @@ from fractions import Fraction
 from pathlib import PurePath
 
 from boltend.core.asking import Ladder, Rung
-from boltend.core.asking.ladder import TOTAL, columns
-from boltend.core.report.ladder_text import ladder_cautions, ladder_text
+from boltend.core.asking.ladder import LEFT_OUT, TOTAL, columns
+from boltend.core.report.ladder_text import ladder_cautions, ladder_left_out, ladder_text
 from boltend.core.report.markdown import escape
 from boltend.core.values import visible
 
@@ -35,10 +35,10 @@ def ladders_printed(ladders: Sequence[Done], form: str) -> str:
 
 
 def column_order(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
-    """Founds first, then the total, then what it adds up."""
+    """Founds first, then the total and what it leaves out, then what it adds up."""
     founds = [take.label for take in ladder.takes if take.found is not None]
     others = [name for name in columns(rungs) if name not in founds]
-    return [*founds, *sorted(others, key=lambda name: name != TOTAL)]
+    return [*founds, *sorted(others, key=lambda name: name not in (TOTAL, LEFT_OUT))]
 
 
 def amounts(rungs: Sequence[Rung | None], name: str) -> list[Fraction | None]:
@@ -88,7 +88,8 @@ def ladder_markdown(ladder: Ladder, rungs: Sequence[Rung]) -> str:
         for name, cell in rung.cells.items()
         if cell.why
     )
-    below = [*whys, *(f"- {escape(text)}" for text in ladder_cautions(ladder, rungs))]
+    said = [*ladder_left_out(rungs), *ladder_cautions(ladder, rungs)]
+    below = [*whys, *(f"- {escape(text)}" for text in said)]
     return "\n".join([*lines, *([""] if below else []), *below]) + "\n"
 
 

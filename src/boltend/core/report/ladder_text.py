@@ -29,6 +29,7 @@ def ladder_text(ladder: Ladder, rungs: Sequence[Rung], width: int = 100) -> str:
             lines.append(f"{row}  {plots[name]}".rstrip() if last else row)
         lines.append("")
     lines += _missing(rungs, names)
+    lines += [f"! {text}" for text in ladder_left_out(rungs)]
     lines += [f"- {text}" for text in ladder_cautions(ladder, rungs)]
     return "\n".join(lines).rstrip() + "\n"
 
@@ -45,12 +46,26 @@ def ladder_cautions(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
     ]
 
 
+def ladder_left_out(rungs: Sequence[Rung]) -> list[str]:
+    """What the totals do not count, each set of it once, with the values at which it is not counted."""
+    said: dict[tuple[str, ...], list[str]] = {}
+    for rung in rungs:
+        if rung.left_out:
+            said.setdefault(rung.left_out, []).append(rung.value)
+    found = []
+    for what, at in said.items():
+        where = "" if len(at) == len(rungs) else f"{', '.join(at)}: "
+        found.append(visible(f"{where}not in the total: {'; '.join(what)}"))
+    return found
+
+
 def ladder_json(ladder: Ladder, rungs: Sequence[Rung]) -> dict[str, Any]:
     """The same for a program: texts as they are shown, amounts as exact fractions in a text."""
     return {
         "name": ladder.name,
         "given": ladder.spot.name,
         "cautions": ladder_cautions(ladder, rungs),
+        "left_out": ladder_left_out(rungs),
         "rungs": [
             {
                 "value": rung.value,
