@@ -5,17 +5,11 @@ from typing import Any
 from boltend.core.classes import dataclass
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Result
-from boltend.core.flow.givens import GivenState
+from boltend.core.flow.givens import GivenState, example_of
 from boltend.core.report.tab_sheet import given_entry
 from boltend.core.report.words import say_value
 from boltend.core.values import Notation, NotationError, visible
 from boltend.shell.both import both_shown
-
-_EXAMPLES = {
-    "count": ("16", "16"), "measured": ("60 1/4; 60 3/8", "153; 153.5"), "finished": ("12 in", "30 cm"),
-    "cut": ("2 1/2 in", "6.5 cm"), "length": ("10 in", "25 cm"), "percent": ("10 %", "10 %"),
-}  # fmt: skip
-"""What could be typed, shown faintly where something is needed: in inches and in centimetres."""
 
 
 @dataclass(frozen=True)
@@ -56,7 +50,7 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "", carrie
         faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec)
         return Look(text, faint, False, _beside(state, origin, entry.also), said)
     if state.speaks == "empty":
-        example = _EXAMPLES.get(spec.kind, ("", ""))[how.system == "cm"]
+        example = example_of(spec, how)
         # "as": without colour an example must not look like a value.
         faint = f"as {example}" if example else ""
         return Look(text, faint, False, f"needed {_kind(spec)}".strip(), "", None, True)

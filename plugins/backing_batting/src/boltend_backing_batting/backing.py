@@ -75,8 +75,10 @@ class Found:
 
 @calculator("backing", asks="How much backing, and which way do its seams run?", found=Found)
 def backing(
-    width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
-    height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
+    width: Finished = given("Width of the quilt", least="1 in", most="10000 in", example=("60 in", "150 cm")),
+    height: Finished = given(
+        "Height of the quilt", least="1 in", most="10000 in", example=("72 in", "180 cm")
+    ),
     printed: Length | None = given(
         "Printed yardage", least="1 in", unit="yd", help="What the pattern says to buy: is it enough?"
     ),

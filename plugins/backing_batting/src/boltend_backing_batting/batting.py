@@ -67,8 +67,10 @@ class Found:
 
 @calculator("batting", asks="Which batting covers it?", found=Found)
 def batting(
-    width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
-    height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
+    width: Finished = given("Width of the quilt", least="1 in", most="10000 in", example=("60 in", "150 cm")),
+    height: Finished = given(
+        "Height of the quilt", least="1 in", most="10000 in", example=("72 in", "180 cm")
+    ),
     overage: Length = given("Overage on each side", least="0 in"),
     shrinkage: Percent = given("Shrinkage", default="0 %", least="0 %", most="50 %", help="Its maker's."),
     roll_width: Length | None = given("Width of the roll", least="1 in", help="To buy it off a roll."),

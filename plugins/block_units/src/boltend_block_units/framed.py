@@ -63,7 +63,12 @@ class Found:
 )
 def framed_square(
     centre: Finished = given(
-        "Centre", least="1/4 in", most="60 in", step="1/2 in", help="Its finished side."
+        "Centre",
+        least="1/4 in",
+        most="60 in",
+        step="1/2 in",
+        help="Its finished side.",
+        example=("2 in", "5 cm"),
     ),
     rounds: Rows[Round] = given("Rounds, from the inside out"),
     count: Count = given(

@@ -15,7 +15,12 @@ class Round:
     """A round of strips, of one width on all four sides."""
 
     width: Finished = given(
-        "Width", least="1/8 in", most="36 in", step="1/4 in", help="Of a strip, finished."
+        "Width",
+        least="1/8 in",
+        most="36 in",
+        step="1/4 in",
+        help="Of a strip, finished.",
+        example=("1 in", "2.5 cm"),
     )
     fabric: Fabric | None = given("Fabric")
 

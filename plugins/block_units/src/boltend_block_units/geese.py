@@ -45,7 +45,12 @@ class Found:
 @calculator("flying_geese", asks="What do I cut for flying geese?", found=Found)
 def flying_geese(
     finished_width: Finished = given(
-        "Finished width", least="1/2 in", most="120 in", step="1 in", help="The height is half of it."
+        "Finished width",
+        least="1/2 in",
+        most="120 in",
+        step="1 in",
+        help="The height is half of it.",
+        example=("6 in", "15 cm"),
     ),
     count: Count = given("Geese wanted", least="1", most="10000"),
     method: Literal["four at a time", "sewn corners", "loose triangles"] = given(

@@ -42,7 +42,12 @@ class Found:
 )
 def half_square_triangles(
     finished_size: Finished = given(
-        "Finished size", least="1/4 in", most="120 in", step="1/2 in", help="Of the sewn unit, a square."
+        "Finished size",
+        least="1/4 in",
+        most="120 in",
+        step="1/2 in",
+        help="Of the sewn unit, a square.",
+        example=("6 in", "15 cm"),
     ),
     count: Count = given("Units wanted", least="1", most="10000"),
     method: Way = given("Method", default="two at a time"),

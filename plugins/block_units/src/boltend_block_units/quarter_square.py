@@ -57,6 +57,7 @@ def quarter_square_triangles(
         most="120 in",
         step="1/2 in",
         help="Of the triangle's long side, which is the side of an hourglass unit.",
+        example=("6 in", "15 cm"),
     ),
     count: Count = given("Units wanted", least="1", most="10000", help="Triangles, or hourglass units."),
     method: Literal["triangles", "hourglass two at a time"] = given("Method", default="triangles"),

@@ -48,7 +48,12 @@ class Found:
 @calculator("square_in_square", asks="What do I cut for a square in a square?", found=Found)
 def square_in_square(
     finished_size: Finished = given(
-        "Finished size", least="1/4 in", most="120 in", step="1/2 in", help="Of the whole, or of the centre."
+        "Finished size",
+        least="1/4 in",
+        most="120 in",
+        step="1/2 in",
+        help="Of the whole, or of the centre.",
+        example=("6 in", "15 cm"),
     ),
     count: Count = given("Units wanted", least="1", most="10000"),
     method: Literal["from the whole", "from the centre"] = given(

@@ -47,7 +47,12 @@ class Found:
 )
 def strip_pieced_grid(
     finished_size: Finished = given(
-        "Finished size", least="1/2 in", most="120 in", step="1/2 in", help="Of the whole unit, a square."
+        "Finished size",
+        least="1/2 in",
+        most="120 in",
+        step="1/2 in",
+        help="Of the whole unit, a square.",
+        example=("9 in", "22 cm"),
     ),
     count: Count = given("Units wanted", least="1", most="10000"),
     patches: Count = given(

@@ -57,8 +57,10 @@ class Found:
 
 @calculator("binding", asks="How much binding, and how is it cut?", found=Found)
 def binding(
-    width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
-    height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
+    width: Finished = given("Width of the quilt", least="1 in", most="10000 in", example=("60 in", "150 cm")),
+    height: Finished = given(
+        "Height of the quilt", least="1 in", most="10000 in", example=("72 in", "180 cm")
+    ),
     fold: Literal["double", "single"] = given("Fold", default="double"),
     strip_width: Cut = given(
         "Strip width", default="2 1/2 in", metric="6.5 cm", least="1/2 in", step="cutting"

@@ -63,13 +63,21 @@ class Found:
     found=Found,
 )
 def border_repeat(
-    top_width: Finished = given("Width of the top", least="1 in", most="1000 in"),
-    top_height: Finished = given("Height of the top", least="1 in", most="1000 in"),
+    top_width: Finished = given(
+        "Width of the top", least="1 in", most="1000 in", example=("60 in", "150 cm")
+    ),
+    top_height: Finished = given(
+        "Height of the top", least="1 in", most="1000 in", example=("72 in", "180 cm")
+    ),
     repeat: Finished = given(
-        "Repeat", least="1/4 in", most="60 in", help="What comes again along the border."
+        "Repeat",
+        least="1/4 in",
+        most="60 in",
+        help="What comes again along the border.",
+        example=("6 in", "15 cm"),
     ),
     border_width: Finished = given(
-        "Border width", least="1/4 in", most="60 in", help="Of the pieced border."
+        "Border width", least="1/4 in", most="60 in", help="Of the pieced border.", example=("6 in", "15 cm")
     ),
     repeat_least: Finished | None = given(
         "Least repeat",

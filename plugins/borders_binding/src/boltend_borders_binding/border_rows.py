@@ -24,6 +24,7 @@ class Border:
         least="0 in",
         step="1/2 in",
         help="Of the sides; of the ends too, unless said. 0 where there is none.",
+        example=("4 in", "10 cm"),
     )
     width_ends: Finished | None = given("Width of the ends", least="0 in", help="Where they differ.")
     corners: Literal["sides first", "ends first", "mitred", "cornerstones"] = given(

@@ -82,10 +82,16 @@ class Found:
 
 @calculator("border_to_size", asks="Which borders bring my top to the size I want?", found=Found)
 def border_to_size(
-    top_width: Finished = given("Width of the top", least="1 in", most="1000 in"),
-    top_height: Finished = given("Height of the top", least="1 in", most="1000 in"),
-    target_width: Finished = given("Wanted width", least="1 in", most="1000 in"),
-    target_height: Finished = given("Wanted height", least="1 in", most="1000 in"),
+    top_width: Finished = given(
+        "Width of the top", least="1 in", most="1000 in", example=("60 in", "150 cm")
+    ),
+    top_height: Finished = given(
+        "Height of the top", least="1 in", most="1000 in", example=("72 in", "180 cm")
+    ),
+    target_width: Finished = given("Wanted width", least="1 in", most="1000 in", example=("84 in", "210 cm")),
+    target_height: Finished = given(
+        "Wanted height", least="1 in", most="1000 in", example=("96 in", "240 cm")
+    ),
     how_many: Count = given("Borders", default="2", least="1", most="4"),
     step: Length = given("Widths go by", default="1/2 in", metric="1 cm", least="1/16 in", most="12 in"),
     least: Finished = given("Narrowest border", default="1 in", metric="2 cm", least="1/4 in", most="60 in"),

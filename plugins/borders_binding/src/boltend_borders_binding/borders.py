@@ -83,8 +83,12 @@ class Found:
 
 @calculator("borders", asks="What do my borders make, and what do I cut?", found=Found)
 def borders(
-    top_width: Finished = given("Width of the top", least="1 in", most="10000 in"),
-    top_height: Finished = given("Height of the top", least="1 in", most="10000 in"),
+    top_width: Finished = given(
+        "Width of the top", least="1 in", most="10000 in", example=("60 in", "150 cm")
+    ),
+    top_height: Finished = given(
+        "Height of the top", least="1 in", most="10000 in", example=("72 in", "180 cm")
+    ),
     borders: Rows[Border] = given("Borders, from the inside out"),
     join: Join = given("Join", default="diagonal"),
     piecing: Literal["one run", "each side"] = given(

@@ -43,9 +43,19 @@ class Found:
 )
 def measured_blocks(
     sizes: Measured = given(
-        "Sizes, raw edge to edge", least="1/2 in", most="400 in", help="One for each block."
+        "Sizes, raw edge to edge",
+        least="1/2 in",
+        most="400 in",
+        help="One for each block.",
+        example=("12 1/2; 12 3/8; 12 1/2", "31.5; 31.2; 31.5"),
     ),
-    nominal: Cut = given("Nominal size", least="1 in", most="400 in", help="Cut: what they should measure."),
+    nominal: Cut = given(
+        "Nominal size",
+        least="1 in",
+        most="400 in",
+        help="Cut: what they should measure.",
+        example=("12 1/2 in", "31.5 cm"),
+    ),
     trim: Literal["smallest", "nominal"] = given("Trim to the", default="smallest"),
     coping_most: Finished | None = given(
         "Widest coping strip", least="0 in", most="12 in", help="A wider one is warned of."

@@ -45,6 +45,7 @@ def bed_size(
         most="60 in",
         step=("1 in", "1 cm"),
         help="How far it hangs down: at least the mattress's depth, at most down to the floor",
+        example=("15 in", "38 cm"),
     ),
     foot_drop: Length | None = given(
         "Drop at the foot",

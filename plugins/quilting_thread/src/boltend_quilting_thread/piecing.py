@@ -55,6 +55,7 @@ def piecing_thread(
         "Seams",
         least="0 in",
         help="Raw edge to raw edge, each once: link it to a setting's or a unit's seams.",
+        example=("100 yd", "90 m"),
     ),
     stitches_per_inch: Rate = given(
         "Stitches", default="12", unit="per in", help="To the inch; 2 mm long is 5 per cm."

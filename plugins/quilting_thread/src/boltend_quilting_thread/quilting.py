@@ -64,8 +64,10 @@ class Found:
 
 @calculator("quilting_thread", asks="How much thread will the quilting take, and how long?", found=Found)
 def quilting_thread(
-    width: Finished = given("Width of the quilt", least="1 in", most="10000 in"),
-    height: Finished = given("Height of the quilt", least="1 in", most="10000 in"),
+    width: Finished = given("Width of the quilt", least="1 in", most="10000 in", example=("60 in", "150 cm")),
+    height: Finished = given(
+        "Height of the quilt", least="1 in", most="10000 in", example=("72 in", "180 cm")
+    ),
     pattern: Pattern = given("Pattern"),
     spacing: Length | None = given(
         "Spacing", least="1/16 in", most="10000 in", help="Line to line, square across; a meander's mean gap."

@@ -43,6 +43,7 @@ class _Given(NamedTuple):
     help: str
     was: tuple[str, ...]
     inherits: bool
+    example: StepLike
 
 
 class _Found(NamedTuple):
@@ -69,6 +70,7 @@ def given(
     help: str = "",  # noqa: A002 - the word that authors look for
     was: tuple[str, ...] = (),
     inherits: bool = True,
+    example: StepLike = "",
 ) -> Any:
     """Describe a given.
 
@@ -78,9 +80,10 @@ def given(
     `buying`). `unit` is the unit in which a bare number is read and the value shown (`yd` becomes `m` in
     metric). `table` names the table that a `TableRow` is chosen from. `was` lists former names.
     `inherits=False` keeps a given that bears a setting's name from taking the project's: its fabric and the
-    default speak, as for the squaring of a precut.
+    default speak, as for the squaring of a precut. `example` is what could be typed, a text or a pair
+    of texts (inches, metric), where what is usual for the kind would make little sense.
     """
-    return _Given(label, default, metric, least, most, step, unit, table, help, was, inherits)
+    return _Given(label, default, metric, least, most, step, unit, table, help, was, inherits, example)
 
 
 def found(
@@ -217,6 +220,7 @@ def _given_spec(where: str, key: str, hint: object, said: object, *, column: boo
         default=said.default, metric_default=said.metric, optional=optional, least=said.least,
         most=said.most, step=_step(said.step), table=said.table,
         setting=not column and key in SETTING_KINDS, inherits=said.inherits, was=said.was,
+        example=said.example if isinstance(said.example, tuple) else (said.example, said.example),
         columns=tuple(_given_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
     check_given(where, spec)

@@ -192,7 +192,7 @@ def _left_empty(
 
 _EXAMPLES = {
     "count": ("16", "16"), "measured": ("60 1/4; 60 3/8; 60 1/4", "153; 153.3; 153 cm"),
-    "finished": ("12 in", "30 cm"), "cut": ("2 1/2 in", "6 cm"), "length": ("4 in", "10 cm"),
+    "finished": ("12 in", "30 cm"), "cut": ("2 1/2 in", "6.5 cm"), "length": ("10 in", "25 cm"),
     "percent": ("10 %", "10 %"),
 }  # fmt: skip
 """Something that would do, in an inch and in a metric project."""
@@ -205,9 +205,14 @@ def _what_to_type(spec: GivenSpec, basis: Basis) -> str:
         return f"Choose one of {', '.join(spec.options)}."
     if spec.kind == "fabric":
         return "Name one of the project's fabrics."
-    if spec.kind not in _EXAMPLES:
-        return "Type it, or link it to another tab."
-    return f"Type it, as {_EXAMPLES[spec.kind][basis.how.system == 'cm']}, or link it to another tab."
+    example = example_of(spec, basis.how)
+    return f"Type it{f', as {example},' if example else ','} or link it to another tab."
+
+
+def example_of(spec: GivenSpec, how: Notation) -> str:
+    """What could be typed in the project's system: the given's own, or one of its kind; or nothing."""
+    at = how.system == "cm"
+    return spec.example[at] or _EXAMPLES.get(spec.kind, ("", ""))[at]
 
 
 @lru_cache(maxsize=2048)

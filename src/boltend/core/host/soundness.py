@@ -44,6 +44,9 @@ def _texts_problem(value: GivenSpec | FoundSpec) -> str | None:
     if isinstance(value, GivenSpec):
         optional = ("default", "metric_default", "least", "most", "table")
         said += [(key, getattr(value, key)) for key in optional if getattr(value, key) is not None]
+        if len(value.example) != 2:
+            return f"its example is {value.example!r:.60}, not a text or a pair (inches, metric)."
+        said += [("example", text) for text in value.example]
     for key, text in said:
         if not isinstance(text, str):
             return f"its {key} is {text!r:.60}, not a text. Write it in quotes."
@@ -82,6 +85,7 @@ def _written(value: GivenSpec | FoundSpec) -> Iterator[tuple[str, Notation]]:
             yield from ((text, inches) for text in texts if text is not None)
         if value.metric_default is not None:
             yield value.metric_default, metric
+        yield from ((text, how) for text, how in zip(value.example, _SYSTEMS, strict=True) if text)
     step: Step | None = value.step
     if step is not None and not step.name:
         yield step.inches, inches

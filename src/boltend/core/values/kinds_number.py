@@ -165,6 +165,9 @@ def _read_count(text: str) -> int:
     if number.value > _MOST_COUNT:
         scan.fail(number.start, f"more than {_MOST_COUNT}", "write a smaller number")
     scan.spaces()
+    joined = re.compile(r"(?:x|by|times)(?![a-z])", re.IGNORECASE).match(text, scan.pos)
+    if joined:
+        scan.refuse_two(scan.pos, joined.end())
     if scan.peek().isalpha():
         scan.fail(scan.pos, "a count has no unit", "write the number alone", text[: scan.pos].strip())
     scan.end()

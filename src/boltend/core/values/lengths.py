@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from boltend.core.values.errors import NotationError
 from boltend.core.values.exact import SHOP_PARTS, Form, in_best_form, last_resorts
-from boltend.core.values.measures import LENGTH, read_amount
+from boltend.core.values.measures import LENGTH, TIMES, read_amount
 from boltend.core.values.notation import Notation
 from boltend.core.values.numbers import decimal_text, nearest
 from boltend.core.values.scan import Scanner, guarded
@@ -58,6 +58,8 @@ def scan_length(text: str, how: Notation, unit: str) -> tuple[Fraction, str | No
     at = scan.pos
     word = scan.word()
     kind = KIND_WORDS.get(word)
+    if word in TIMES:
+        scan.refuse_two(at, at + len(word))
     if word and kind is None:
         scan.fail(at, f"“{word[:20]}” has no meaning here", "a length may end in “finished” or “cut”")
     scan.end()

@@ -31,6 +31,8 @@ TIME_NAMES: Mapping[str, str] = {
     **dict.fromkeys(("s", "sec", "secs", "second", "seconds"), "s"),
 }
 
+TIMES = ("x", "by", "times")
+"""Words between two values: a size, or so many of one."""
 _MARKS = ("''", "′′", "’’", '"', "″", "”", "'", "′", "’")
 _AREA = re.compile(r"(?:(sq|square)\b\.?[ \u00a0]*)?([^\W\d_²³]+)(\.?)(²|\^2)?", re.IGNORECASE)
 
@@ -144,8 +146,8 @@ def _check_order(scan: Scanner, measure: Measure, at: int, unit: str, last: str)
 
 def _refuse_name(scan: Scanner, measure: Measure, at: int, name: str) -> NoReturn:
     known = ", ".join(measure.sizes)
-    if name in ("x", "by", "times"):
-        scan.fail(at, "this is more than one value", "write one value here, the other in its own place")
+    if name in TIMES:
+        scan.refuse_two(at, at + len(name))
     if measure is not AREA and name in ("sq", "square"):
         scan.fail(at, f"this is an area, and {measure.noun} is wanted", f"units here: {known}")
     if measure is AREA and f"sq {name}" in measure.names:

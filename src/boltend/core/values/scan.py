@@ -187,7 +187,7 @@ class Scanner:
         if c == "^" or self.text.startswith("**", at):
             self.fail(at, "powers are not worked out here", "write the result")
         if c in "xX×*·" and not self.peek(1).isalpha():
-            self.fail(at, "this is more than one value", "write one value here, the other in its own place")
+            self.refuse_two(at, at + 1)
         if c in "+-−–—":
             self.fail(at, "sums are not worked out here", "write the result")
         if c == ":":
@@ -198,6 +198,14 @@ class Scanner:
         if self.starts_number():
             self.fail(at, "two numbers side by side", "write one value")
         self.fail(at, f"“{c}” has no meaning here", "leave it out")
+
+    def refuse_two(self, at: int, behind: int) -> NoReturn:
+        """Refuse `6 x 12 1/2`: a size, or so many of a size, where one value belongs; offer either."""
+        self.fail(
+            at, "two values where one belongs (a size, or so many of one)",
+            "write one of them here, the other in its own field",
+            self.text[:at].rstrip(_SPACES), self.text[behind:].lstrip(_SPACES),
+        )  # fmt: skip
 
     def _number(self) -> tuple[Fraction, bool]:
         if self.peek() in _VULGAR:
