@@ -119,7 +119,7 @@ async def test_none_does_and_the_nearest_are_told(shell: Shell) -> None:
 async def test_what_is_wrong_is_told(shell: Shell) -> None:
     async with shell() as it:
         await found(it)
-        await it.sees("Say what it should be, as 30 in finished, or as at most")
+        await it.sees("Say what it should be, as 30 in, or as at most 30 in.")
         assert "!" not in it.text(), "nothing is wrong before anything is typed"
         await it.press("enter")
         await it.sees("! what should be reached?")
@@ -152,7 +152,8 @@ async def test_the_total_to_buy(sewing: Shell) -> None:
         await it.press("f8")
         await it.sees("Total")
         await it.press("alt+w")
-        await it.sees("the total to buy so?", "“Bag”: Buttons, now 3")
+
+        await it.sees("the total to buy so?", "“Bag”: Buttons, now 3", "Wanted now $")
         await it.type("at most 5 USD")
         await it.press("tab", "tab")
         for _ in range(5):
@@ -304,3 +305,17 @@ async def test_the_line_of_keys_holds_whole_keys_and_the_menu(shell: Shell) -> N
             ]
             assert last == " ".join(shown)
             assert shown[:2] == ["Alt+W Backwards", "F9 Menu"]
+
+
+async def test_asked_anew_from_what_came_of_it(shell: Shell) -> None:
+    """What was typed and ticked stands there again; 4 in a row of 6 in are the most within 29 in."""
+    async with shell() as it:
+        await found(it)
+        await it.type("at most 29")
+        await it.press("tab", "tab", "down", "enter")
+        await it.sees("4 values do", "Alt+W asks anew")
+        await it.press("alt+w")
+        await it.sees("Which given makes Width of “Sheet” so?", "(o) “Sheet”: Across", "(o) at most")
+        await it.sees("Wanted at most 29", "at most 29 in: ")
+        await it.press("escape")
+        assert len(it.app.screen_stack) == 2

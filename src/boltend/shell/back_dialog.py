@@ -1,18 +1,27 @@
 """The dialog of working backwards: what is wanted, of which given, within which range."""
 
 import re
+from typing import NamedTuple
 
 from boltend.core.asking import AskError, Spot, Wish, read_wish
-from boltend.core.asking.back import MOST_FOR_TOTAL, MOST_TRIES, REACHES
+from boltend.core.asking.back import MOST_FOR_TOTAL, MOST_TRIES, REACHES, Reach
 from boltend.core.asking.ladder import BUY, Take
 from boltend.core.asking.offers import feeders
 from boltend.core.flow import Workbook
-from boltend.core.report.back_text import shown_values
+from boltend.core.report.back_text import shown_values, wanted_words
 from boltend.core.report.words import say_value
 from boltend.shell.ask_dialog import AskDialog, Line
 from boltend.shell.checks import Group
 
 _TO = re.compile(r"\s+to\s+", re.I)
+
+
+class Asked(NamedTuple):
+    """What was typed and ticked: what is wanted, between which values, how it is to be reached."""
+
+    wanted: str = ""
+    span: str = ""
+    reach: Reach = "at least"
 
 
 class BackDialog(AskDialog[Wish]):
@@ -24,15 +33,19 @@ class BackDialog(AskDialog[Wish]):
         "all others stay as they are. Enter searches. Nothing is changed before you choose a value."
     )
 
-    def __init__(self, book: Workbook, take: Take, now: str, came: Spot | None = None) -> None:
+    def __init__(
+        self, book: Workbook, take: Take, now: str, came: Spot | None = None, again: Asked | None = None
+    ) -> None:
         self.book, self.take, self.now = book, take, now
+        again = again or Asked()
         spots = sorted(feeders(book, take), key=lambda spot: _farness(spot, came))
         self.given = Group("Which given", [(spot, self._words(spot)) for spot in spots], {0}, one=True)
-        self.reach = Group("Reach it", [(reach, reach) for reach in REACHES], {0}, one=True)
+        reached = {REACHES.index(again.reach)}
+        self.reach = Group("Reach it", [(reach, reach) for reach in REACHES], reached, one=True)
         what = "the total to buy" if take.found is None else f"{take.found.label} of “{self._tab(take.tab)}”"
         lines = [
-            Line("wanted", "Wanted", "", f"now {now}" if now else ""),
-            Line("range", "Try", "", "all that makes sense, or as 2 in to 6 in"),
+            Line("wanted", "Wanted", again.wanted, f"now {now}" if now else ""),
+            Line("range", "Try", again.span, "all that makes sense, or as 2 in to 6 in"),
         ]
         super().__init__(f"Which given makes {what} so?", lines, [self.given, self.reach], "Search")
 
@@ -48,8 +61,14 @@ class BackDialog(AskDialog[Wish]):
         """The amount, as long as nothing is typed."""
         if self.text("wanted") or not self.given.items:
             return ""
-        example = self.now or "150"
+        example = self.now.removesuffix(" finished").removesuffix(" cut") or "150"
         return f"Say what it should be, as {example}, or as at most {example}."
+
+    @property
+    def asked(self) -> Asked:
+        """What stands in it, to be asked once more."""
+        (reach,) = self.reach.values
+        return Asked(self.text("wanted"), self.text("range"), reach)
 
     def read(self) -> tuple[Wish, str]:
         """The wish; which values will be tried. Raises `AskError`."""
@@ -69,7 +88,8 @@ class BackDialog(AskDialog[Wish]):
         wish = read_wish(self.book, {**said, "wanted": wanted.strip(), "least": least, "most": most})
         shown = shown_values(self.book, wish)
         most_tried = MOST_FOR_TOTAL if take.found is None else MOST_TRIES
-        words = f"{wish.of} values: {shown(wish.least)} to {shown(wish.most)} by {shown(wish.step)}"
+        what = f"{reach} {wanted_words(wish, self.book.basis.how)}"
+        words = f"{what}: {wish.of} values, {shown(wish.least)} to {shown(wish.most)} by {shown(wish.step)}"
         return wish, f"{words}; the nearest {most_tried} are tried" if wish.of > most_tried else words
 
     def _range(self) -> tuple[str | None, str | None]:

@@ -15,6 +15,7 @@ from boltend.core.asking import Backwards, Try, Wish
 from boltend.core.asking.back import Search, least_change
 from boltend.core.flow import Workbook
 from boltend.core.report.back_text import how_far, shown_values, which_do
+from boltend.shell.actions import key_of
 from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
 from boltend.shell.help import HelpScreen, dialog_help
 from boltend.shell.lanes import give_way
@@ -72,6 +73,7 @@ class BackScreen(ModalScreen[Try | None]):
     DEFAULT_CSS = f"BackScreen {{ {DIALOG_CSS} {_CSS} }}"
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("f1", "help", "Help", show=False, id="help"),
+        Binding("alt+w", "anew", "Ask anew", show=False, id="back"),
         Binding("escape", "leave", "Stop or leave", show=False),
     ]
 
@@ -87,6 +89,8 @@ class BackScreen(ModalScreen[Try | None]):
         self.book, self.wish, self.title_words, self.run = book, wish, title, run
         self.search = make(self._heard)
         self.tries: tuple[Try, ...] = ()
+        self.anew = False
+        """Whether the person wants to ask for something else."""
         self.lines: list[tuple[int, int]] = []
         """What each line of the list stands for: (which, which + 1) for one value, or a gap from and to."""
         self.tried, self.done = (0, wish.of), False
@@ -140,7 +144,8 @@ class BackScreen(ModalScreen[Try | None]):
         self._list(near)
         says.update(shown(self._words(told)))
         self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
-        keys.update("↑ ↓ and Enter put one into the given, Esc leaves." if self.tries else "Esc leaves.")
+        take = "↑ ↓ and Enter put one into the given, " if self.tries else ""
+        keys.update(f"{take}{key_of('back')} asks anew, Esc leaves.")
 
     def _list(self, chosen: int | None) -> None:
         """Show the lines, the one of this value chosen."""
@@ -180,6 +185,12 @@ class BackScreen(ModalScreen[Try | None]):
         at = event.option_index
         self.lines[at : at + 1] = [(each, each + 1) for each in range(start, end)]
         self._list(start)
+
+    def action_anew(self) -> None:
+        """Back to the question."""
+        if self.done:
+            self.anew = True
+            self.dismiss(None)
 
     def action_help(self) -> None:
         """What the lines mean, and what Enter does."""

@@ -1,5 +1,6 @@
 """Working backwards: from a found, or from the total, to the given that makes it so."""
 
+from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from boltend.shell.looks import Place
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
     from boltend.core.asking import Spot, Take, Try, Wish
+    from boltend.shell.back_dialog import Asked
 
 NUMBERS = ("finished", "cut", "length", "area", "count", "number", "percent", "time")
 """Kinds of found that can be asked for: those that are one amount."""
@@ -40,7 +42,7 @@ class BackView(LadderCopyView):
         from boltend.core.asking import Take
 
         if self.list_in_sight:
-            self._ask_wish(Take("To buy"), "")
+            self._ask_wish(Take("To buy"), self._sheets.buy.total if self._sheets is not None else "")
             return
         result = book.results[tab.key] if tab is not None else None
         if tab is None or result is None or result.spec is None:
@@ -74,11 +76,20 @@ class BackView(LadderCopyView):
             choose = Choose(f"What should “{tab.name}” find?", offers, filtered=len(offers) > 12)
             self.app.push_screen(choose, ask)
 
-    def _ask_wish(self, take: "Take", now: str) -> None:
+    def _ask_wish(
+        self, take: "Take", now: str, came: "Spot | None" = None, again: "Asked | None" = None
+    ) -> None:
         from boltend.shell.back_dialog import BackDialog
 
         assert self.desk.book is not None  # asked before
-        self.app.push_screen(BackDialog(self.desk.book, take, now, self._came_spot()), self._search)
+        dialog = BackDialog(self.desk.book, take, now, came or self._came_spot(), again)
+
+        def searched(wish: "Wish | None") -> None:
+            if wish is not None:
+                asked = dialog.asked
+                self._search(wish, lambda: self._ask_wish(take, now, wish.spot, asked))
+
+        self.app.push_screen(dialog, searched)
 
     def _came_spot(self) -> "Spot | None":
         """The given in which the person was last, if that was in the tab in sight."""
@@ -86,9 +97,10 @@ class BackView(LadderCopyView):
             return None
         return self.spot_at(self.current, self._last_field[1])
 
-    def _search(self, wish: "Wish | None") -> None:
+    def _search(self, wish: "Wish", anew: Callable[[], None]) -> None:
+        """Search; where the person then wants to ask for something else, `anew` asks."""
         book, bench = self.desk.book, self.desk.bench
-        if wish is None or book is None or bench is None:
+        if book is None or bench is None:
             return
         from boltend.core.asking.apart import Apart
         from boltend.core.asking.back import Search
@@ -110,5 +122,7 @@ class BackView(LadderCopyView):
             pool.close()
             if one is not None:
                 self.put_value(wish.spot, one.typed)
+            elif screen.anew:
+                anew()
 
         self.app.push_screen(screen, partial(ended))

@@ -42,7 +42,7 @@ _SAID = {
     "find_next": "search again, again, next",
     "look": "colours, colors, theme, dark mode, black and white, contrast",
     "both_systems": "metric, centimetres, cm, convert, conversion, units, inches",
-    "undo": "take back, back, go back, mistake, revert, oops",
+    "undo": "take back, go back, mistake, revert, oops",
     "redo": "again, repeat, forward",
     "start": "home, begin, new, new project, example, examples, recent, close",
     "open": "load, file, another project, recent",
