@@ -1,10 +1,12 @@
 """A ladder as lines of any width: whole, and readable without colour and in ASCII. No screen."""
 
+from typing import Any
+
 import boltend.shell.climbing as climbing
 from boltend.core.asking.ladder import climb
 from boltend.core.flow import Workbook
 from boltend.core.host import Host
-from boltend.core.project.edits_fabrics import change_ladder
+from boltend.core.project.edits_fabrics import add_ladder, change_ladder
 from boltend.core.project.reading import read_bytes
 from boltend.shell.ladder_lines import ladder_lines
 from boltend.shell.ladder_table import LadderTable, leads_to
@@ -32,16 +34,19 @@ def test_bars_and_marks_are_plain_signs_where_these_are_wanted() -> None:
             assert "no bedding for a sleeping" in " ".join(" ".join(texts).split())
 
 
-def standing_of(host: Host, values: list[str]) -> tuple[Workbook, climbing.Climbs]:
-    """The bed of Tidewater through these values, worked out."""
-    book = Workbook(host, read_bytes(path("tidewater").read_bytes(), "t.toml").project)
-    row = book.project.ladders[0]
-    changed = change_ladder(book.project, row.key, {**row.data, "values": values})
-    book = Workbook(host, changed)
+def standing_of(
+    host: Host, values: list[str], example: str = "tidewater", **data: Any
+) -> tuple[Workbook, climbing.Climbs]:
+    """The bed of Tidewater, or another ladder of an example, through these values, worked out."""
+    project = read_bytes(path(example).read_bytes(), "t.toml").project
+    row = project.ladders[0] if project.ladders else None
+    said = {**(row.data if row is not None else {}), "values": values, **data}
+    project = change_ladder(project, row.key, said) if row is not None else add_ladder(project, said)
+    book = Workbook(host, project)
     climbs = climbing.Climbs()
     climbs.follow(book)
     (standing,) = climbs.standing
-    climbs.take([(row.key, at, rung) for at, rung in enumerate(climb(book, standing.ladder))])
+    climbs.take([(standing.row.key, at, rung) for at, rung in enumerate(climb(book, standing.ladder))])
     return book, climbs
 
 
@@ -89,3 +94,22 @@ def test_few_values_go_across_with_all_names_below_each_other() -> None:
             ).split()
         )
         assert "US queen: not in the total: batting, king (no price)" in whole
+
+
+def test_a_tab_that_fails_at_a_rung_is_told_with_its_reason_and_what_all_rungs_share_is_not_counted() -> None:
+    """Blocks of 7 in make a top of 66 1/2 in, 76 1/2 in with its borders; 4 in over at each side are 84 1/2 in.
+
+    The shop's own batting is 81 in wide. With cornerstones the length of a long sash is missing anywhere.
+    """
+    with Host.load() as host:
+        ladder = {"name": "Wider", "tab": "Street", "given": "block_width", "take": ["width", "to buy"]}
+        book, climbs = standing_of(host, ["6 in", "7 in"], "lantern-row", **ladder)
+        lines = ladder_lines(book, climbs.standing, 80, "")
+        texts = ["".join(text for text, _ in line.parts) for line in lines]
+        total = next(n for n, text in enumerate(texts) if text.startswith("  Total"))
+        assert texts[total].endswith("+")
+        assert texts[total + 1].split() == ["Not", "in", "the", "total", "–", "1", "tab"]
+        assert not any(text.startswith("  Cautions") for text in texts)
+        whole = " ".join(" ".join(texts).split())
+        assert "! 7 in: not in the total: “Batting” (not worked out: the package" in whole
+        assert whole.count("does not cover the quilt") == 1

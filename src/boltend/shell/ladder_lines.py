@@ -54,7 +54,8 @@ def _ladder(book: Workbook, number: int, each: Standing, width: int, *, plain: b
             for text in wrapped(f"{OPEN} a plan that may still become shorter", width - 2)
         )
     # What a total does not count, and why a number is missing, is said before any other part.
-    yield from _listed([*ladder_left_out(each.done), *_whys(each.done)], width)
+    left_out = ladder_left_out(each.done)
+    yield from _listed([*left_out, *_whys(each.done, " ".join(left_out))], width)
     yield from table.more()
     yield from _listed(ladder_cautions(ladder, each.done), width)
 
@@ -65,12 +66,14 @@ def _listed(texts: Sequence[str], width: int) -> Iterator[ResultLine]:
             yield ResultLine((("  ! " if n == 0 else "    ", "muted"), (text, "caution")))
 
 
-def _whys(rungs: Sequence[Rung]) -> list[str]:
-    """Why something is missing, each reason once, with its values."""
+def _whys(rungs: Sequence[Rung], said: str) -> list[str]:
+    """Why something is missing, each reason once, with its values; none that is `said` already."""
     found: dict[str, list[str]] = {}
     for rung in rungs:
         for cell in rung.cells.values():
-            if cell.why and rung.value not in found.setdefault(cell.why, []):
+            if cell.why.rstrip(".") in said:  # an empty reason is
+                continue
+            if rung.value not in found.setdefault(cell.why, []):
                 found[cell.why].append(rung.value)
     return [f"{', '.join(map(shown, values))}: {why}" for why, values in found.items()]
 

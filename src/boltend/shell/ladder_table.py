@@ -59,10 +59,14 @@ class LadderTable:
         self.label = each.ladder.spot.label
         self.values = [shown(said_value(each.ladder, at)) for at in range(len(each.rungs))]
         names = column_order(each.ladder, each.done)
-        founds = len(names) if TOTAL not in names else names.index(TOTAL)
-        cautions = [CAUTIONS] if any(rung.cautions for rung in each.done) else []
-        paid = [name for name in names[founds:] if name in (TOTAL, LEFT_OUT)]
-        self.first = [*names[: min(_SIZES, founds)], *paid, *cautions]
+        labels = {take.label for take in each.ladder.takes if take.found is not None}
+        sizes = [name for name in names if name in labels][:_SIZES]
+        # What holds at every value tells none from another: it stands below.
+        first = each.done[0].cautions if each.done else ()
+        self.everywhere = [one for one in first if all(one in rung.cautions for rung in each.done)]
+        cautions = [CAUTIONS] if any(map(self._cautions, each.done)) else []
+        paid = [name for name in names if name in (TOTAL, LEFT_OUT)]
+        self.first = [*sizes, *paid, *cautions]
         """What belongs together at the beginning."""
         self.names = [*self.first, *(name for name in names if name not in self.first)]
         self.head = min(max(map(cell_len, (*self.values, self.label))), max(8, width // 3))
@@ -146,7 +150,7 @@ class LadderTable:
         if rung is None:
             return PENDING
         if name == CAUTIONS:
-            return str(len(rung.cautions)) if rung.cautions else "–"
+            return str(self._cautions(rung) or "–")
         cell = rung.cells.get(name)
         if cell is None:
             return "–"
@@ -154,6 +158,10 @@ class LadderTable:
         if name == TOTAL:
             text = text.replace(_AND_MORE, " +") + (OPEN if rung.open else "")
         return text
+
+    def _cautions(self, rung: Rung) -> int:
+        """How many cautions it has that others have not."""
+        return sum(caution not in self.everywhere for caution in rung.cautions)
 
     def _parts(self) -> list[list[str]]:
         """As many columns side by side as fit; the last part has no single one, where that can be."""

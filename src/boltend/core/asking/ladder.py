@@ -274,7 +274,7 @@ def bought(how: Notation, lists: Lists) -> Iterator[tuple[str, Cell]]:
 
 def _left_out(lists: Lists) -> Iterator[str]:
     yield from (f"{name} (no price)" for name in lists.unpriced)
-    yield from (f"“{name}” (not worked out)" for name, _ in lists.missing)
+    yield from (f"“{name}” (not worked out: {why.rstrip('.')})" for name, why in lists.missing)
     yield from (f"{fabric.cloth.name} (not all planned)" for fabric in lists.fabrics if not fabric.whole)
 
 
