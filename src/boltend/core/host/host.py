@@ -1,10 +1,12 @@
 """The host: knows the plugins, and runs their calculators here or in the worker."""
 
+import threading
 from collections.abc import Callable, Iterable
 from types import TracebackType
 from typing import TYPE_CHECKING
 
 from boltend.core.contract import CalculatorSpec, Cannot, Start, Table
+from boltend.core.host.brought import PLUGIN_OF
 from boltend.core.host.calls import Call, Fault, Outcome
 from boltend.core.host.faults import fault_of
 from boltend.core.host.invoke import invoke
@@ -52,12 +54,14 @@ class Host:
         self.timeout = timeout
         self._on_outcome = on_outcome
         self._others: Others | None = None
+        self._unopened: Loading | None = None
+        self._opening = threading.RLock()
         self._lines = Lines(on_better)
         self._seconds: dict[str, float] = {}
         self._take(plugins)
 
     def _take(self, plugins: Plugins) -> None:
-        self.plugins = plugins
+        self._known = plugins
         self._rows = TableRows(plugins.tables)
         self._refs = {c.name: (p.home, p.ref) for p in plugins for c in p.calculators}
         here = [c.name for c in plugins.specs.values() if c.built_in and not c.searches]
@@ -78,16 +82,31 @@ class Host:
         """A host with every installed plugin, or with those of the given entry points.
 
         `on_better(ticket, answer, bound)` hears of a running search, from another thread. Times in seconds.
-        With `patience` strangers that are not described by then come later: see `when_whole`.
+        With `patience` strangers that are not described by then come later: see `when_whole`. Where there
+        are none, a built-in plugin is opened once somebody asks for what it brings.
         """
         loading = Loading(entry_points, describe_timeout)
-        if patience is None or not loading.strangers:
+        if patience is None:
             return cls(loading.all(), on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+        if not loading.strangers:
+            host = cls(Plugins(), on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+            host._unopened = loading
+            return host
+        ours = loading.ours()  # before the thread begins: what is ours is opened in this one
         others = Others(loading)
         plugins = others.wait(patience)
-        host = cls(plugins or loading.ours(), on_outcome, wait=wait, on_better=on_better, timeout=timeout)
+        host = cls(plugins or ours, on_outcome, wait=wait, on_better=on_better, timeout=timeout)
         host._others = None if plugins is not None else others
         return host
+
+    @property
+    def plugins(self) -> Plugins:
+        """All plugins, opened; but for strangers that come late."""
+        with self._opening:
+            if self._unopened is not None:
+                self._take(self._unopened.all())
+                self._unopened = None
+        return self._known
 
     def when_whole(self, tell: Callable[[], None]) -> None:
         """Call `tell` once, from another thread, when strangers that came late are there to be taken."""
@@ -116,11 +135,16 @@ class Host:
 
     def spec(self, calculator: str) -> CalculatorSpec | None:
         """What is known of a calculator, or None where nobody brings it."""
-        return self.plugins.specs.get(calculator)
+        with self._opening:
+            if self._unopened is not None and calculator in PLUGIN_OF and calculator not in self._known.specs:
+                self._take(self._unopened.one_of_ours(PLUGIN_OF[calculator]))
+        known = self._known if calculator in self._known.specs else self.plugins
+        return known.specs.get(calculator)
 
     def table(self, name: str) -> Table | None:
         """A table that givens choose from, or None where nobody brings it."""
-        return self.plugins.tables.get(name)
+        known = self._known if name in self._known.tables else self.plugins
+        return known.tables.get(name)
 
     def why_absent(self, calculator: str) -> tuple[str, str]:
         """Why a calculator is not there, and the way out."""

@@ -35,7 +35,7 @@ def load_plugins(
 
 
 class Loading:
-    """The plugins that were found, the built-in ones opened, the strangers still to be described."""
+    """The plugins that were found: the built-in ones still to be opened, the strangers to be described."""
 
     def __init__(self, entry_points: "Iterable[EntryPoint] | None", describe_timeout: float) -> None:
         self._timeout = describe_timeout
@@ -50,7 +50,7 @@ class Loading:
             (_named(e, self._off) for e in found), key=lambda p: (not p.built_in, p.name.casefold(), p.name)
         )
         self._prepared: dict[str, Prepared] = {}
-        self._found = [self._opened(p) for p in _without_name_clashes(plugins)]
+        self._found = [_to_be_read(p) for p in _without_name_clashes(plugins)]
         self._rows = own_rows(self._problems)
         self._stopped = False
         self._worker = Worker()
@@ -58,15 +58,22 @@ class Loading:
     @property
     def strangers(self) -> bool:
         """Whether any plugin is still to be described."""
-        return any(p.awaited for p in self._found)
+        return any(p.awaited and not p.built_in for p in self._found)
+
+    def one_of_ours(self, name: str) -> Plugins:
+        """The built-in plugins opened so far, and the one of this name."""
+        self._found = [self._opened(p) if p.name == name else p for p in self._found]
+        return self._plugins([p for p in self._found if p.built_in and not p.awaited])
 
     def ours(self) -> Plugins:
         """What is there at once: the strangers are awaited."""
+        self._found = [self._opened(p) for p in self._found]
         return self._plugins(self._found)
 
     def all(self) -> Plugins:
         """Everything. A stranger's plugin may take as long as its import, up to the timeout."""
         try:
+            self._found = [self._opened(p) for p in self._found]
             return self._plugins([self._described(p) if p.awaited else p for p in self._found])
         finally:
             self._worker.close()
@@ -87,13 +94,11 @@ class Loading:
         )
 
     def _opened(self, plugin: LoadedPlugin) -> LoadedPlugin:
-        if plugin.off or plugin.faults:
+        if not (plugin.built_in and plugin.awaited):
             return plugin
-        if not plugin.built_in:
-            return replace(plugin, awaited=True)
         opened = open_plugin(plugin.ref, deep=False)
         self._prepared.update(opened.prepared)
-        return _filled(plugin, [c.spec for c in opened.calculators], opened)
+        return replace(_filled(plugin, [c.spec for c in opened.calculators], opened), awaited=False)
 
     def _described(self, plugin: LoadedPlugin) -> LoadedPlugin:
         if self._stopped:
@@ -111,6 +116,10 @@ def _named(found: Installed, off: Iterable[str]) -> LoadedPlugin:
         built_in=normal(found.distribution) == "boltend",
         off=found.name in off,
     )
+
+
+def _to_be_read(plugin: LoadedPlugin) -> LoadedPlugin:
+    return plugin if plugin.off or plugin.faults else replace(plugin, awaited=True)
 
 
 def _without_name_clashes(plugins: Sequence[LoadedPlugin]) -> list[LoadedPlugin]:

@@ -60,6 +60,8 @@ def _unfit(text: str) -> str:
     """Why a text cannot be shown, or nothing: it must not steer a terminal, nor fill one."""
     if len(text) > MOST_TEXT:
         return f"is {len(text)} characters long. {MOST_TEXT} are the most."
+    if text.isprintable():
+        return ""
     unseen = next((c for c in text if not c.isprintable() and c != "\n"), "")
     return f"holds a character that does not show: {visible(unseen)}. Take it out." if unseen else ""
 
