@@ -73,6 +73,7 @@ def test_blocks_in_hand(found: dict[str, Mapping[str, object]]) -> None:
     assert (width, height) == (Fr(51), Fr(123, 2))
     mine = {"across": 5, "down": 6, "width": width, "height": height, "spare": 32 - 5 * 6}
     mine |= {"block_width": Fr(9), "block_height": Fr(9)}  # as given, for the setting
+    mine |= {"top_width": width, "top_height": height}  # no border is allowed for
     rows = found["Blocks in hand"]["choices"]
     assert isinstance(rows, tuple)
     assert {**found["Blocks in hand"], "choices": None} == {**mine, "choices": None}

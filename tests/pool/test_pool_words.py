@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 
-from boltend.core.contract import Goods
+from boltend.core.contract import Goods, cut, line
 from boltend.core.cutting import Stack, Strip
 from boltend.core.pool import Lists
 from boltend.core.report.list_json import KEYS, lists_json
@@ -47,17 +47,37 @@ def test_one_whole_strip() -> None:
     )
 
 
+def test_a_stack_is_explained_where_there_is_one_and_only_there() -> None:
+    words = "A stack is layers of cloth, laid upon each other and cut through at once."
+    assert words in sheet(Made("A", [piece("brick", "6", "3", 14, grain="crosswise")])).facts
+    assert words not in sheet(Made("A", [piece("band", "42", "3", 1)])).facts
+
+
+def test_what_is_cut_large_is_trimmed_later_and_told_last() -> None:
+    later = line("trim each unit to {}", cut(Fraction(7, 2)))
+    one = Made("A", [piece("light", "4", "4", 3, later=later), piece("dark", "5", "5", 2, later=later)])
+    other = Made("B", [piece("patch", "6", "6", 2), piece("x", "4", "4", 1, later="trim the top")])
+    steps = sheet(one, other).steps
+    assert steps[-2:] == (
+        "Later, for “A”: trim each unit to 3 1/2 in.", "Later, for “B”: trim the top.",
+    )  # fmt: skip
+    assert sum("Later" in step for step in steps) == 2
+    sewn = Made("A", runs=[run("frame", "3", "20", later="trim it even")])
+    assert sheet(sewn).steps[-1] == "Later, for “A”: trim it even."
+
+
 def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
     """Common practice, no source."""
     made = Made("A", [piece("brick", "6", "3", 16 * 7, grain="crosswise")])
     assert sheet(made).steps[1] == (
         "Cut 16 strips 3 in wide from selvage to selvage. "
-        "From each, in 2 stacks of at most 8: 7 of 6 in × 3 in (brick)."
+        "From each, in 2 stacks of at most 8 layers: 7 of 6 in × 3 in (brick)."
     )
     tens = [{"name": "Slate", "form": "small square", "have": 3}]
     steps = sheet(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens).steps
     assert steps == (
-        "Take 16 pieces (3 of them in hand), 10 in × 10 in, in 2 stacks of at most 8. Cut all of them alike.",
+        "Take 16 pieces (3 of them in hand), 10 in × 10 in, in 2 stacks of at most 8 layers. "
+        "Cut all of them alike.",
         "Cut 2 strips 5 in wide and 10 in long. From each: 2 of 5 in × 5 in (five).",
     )
     data = lists_json(lists(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens), HOW)
@@ -66,7 +86,7 @@ def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
 
 def test_fewer_layers_make_more_stacks() -> None:
     made = Made("A", [piece("brick", "6", "3", 16 * 7, grain="crosswise")])
-    assert "in 4 stacks of at most 4" in sheet(made, layers=4).steps[1]
+    assert "in 4 stacks of at most 4 layers" in sheet(made, layers=4).steps[1]
     assert "in one stack" in sheet(Made("A", [piece("brick", "6", "3", 14, grain="crosswise")])).steps[1]
 
 
@@ -289,7 +309,7 @@ def test_whole_strips_are_said_as_strips() -> None:
     made = Made("A", [piece("sky", "42", "9/2", 7), piece("square", "55/8", "55/8", 12)])
     (sheet,) = cut_sheets(lists(made, fabrics=[SLATE]), HOW)
     assert list(sheet.steps[1:]) == [
-        "Cut 2 strips 6 7/8 in wide from selvage to selvage. From each, in one stack: 6 of 6 7/8 in × "
-        "6 7/8 in (square).",
+        "Cut 2 strips 6 7/8 in wide from selvage to selvage. From each, in one stack of 2 layers: "
+        "6 of 6 7/8 in × 6 7/8 in (square).",
         "Cut 7 strips 4 1/2 in wide from selvage to selvage. They stay whole: sky.",
     ]

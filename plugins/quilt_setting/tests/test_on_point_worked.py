@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from boltend.plugin import ROOT2, Cannot, Piece, Run, Surd
+from boltend.plugin import ROOT2, Cannot, Piece, Run, Surd, cut, line
 from boltend.testing import Worked, work
 from boltend_quilt_setting import boltend_starts
 from boltend_quilt_setting.on_point import on_point
@@ -94,9 +94,12 @@ def test_what_is_cut_for_a_top_with_cornerstones() -> None:
     worked = top(
         sash="2 in", setting_fabric="ink", sash_fabric="oat", cornerstone_fabric="rust", inner_fabric="milk"
     )
+    # The blocks are 3 and 4 times 9 + 2 in on point, and a seam on each side: 33√2 + 1/2 by 44√2 + 1/2.
+    raw = [cut(Fr(1, 2) + n * ROOT2) for n in (33, 44)]
+    later = line("trim the edges of the sewn top straight, to {} × {}", *raw)
     assert worked.answer.pieces == [
-        Piece("side square", Fr(14), Fr(14), 3, "ink", made_from="quarter"),
-        Piece("corner square", Fr(29, 4), Fr(29, 4), 2, "ink", made_from="half"),
+        Piece("side square", Fr(14), Fr(14), 3, "ink", made_from="quarter", later=later),
+        Piece("corner square", Fr(29, 4), Fr(29, 4), 2, "ink", made_from="half", later=later),
         Piece("inner block", Fr(19, 2), Fr(19, 2), 6, "milk"),
         Piece("sash", Fr(5, 2), Fr(19, 2), 48, "oat"),
         Piece("cornerstone", Fr(5, 2), Fr(5, 2), 17, "rust"),

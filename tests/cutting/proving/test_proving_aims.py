@@ -122,9 +122,12 @@ def simple_and_stacked() -> tuple[Plan, Plan]:
 def test_what_is_said_of_a_plan_proved_least() -> None:
     simple, stacked = simple_and_stacked()
     assert claim(simple) == "proved least for plans of simple strips"
-    assert claim(stacked) == "proved least for plans of strips with stacks"
+    assert claim(stacked) == "proved least for plans of strips with equal pieces above each other"
     capped = replace(stacked, widest=F(49, 2))
-    assert claim(capped) == "proved least for plans of strips with stacks up to 24 1/2 in wide"
+    assert (
+        claim(capped)
+        == "proved least for plans of strips with equal pieces above each other up to 24 1/2 in wide"
+    )
     panel = prove(plan([Part("panel", F(22), F(30), 4, False)], Stock(bolt=Bolt(F(42)))))
     assert claim(panel) == "proved least: no way of cutting from edge to edge takes less than 120 in"
 
@@ -138,7 +141,9 @@ def test_what_is_said_of_a_plan_that_buys_least() -> None:
     of_strips = replace(loose, steps=Steps(F(1)), least=loose.answer - F(1, 4))
     bought = Steps(F(1)).bought(loose.answer)
     assert (
-        claim(of_strips) == f"proved least to buy: no plan of strips with stacks buys less than {bought} in"
+        claim(of_strips)
+        == "proved least to buy: no plan of strips with equal pieces above each other buys less than "
+        f"{bought} in"
     )
     capped = replace(of_strips, widest=F(24), stacks=False)
     assert (
@@ -146,14 +151,14 @@ def test_what_is_said_of_a_plan_that_buys_least() -> None:
         == f"proved least to buy: no plan of simple strips up to 24 in wide buys less than {bought} in"
     )
     one_off = replace(of_strips, least=loose.answer - 2)
-    assert claim(one_off) == "within 2 in of the least for plans of strips with stacks"
+    assert claim(one_off) == "within 2 in of the least for plans of strips with equal pieces above each other"
 
 
 def test_what_is_said_of_a_plan_not_proved() -> None:
     found = plan(SQUARES, Stock(bolt=Bolt(F(42))), effort=0)
     assert claim(found) == f"a good plan; the least possible is at least {inches(found.bound)}"
     near = replace(found, least=found.answer - F(5, 8))
-    assert claim(near) == "within 5/8 in of the least for plans of strips with stacks"
+    assert claim(near) == "within 5/8 in of the least for plans of strips with equal pieces above each other"
     short = prove(plan(SQUARES, Stock((Sheet("ten", F(14), F(14), 3),))))
     assert short.lacking
     assert (
@@ -179,7 +184,7 @@ def test_sheets_and_areas_are_said_as_such() -> None:
     demand = [Part("a", F(7), F(5), 23), Part("b", F(4), F(9), 11)]
     one = prove(plan(demand, Stock((Sheet("quarter", F(18), F(21)),))))
     assert claim(one) in (
-        "proved least for plans of strips with stacks",
+        "proved least for plans of strips with equal pieces above each other",
         f"proved least: no way of cutting from edge to edge takes less than {one.answer} sheets",
     )
     two = prove(plan(demand, Stock((Sheet("quarter", F(18), F(21), 4), Sheet("ten", F(10), F(10))))))

@@ -119,15 +119,16 @@ def framed_square(
     squares = -(-count // 2) if halved else count
     seams = squares * sewn_seams(made)
     check_seams(seams)
+    trim = half.trim if half else made.finished + 2 * setting.seam
     pieces, runs = parts(
-        made, squares, spare if method == "trimmed as sewn" else None, centre_fabric, setting
+        made, squares, spare if method == "trimmed as sewn" else None, centre_fabric, setting, trim
     )
     return Answer(
         found={
             "centre_square": made.centre.exact,
             "centre_squares": squares,
             "each": _rows(made, squares),
-            "trim_to": half.trim if half else made.finished + 2 * setting.seam,
+            "trim_to": trim,
             "made": 2 * squares if halved else squares,
             **_round_it(half),
             "seam_length": seams,

@@ -9,7 +9,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Piece, Settings
+from boltend.plugin import ROOT2, Piece, Settings, line
+from boltend.plugin import cut as cut_size
 from boltend_block_units.parts import Exact, Size, chord, half_square, quarter_square, sets_for, sized
 
 
@@ -43,15 +44,17 @@ class Gaggle:
     def pieces(self, middles: str | None, wings: str | None) -> list[Piece]:
         """What goes to To cut."""
         loose, small = self.method == "loose triangles", self.small.cut
-        cut = [Piece("small square", small, small, self.small_count, wings,
+        trim = self.width + 2 * self.seam, self.height + 2 * self.seam
+        later = "" if self.room == trim else line("trim each goose to {} × {}", *map(cut_size, trim))
+        cut = [Piece("small square", small, small, self.small_count, wings, later=later,
                      made_from="half" if loose else "whole")]  # fmt: skip
         if self.large:
             side = self.large.cut
-            cut.insert(0, Piece("large square", side, side, self.large_count, middles,
+            cut.insert(0, Piece("large square", side, side, self.large_count, middles, later=later,
                                 made_from="quarter" if loose else "whole"))  # fmt: skip
         if self.rectangle:
             wide, high = self.rectangle
-            cut.insert(0, Piece("rectangle", wide.cut, high.cut, self.made, middles))
+            cut.insert(0, Piece("rectangle", wide.cut, high.cut, self.made, middles, later=later))
         return cut
 
 

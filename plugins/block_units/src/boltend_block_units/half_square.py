@@ -20,7 +20,7 @@ from boltend.plugin import (
 from boltend_block_units.half_square_methods import METHODS, Method
 from boltend_block_units.half_square_picture import picture
 from boltend_block_units.parts import check_seams, sets_for, sized
-from boltend_block_units.words import BIAS, made_line, seams_line, size_line, trim_line
+from boltend_block_units.words import BIAS, made_line, seams_line, size_line, trim_later, trim_line
 
 Way = Literal["two at a time", "four at a time", "eight at a time"]
 
@@ -79,6 +79,7 @@ def half_square_triangles(
     sets = sets_for(count, way.units)
     trim = finished_size + 2 * seam
     seams = sets * way.seams(square.cut, seam)
+    later = trim_later(way.as_sewn(square.cut, seam), trim)
     check_seams(seams)
     return Answer(
         found={
@@ -89,8 +90,8 @@ def half_square_triangles(
             "seam_length": seams,
         },
         pieces=[
-            Piece("light square", square.cut, square.cut, sets, light_fabric),
-            Piece("dark square", square.cut, square.cut, sets, dark_fabric),
+            Piece("light square", square.cut, square.cut, sets, light_fabric, later=later),
+            Piece("dark square", square.cut, square.cut, sets, dark_fabric, later=later),
         ],
         working=[
             size_line("square", *way.sum_in_words(finished_size, oversize, seam), square),

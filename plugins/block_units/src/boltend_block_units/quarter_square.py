@@ -30,7 +30,16 @@ from boltend_block_units.parts import (
     sized,
 )
 from boltend_block_units.quarter_square_picture import hourglass_picture, triangles_picture
-from boltend_block_units.words import BIAS, larger, made_line, seams_line, size_line, trim_line, unused
+from boltend_block_units.words import (
+    BIAS,
+    larger,
+    made_line,
+    seams_line,
+    size_line,
+    trim_later,
+    trim_line,
+    unused,
+)
 
 
 class Found:
@@ -129,6 +138,7 @@ def _hourglass(
     seam: Fraction,
 ) -> Answer:
     sets, trim = -(-count // 2), size + 2 * seam
+    later = trim_later(hourglass_sewn(square.cut, seam), trim)
     each = hourglass_seams(square.cut, seam)
     check_seams(sets * each)
     return Answer(
@@ -137,8 +147,8 @@ def _hourglass(
             "seam_length": sets * each,
         },
         pieces=[
-            Piece("light square", square.cut, square.cut, sets, fabrics[0]),
-            Piece("dark square", square.cut, square.cut, sets, fabrics[1]),
+            Piece("light square", square.cut, square.cut, sets, fabrics[0], later=later),
+            Piece("dark square", square.cut, square.cut, sets, fabrics[1], later=later),
         ],
         working=[
             first,

@@ -25,7 +25,7 @@ from boltend.plugin import (
 )
 from boltend_block_units.parts import Exact, Size, check_seams, chord, half_square, sized
 from boltend_block_units.square_in_square_picture import picture
-from boltend_block_units.words import BIAS, larger, seams_line, size_line, trim_line
+from boltend_block_units.words import BIAS, larger, seams_line, size_line, trim_later, trim_line
 
 
 class Found:
@@ -87,6 +87,7 @@ def square_in_square(
     inner = sized(centre + 2 * seam, setting)
     corner = sized(half_square(whole / 2 + oversize, seam), setting)
     seams = count * _seams_of_one(inner.cut, corner.cut, seam)
+    later = trim_later(_as_sewn(inner.cut, corner.cut, seam), whole + 2 * seam)
     check_seams(seams)
     return Answer(
         found={
@@ -94,8 +95,11 @@ def square_in_square(
             "corner_squares": 2 * count, "trim_to": whole + 2 * seam, "made": count, "seam_length": seams,
         },
         pieces=[
-            Piece("centre square", inner.cut, inner.cut, count, centre_fabric),
-            Piece("square for corners", corner.cut, corner.cut, 2 * count, corner_fabric, made_from="half"),
+            Piece("centre square", inner.cut, inner.cut, count, centre_fabric, later=later),
+            Piece(
+                "square for corners", corner.cut, corner.cut, 2 * count, corner_fabric, made_from="half",
+                later=later,
+            ),
         ],
         working=[
             *_sizes(finished_size, oversize, seam, inner, corner, whole_given=whole_given),

@@ -36,6 +36,11 @@ def trim_line(sewn: Exact, trim: Exact, seam: Fraction) -> Line:
     return line(said, cut(trim), length(seam), cut(sewn), length(sewn - trim))
 
 
+def trim_later(sewn: Exact, trim: Exact) -> Line | str:
+    """What is left to do with units that are sewn larger than they are used."""
+    return "" if sewn == trim else line("trim each sewn unit to {} × {}", cut(trim), cut(trim))
+
+
 def made_line(what: str, sets: int, each: int, count: int) -> Line:
     """How many units come out of whole sets."""
     made = sets * each

@@ -4,7 +4,8 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Cannot, Number, Piece, Run, Settings, ceil_div
+from boltend.plugin import ROOT2, Cannot, Line, Number, Piece, Run, Settings, ceil_div, line
+from boltend.plugin import cut as measure
 from boltend_quilt_setting.on_point_layout import OnPoint
 
 TRADE_ROOT = Fraction(1414, 1000)
@@ -97,9 +98,11 @@ def pieces(
 ) -> tuple[list[Piece], list[Run]]:
     """The pieces and the runs to cut; of the blocks only the inner ones, where their fabric is named."""
     whole = setting.cut_up(layout.block + 2 * setting.seam)
+    raw = [measure(size + 2 * setting.seam) for size in (layout.width, layout.height)]
+    later = line("trim the edges of the sewn top straight, to {} × {}", *raw)
     cut = [
-        *_triangles("side square", side.size, layout.side_triangles, 4, fabrics.setting),
-        *_triangles("corner square", corner.size, 4, 2, fabrics.setting),
+        *_triangles("side square", side.size, layout.side_triangles, 4, fabrics.setting, later),
+        *_triangles("corner square", corner.size, 4, 2, fabrics.setting, later),
     ]
     if fabrics.inner is not None:
         cut.append(Piece("inner block", whole, whole, layout.inner_blocks, fabrics.inner))
@@ -111,9 +114,13 @@ def pieces(
     return [piece for piece in cut if piece.count], runs
 
 
-def _triangles(name: str, size: Fraction, wanted: int, each: int, fabric: str | None) -> list[Piece]:
+def _triangles(
+    name: str, size: Fraction, wanted: int, each: int, fabric: str | None, later: Line | str = ""
+) -> list[Piece]:
     squares = ceil_div(wanted, each)
-    return [Piece(name, size, size, squares, fabric, made_from="quarter" if each == 4 else "half")]
+    return [
+        Piece(name, size, size, squares, fabric, made_from="quarter" if each == 4 else "half", later=later)
+    ]
 
 
 def _sashing(layout: OnPoint, setting: Settings, fabrics: Fabrics) -> list[Piece]:

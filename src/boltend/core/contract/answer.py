@@ -81,7 +81,8 @@ class Piece:
     """Something to cut: `across` the bolt, `along` the selvage, both cut sizes in inches.
 
     `made_from` says what the piece is once cut: the whole square, or a half or quarter of it (a
-    triangle); `count` always counts the squares or rectangles to cut.
+    triangle); `count` always counts the squares or rectangles to cut. `later` is what is left to do where it
+    is cut larger than it is used, as `trim each unit to 3 1/2 in`: To cut ends with it.
     """
 
     name: str
@@ -92,13 +93,14 @@ class Piece:
     grain: Grain = "any"
     made_from: Literal["whole", "half", "quarter"] = "whole"
     may_turn: bool = True
+    later: Line | str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
     """What is sewn from several strips: strips of `width` (cut), joined to each length in `wants`.
 
-    With `join` `none` each length comes in one piece.
+    With `join` `none` each length comes in one piece. `later` as of a piece.
     """
 
     name: str
@@ -107,6 +109,7 @@ class Run:
     join: Join = "diagonal"
     grain: Grain = "crosswise"
     fabric: str | None = None
+    later: Line | str = ""
 
 
 @dataclass(frozen=True, slots=True)

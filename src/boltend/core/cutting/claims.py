@@ -73,7 +73,7 @@ def amount_text(goal: str, amount: Fraction, show: Callable[[Fraction], str] = i
 PLANS: dict[Of, str] = {
     "any": "way of cutting from edge to edge",
     "simple": "plan of simple strips",
-    "stacks": "plan of strips with stacks",
+    "stacks": "plan of strips with equal pieces above each other",
 }
 
 

@@ -212,12 +212,14 @@ def _check_parts(answer: Answer) -> None:
             if not isinstance(item, kind):
                 raise WrongAnswer(f"its {name} hold {type(item).__name__}.")
     for text in (*answer.working, *answer.cautions):
-        if isinstance(text, Line) and not (type(text.words) is str and type(text.values) is tuple):
+        if not _is_line(text):
             raise WrongAnswer("a line of its working or cautions has no words. Make it with line(…).")
     for piece in answer.pieces:
         _check_piece(piece)
+        _check_later(piece)
     for run in answer.runs:
         _check_run(run)
+        _check_later(run)
     for goods in answer.goods:
         if not (_is_name(goods.name) and _is_name(goods.unit) and _is_size(goods.amount)):
             raise WrongAnswer(f"goods {goods.name!r:.40} have no sound name, unit or amount.")
@@ -229,6 +231,17 @@ def _check_parts(answer: Answer) -> None:
             _is_size(goods.part) and goods.amount == ceil_div(goods.part, Fraction(1))
         ):
             raise WrongAnswer(f"the amount of goods {goods.name!r:.40} is not their part, up to a whole one.")
+
+
+def _is_line(text: object) -> bool:
+    if isinstance(text, Line):
+        return type(text.words) is str and type(text.values) is tuple
+    return isinstance(text, str)
+
+
+def _check_later(part: Piece | Run) -> None:
+    if not _is_line(part.later):
+        raise WrongAnswer(f"{part.name!r:.40} has no sound words for later. Make them with line(…).")
 
 
 def _check_piece(piece: Piece) -> None:

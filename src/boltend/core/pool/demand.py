@@ -14,12 +14,13 @@ from boltend.core.pool.strips import Room, cut_run
 
 @dataclass(frozen=True)
 class Use:
-    """What a part is for: the tab, and how it is used once it is cut."""
+    """What a part is for: the tab, how it is used once it is cut, and what is left to do `later`."""
 
     tab: str
     name: str
     made_from: str = "whole"
     run: bool = False
+    later: Line | str = ""
 
 
 @dataclass
@@ -60,7 +61,7 @@ def demand_of(heap: Heap, cloth: Cloth, room: Room | None = None) -> Demand:
 
 
 def _part(demand: Demand, share: Share, piece: Piece, cloth: Cloth) -> Part:
-    name = _named(demand, Use(share.tab, piece.name, piece.made_from))
+    name = _named(demand, Use(share.tab, piece.name, piece.made_from, later=piece.later))
     # A bias square lies straight on the cloth: its strips run on the bias however it is turned.
     may_turn = piece.may_turn and piece.grain in ("any", "bias") and not cloth.one_way
     return Part(name, Fraction(piece.across), Fraction(piece.along), piece.count, may_turn)
@@ -75,7 +76,13 @@ def _strips(demand: Demand, share: Share, run: Run, room: Room) -> list[Part]:
         said = "“{}”: {} is sewn from {} strips with {}."
         demand.notes.append(line(said, share.tab, run.name, cut.count, joins))
     return [
-        Part(_named(demand, Use(share.tab, run.name, run=True)), each.across, each.along, each.count, False)
+        Part(
+            _named(demand, Use(share.tab, run.name, run=True, later=run.later)),
+            each.across,
+            each.along,
+            each.count,
+            False,
+        )
         for each in cut.strips
     ]
 

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from boltend.core.cutting import Kind, Plan, Sheetplan, Stack, Strip, stacks_of
 from boltend.core.pool import FabricPlan
+from boltend.core.report.words import say_line
 from boltend.core.values import Notation, show_length
 
 
@@ -24,7 +25,19 @@ def cut_steps(fabric: FabricPlan, how: Notation) -> tuple[str, ...]:
     if fabric.plan is None:
         return ()
     steps = _Steps(fabric, fabric.plan, how)
-    return tuple(said for each in fabric.plan.sheetplans for said in steps.of(each))
+    cuts = tuple(said for each in fabric.plan.sheetplans for said in steps.of(each))
+    return (*cuts, *later_steps(fabric, how)) if cuts else ()
+
+
+def later_steps(fabric: FabricPlan, how: Notation) -> tuple[str, ...]:
+    """What is left to do once pieces that were cut large are sewn, tab by tab."""
+    said = dict.fromkeys(
+        (use.tab, say_line(use.later, how)) for use in fabric.demand.uses.values() if use.later
+    )
+    return tuple(f"Later, for “{tab}”: {words}." for tab, words in said)
+
+
+STACKS = "A stack is layers of cloth, laid upon each other and cut through at once."
 
 
 def use_names(fabric: FabricPlan, kind: Kind) -> str:
@@ -124,7 +137,9 @@ class _Steps:
 
     def _stacks(self, layers: int) -> str:
         stacks = stacks_of(layers, self.layers)
-        return "in one stack" if stacks == 1 else f"in {stacks} stacks of at most {self.layers}"
+        if stacks == 1:
+            return f"in one stack of {layers} layers" if layers > 1 else "in one layer"
+        return f"in {stacks} stacks of at most {self.layers} {'layers' if self.layers > 1 else 'layer'}"
 
     def _length(self, inches: Fraction) -> str:
         return say_length(inches, self.how)

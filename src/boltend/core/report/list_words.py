@@ -10,7 +10,7 @@ from boltend.core.pool import FabricPlan, GoodsLine, Lists
 from boltend.core.pool.buying import amount_words, units_of
 from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
-from boltend.core.report.list_steps import cut_steps, say_length, say_size, use_names
+from boltend.core.report.list_steps import STACKS, cut_steps, say_length, say_size, use_names
 from boltend.core.report.near import say_near
 from boltend.core.report.words import say_line
 from boltend.core.values import KINDS, Notation, Price, decimal_text, down, up
@@ -63,10 +63,12 @@ def _cut_sheet(fabric: FabricPlan, how: Notation) -> CutSheet:
     plan, troubles = fabric.plan, tuple(fabric_troubles(fabric, how))
     if plan is None:
         return CutSheet(fabric_title(fabric), (_NOT_PLANNED, *troubles), (), (), (), ())
+    steps = cut_steps(fabric, how)
+    stacked = (STACKS,) if any(" stack" in step for step in steps) else ()
     return CutSheet(
         title=fabric_title(fabric),
-        facts=(*_facts(fabric, how), *troubles),
-        steps=cut_steps(fabric, how),
+        facts=(*_facts(fabric, how), *stacked, *troubles),
+        steps=steps,
         pieces=tuple(_pieces(fabric, plan, kind, how) for kind in plan.kinds if plan.cut_counts[kind.label]),
         leftovers=(*_rest(fabric, how), *(_leftover(fabric, each, how) for each in plan.leftovers)),
         notes=(*_standing(fabric, plan, how), *plan_notes(fabric, how)),
