@@ -319,3 +319,17 @@ async def test_asked_anew_from_what_came_of_it(shell: Shell) -> None:
         await it.sees("Wanted at most 29", "at most 29 in: ")
         await it.press("escape")
         assert len(it.app.screen_stack) == 2
+
+
+async def test_a_given_that_changes_nothing_is_told_so(sewing: Shell) -> None:
+    """Without a price of the cloth three buttons alone are counted: $1.50 at any size of the squares."""
+    text = BAG.replace('price = "12 per yard"\n', "")
+    async with sewing(text=text) as it:
+        await it.press("f8")
+        await it.sees("Total")
+        await it.press("alt+w")
+        await it.type("at most 1 USD")
+        await it.press("tab")
+        await it.type("4 in to 5 in")
+        await it.press("enter")
+        await it.sees("changes nothing here: each of", "gives $1.50", "Alt+W asks anew")

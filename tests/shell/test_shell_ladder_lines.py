@@ -97,7 +97,7 @@ def test_few_values_go_across_with_all_names_below_each_other() -> None:
 
 
 def test_a_tab_that_fails_at_a_rung_is_told_with_its_reason_and_what_all_rungs_share_is_not_counted() -> None:
-    """Blocks of 7 in make a top of 66 1/2 in, 76 1/2 in with its borders; 4 in over at each side are 84 1/2 in.
+    """Blocks of 7 in make a top of 66 1/2 in, 76 1/2 in with borders; 4 in over at each side are 84 1/2 in.
 
     The shop's own batting is 81 in wide. With cornerstones the length of a long sash is missing anywhere.
     """

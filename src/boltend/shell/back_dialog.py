@@ -89,8 +89,9 @@ class BackDialog(AskDialog[Wish]):
         shown = shown_values(self.book, wish)
         most_tried = MOST_FOR_TOTAL if take.found is None else MOST_TRIES
         what = f"{reach} {wanted_words(wish, self.book.basis.how)}"
-        words = f"{what}: {wish.of} values, {shown(wish.least)} to {shown(wish.most)} by {shown(wish.step)}"
-        return wish, f"{words}; the nearest {most_tried} are tried" if wish.of > most_tried else words
+        count = f"the nearest {most_tried} of {wish.of}" if wish.of > most_tried else f"{wish.of}"
+        span = f"{shown(wish.least)} to {shown(wish.most)} by {shown(wish.step)}"
+        return wish, f"{what}: {count} values, {span}"
 
     def _range(self) -> tuple[str | None, str | None]:
         text = self.text("range").removeprefix("from ").strip()

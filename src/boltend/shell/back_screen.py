@@ -142,7 +142,7 @@ class BackScreen(ModalScreen[Try | None]):
             self.lines += [(spans[n - 1][1], start)] if n else []
             self.lines += [(at, at + 1) for at in range(start, end)]
         self._list(near)
-        says.update(shown(self._words(told)))
+        says.update(shown(which_do(self.book, self.wish, told)))
         self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
         take = "↑ ↓ and Enter put one into the given, " if self.tries else ""
         keys.update(f"{take}{key_of('back')} asks anew, Esc leaves.")
@@ -168,13 +168,6 @@ class BackScreen(ModalScreen[Try | None]):
         """The one that changes least; of the misses the first, which comes nearest to what is wanted."""
         hits = bool(self.tries) and self.search.hit(self.tries[0])
         return least_change(self.tries, self.wish.spot.number(self.book) if hits else None)
-
-    def _words(self, told: Backwards) -> str:
-        if told.hits:
-            return which_do(self.book, self.wish, told)
-        if told.misses:
-            return "No value that was tried does. The nearest:"
-        return f"No value does: {told.why}" if told.why else "Nothing was tried."
 
     @on(OptionList.OptionSelected)
     def _take(self, event: OptionList.OptionSelected) -> None:

@@ -77,7 +77,8 @@ class Backwards:
 
     `whole` tells that no value of the range was left out: it was tried, or lies between two of one kind where
     the found never shrinks. `why` says why there is no answer at all. `unbroken` tells that every value from
-    the first hit to the last does, also where there are too many to be listed.
+    the first hit to the last does, also where there are too many to be listed; `same` that whatever was tried
+    gave the same, so that nothing hangs on this given.
     """
 
     hits: tuple[Try, ...]
@@ -88,6 +89,7 @@ class Backwards:
     stopped: bool = False
     why: str = ""
     unbroken: bool = False
+    same: bool = False
 
 
 def read_wish(book: Workbook, said: Mapping[str, Any]) -> Wish:
@@ -267,7 +269,13 @@ class Search:
             self.stopped(),
             why,
             bool(hits) and (unbroken or len(hits) == self._span(hits)),
+            self._same(),
         )
+
+    def _same(self) -> bool:
+        """Whether several values were tried, and all gave one amount."""
+        amounts = [one.cell.amount for one in self.known.values() if one.cell.amount is not None]
+        return len(amounts) > 1 and len(set(amounts)) == 1
 
     def _span(self, hits: Sequence[Try]) -> int:
         """How many values there are from the first hit to the last."""

@@ -16,7 +16,9 @@ def back_text(book: Workbook, wish: Wish, told: Backwards) -> str:
     tab, shown, how = book.project.tab(wish.tab).name, shown_values(book, wish), book.basis.how
     lines = [f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} {wanted_words(wish, how)}:"]
     lines += _values(told.hits, shown)
-    if not told.hits:
+    if not told.hits and told.same:
+        lines.append(f"  none. {which_do(book, wish, told)}")
+    elif not told.hits:
         lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
         lines += _values(told.misses, shown)
     lines.append(how_far(book, wish, told))
@@ -45,8 +47,18 @@ def how_far(book: Workbook, wish: Wish, told: Backwards) -> str:
 
 
 def which_do(book: Workbook, wish: Wish, told: Backwards) -> str:
-    """How many values reach it, and from where to where: a range where none between is missing."""
+    """How many values reach it, and from where to where: a range where none between is missing.
+
+    Where none does: that the nearest follow, or why there is none.
+    """
     shown, hits = shown_values(book, wish), told.hits
+    if not hits:
+        if told.same:
+            given, gives = wish.spot.label, told.misses[0].cell.text
+            return f"{given} changes nothing here: each of {told.tried} values gives {gives}."
+        if told.misses:
+            return "No value that was tried does. The nearest:"
+        return f"No value does: {told.why}" if told.why else "Nothing was tried."
     if len(hits) == 1:
         return "1 value does:"
     first, last = hits[0].value, hits[-1].value
