@@ -25,7 +25,11 @@ from boltend.shell.app import BoltendApp
 
 AIM = 1.5
 TABS = 40
-FILLED = ("Harbour Steps", "Given", "Precuts in hand", "Found", "Blocks in hand", "Stacks to cut", "Quit")
+FILLED = (
+    "Harbour Steps", "Given", "Blocks that a set makes", "Found", "Blocks in hand", "Stacks to cut", "Quit",
+)  # fmt: skip
+"""What stands at the top, in each part and at the end of each part, once the form has its place."""
+
 BARE = ("BareApp", "only echoed", "32", "palette")
 SIGHT = (LAST_LINE,)
 

@@ -34,6 +34,15 @@ class Habitual(KeysInTurn):
         self._only_shapes = OnlyShapes()
         self.look = ""
         self.take_look(self.habits.look)
+        # Textual would read every style sheet once more for the look, and then again: nothing was read yet.
+        self.stylesheet.set_variables(self.get_css_variables())
+        self._styles_are_new = True
+
+    def refresh_css(self, animate: bool = True) -> None:
+        """As Textual asks for it; but for the first time, which is for the look that the app began with."""
+        new, self._styles_are_new = self._styles_are_new, False
+        if not new:
+            super().refresh_css(animate)
 
     def _make_sharp(self) -> str:
         """Bring in the terminal's own graphics, where the person asked for them; what is wrong, in words."""

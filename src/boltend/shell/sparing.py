@@ -1,7 +1,11 @@
 """Painting no more widgets than changed."""
 
+from typing import Any
+
+from rich.console import RenderableType
 from textual._compositor import ChopsUpdate, Compositor
 from textual.geometry import Region
+from textual.screen import Screen
 from textual.widget import Widget
 
 
@@ -15,6 +19,15 @@ class SparingCompositor(Compositor):
 
     _lines: frozenset[int] | None = None
     """The lines that are painted at the moment; None: all."""
+
+    held = False
+    """Whether nothing is painted. What changes meanwhile is remembered, and painted at once in the end."""
+
+    def render_update(
+        self, full: bool = False, screen_stack: list[Screen[Any]] | None = None, simplify: bool = False
+    ) -> RenderableType | None:
+        """What changed, as it is painted; nothing while all is held."""
+        return None if self.held else super().render_update(full, screen_stack, simplify)
 
     @property
     def visible_widgets(self) -> dict[Widget, tuple[Region, Region]]:

@@ -6,7 +6,6 @@ from functools import partial
 from textual import on
 from textual.app import ComposeResult
 from textual.message import Message
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -25,7 +24,7 @@ from boltend.shell.key_line import KeyLine
 from boltend.shell.looks import Place
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
-from boltend.shell.sparing import SparingCompositor
+from boltend.shell.settling import SettlingScreen
 from boltend.shell.start_place import in_rows
 from boltend.shell.tab_bar import TabBar, TabLabel
 from boltend.shell.texts import clipped
@@ -56,7 +55,7 @@ class Whole(Message):
     """Calculators that took long to come are there. Posted from the thread that waited for them."""
 
 
-class View(Screen[None]):
+class View(SettlingScreen):
     """Head, tabs, given, found. It owns the desk; the widgets below are bound to it, messages come up."""
 
     AUTO_FOCUS = None
@@ -74,7 +73,6 @@ class View(Screen[None]):
 
     def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
         super().__init__()
-        self._compositor = SparingCompositor()
         self.desk = desk
         self.make_bench = make_bench
         self._came: set[int] = set()
@@ -96,7 +94,7 @@ class View(Screen[None]):
         yield KeyLine()
 
     def on_mount(self) -> None:
-        """Paint first; the calculators come after."""
+        """The calculators come after the frame is laid out; it is painted with the form that it is for."""
         self.head, self.bar = self.query_one(Head), self.query_one(TabBar)
         self.notice = self.query_one(Notice)
         self.given, self.results, self.pane = self.body.given, self.body.results, self.body.pane
@@ -170,8 +168,11 @@ class View(Screen[None]):
                 if field is not self.focused:
                     self.set_focus(None)
                 self.call_after_refresh(self._enter, field)
+            if not self._form.is_mounted:
+                self.paint_with(field)
         else:
             self.bar.focus()
+            self.paint_now()
 
     def _enter(self, field: Widget) -> None:
         field.focus()
