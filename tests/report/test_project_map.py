@@ -49,10 +49,10 @@ def test_the_map_of_a_small_quilt() -> None:
     assert [why for why in what_if.why if "Nowhere" in why] == list(what_if.why)
     assert (lost.state, lost.asks) == ("cannot", "")
     assert "gone_away" in lost.why[0]
-    assert map_summary(project_map(book)) == "4 tabs: 2 worked out, 1 waiting, 1 not possible."
+    assert map_summary(book) == "4 tabs: 2 worked out, 1 waiting, 1 not possible."
 
 
 def test_the_map_of_nothing() -> None:
     book = Workbook(Host(load_plugins()), read_bytes(b"boltend = 1\n", "q.toml").project)
     assert project_map(book) == ()
-    assert map_summary(()) == "There is no tab yet."
+    assert map_summary(book) == "There is no tab yet."

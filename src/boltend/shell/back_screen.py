@@ -109,7 +109,7 @@ class BackScreen(ModalScreen[Try | None]):
         self.query_one(OptionList).focus()
         self.set_interval(0.1, self._paint)
         self._paint()
-        self.run_worker(self._work, thread=True)
+        self.run_worker(self._work, thread=True, description="backwards")
 
     def _heard(self, tried: int, of: int) -> None:
         self.tried = tried, of  # from the thread: painted when there is time

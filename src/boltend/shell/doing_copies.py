@@ -54,7 +54,7 @@ class CopyView(SheetView):
 
         tab, book = self.tab, self.desk.book
         if self.list_in_sight:
-            lines = ("".join(part for part, _ in line.parts) for line in self.pane.lines.lines)
+            lines = ("".join(part for part, _ in line.parts) for line in self.whole_list())
             text = "\n".join(line.rstrip() for line in lines)
         elif tab is not None and book is not None:
             text = print_text(book, (tab,))
@@ -147,7 +147,7 @@ class CopyView(SheetView):
         assert self.desk.book is not None  # asked before
         self.tell("Working out the lists …")
         work = partial(_lists, new_pool(), snapshot_of(self.desk.book), Wanted(path, sheet), self)
-        self.run_worker(work, thread=True, group="export")
+        self.run_worker(work, thread=True, group="export", description="lists")
 
     def on_lists_ready(self, event: ListsReady) -> None:
         """Set the sheet for paper in a thread, unless the project has changed since."""
@@ -163,7 +163,9 @@ class CopyView(SheetView):
             return
         paper = Paper(sheet=wanted.sheet)
         made = setting(book, book.project.tabs, event.lists, form_of(wanted.path) or "text", paper)
-        self.run_worker(partial(_set, made, wanted.path, self), thread=True, group="export")
+        self.run_worker(
+            partial(_set, made, wanted.path, self), thread=True, group="export", description="paper"
+        )
 
     def on_set(self, event: Set) -> None:
         """Write the file."""

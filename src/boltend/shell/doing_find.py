@@ -115,7 +115,7 @@ class FindView(StartView):
         if self.list_in_sight:
             # What is in sight comes first.
             title = LISTS[self.list_in_sight]
-            lines = self.pane.lines.lines
+            lines = self.whole_list()
             texts = ["".join(part for part, _ in line.parts).strip() for line in lines]
             hits += [Hit(text, title, ListSpot(at)) for at, text in enumerate(texts) if text]
         if self.desk.book is not None:

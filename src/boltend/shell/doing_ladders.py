@@ -102,7 +102,7 @@ class LadderView(CopyView):
         self._ladder_pool = self._ladder_pool or new_pool()
         pool, project, ladders = self._ladder_pool, self._climbs.project, self._climbs.open(self._new_ladder)
         work = partial(climb_in_thread, pool, apart, project, ladders, run, self.post_message)
-        self.run_worker(work, thread=True, exclusive=True, group="ladders")
+        self.run_worker(work, thread=True, exclusive=True, group="ladders", description="ladders")
 
     def on_climbed(self, event: "Climbed") -> None:
         """Rungs came from the thread."""
@@ -149,7 +149,8 @@ class LadderView(CopyView):
             super()._paint_list(from_top=from_top)
             return
         at = self._ladder_chosen()
-        self.pane.show(self._says(), self._lines(), from_top=from_top, leads=True)
+        self.pane.say(self._says())
+        self.pane.show(self._lines(), from_top=from_top, leads=True)
         keys = [each.row.key for each in self._climbs.standing] if self._climbs is not None else []
         new = keys.index(self._new_ladder) if self._new_ladder in keys else None
         if new is not None and (at is None or at == (new, None) or from_top):
@@ -175,8 +176,6 @@ class LadderView(CopyView):
         return f"{title} · ↑ ↓ ← → choose, Enter edits one or takes a value · {stop} goes back"
 
     def _lines(self) -> tuple[ResultLine, ...]:
-        if self.list_in_sight != LADDERS:
-            return super()._lines()
         from boltend.shell.ladder_lines import ladder_lines
 
         book, climbs = self.desk.book, self._climbs

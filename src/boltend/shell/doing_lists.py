@@ -1,12 +1,14 @@
 """To cut and To buy in sight: planned in a thread, while the rest of the screen stays as quick as ever."""
 
-from functools import partial
+from collections.abc import Callable
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from textual import on
 
 from boltend.shell.actions import key_of
 from boltend.shell.doing_files import FileView
+from boltend.shell.growing import PAUSE, Growing, Made
 from boltend.shell.result_lines import ResultLine
 from boltend.shell.tab_bar import LISTS, TabBar
 
@@ -86,7 +88,8 @@ class ListView(FileView):
             self._more, self._fabric = False, ""
             self._wanted, self._planning = Wanted(), snapshot
             work = partial(in_thread, self._pool, snapshot, self._wanted, self.post_message)
-            self.run_worker(work, thread=True, exclusive=True, group="lists")
+            # Without a description Textual writes out all that the work holds: the whole project.
+            self.run_worker(work, thread=True, exclusive=True, group="lists", description="lists")
         self._paint_list(from_top=False)
 
     def on_planned(self, event: "Planned") -> None:
@@ -125,7 +128,23 @@ class ListView(FileView):
 
     def _paint_list(self, *, from_top: bool) -> None:
         if self.list_in_sight:
-            self.pane.show(self._says(), self._lines(), from_top=from_top, leads=self.list_in_sight == "map")
+            self.pane.say(self._says())
+            self._growing.want(self._made(), from_top=from_top)
+
+    def _show_lines(self, lines: tuple[ResultLine, ...], from_top: bool) -> None:
+        self.pane.show(lines, from_top=from_top, leads=self.list_in_sight == "map")
+
+    @cached_property
+    def _growing(self) -> Growing:
+        def later(go_on: Callable[[], None]) -> None:
+            self.set_timer(PAUSE, go_on)
+
+        return Growing(later, self._show_lines, lambda: self.pane.lines_in_sight)
+
+    def whole_list(self) -> tuple[ResultLine, ...]:
+        """All lines of the list in sight, also where it is long and not yet made to its end."""
+        self._growing.finish()
+        return self.pane.lines.lines
 
     def _says(self) -> str:
         title, key = LISTS[self.list_in_sight], key_of(self.list_in_sight)
@@ -141,18 +160,33 @@ class ListView(FileView):
         below = " (below: as it was before)" if self._sheets is not None else ""
         return f"{title} · working it out …{below} · {back}"
 
-    def _lines(self) -> tuple[ResultLine, ...]:
+    def _made(self) -> Made:
+        """The list in sight: what it is made from, and how."""
         from boltend.shell.list_lines import buy_lines, cut_lines
 
-        if self.list_in_sight == "map":
-            from boltend.shell.map_lines import map_lines
+        name, width = self.list_in_sight, self.pane.lines_width
 
-            assert self.desk.book is not None  # no list is in sight before there is one
-            return map_lines(self.desk.book, self.pane.lines_width)
+        def in_sight() -> bool:
+            return self.list_in_sight == name
+
+        if name == "map":
+            return self._map(width)
         if self._fault:
             words = f"The lists could not be made: {self._fault}"
-            return (ResultLine(((words, "bad"),)),)
+            return Made((name, words), lambda: (ResultLine(((words, "bad"),)),))
         if self._sheets is None:
-            return ()
-        lines = cut_lines if self.list_in_sight == "to_cut" else buy_lines
-        return lines(self._sheets, self.pane.lines_width)
+            return Made((name, ""), tuple)
+        sheets, lines = self._sheets, cut_lines if name == "to_cut" else buy_lines
+        return Made((name, width, sheets), lambda: lines(sheets, width), in_sight)
+
+    def _map(self, width: int) -> Made:
+        from boltend.shell.map_lines import map_lines
+
+        book = self.desk.book
+        assert book is not None  # no list is in sight before there is one
+        project = book.project
+
+        def still() -> bool:
+            return self.list_in_sight == "map" and book is self.desk.book and book.project is project
+
+        return Made(("map", width, project, *book.results.values()), lambda: map_lines(book, width), still)

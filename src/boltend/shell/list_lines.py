@@ -33,17 +33,20 @@ class ListSheets:
     colours: Mapping[str, str] = field(default_factory=dict)
 
 
-def cut_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
+def cut_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     """To cut, fabric by fabric; what is left out stands first, for a cut cannot be undone."""
     width = max(20, width - 1)
-    lines = [*_notes(sheets.cut_notes, width)]
     if not sheets.cut:
-        return (_line("Nothing to cut as the project stands."), *_gap(lines), *lines)
+        yield _line("Nothing to cut as the project stands.")
+        yield from _gap(sheets.cut_notes)
+    yield from _notes(sheets.cut_notes, width)
+    if not sheets.cut:
+        return
     for number, sheet in enumerate(sheets.cut):
-        most = MOST_PICTURES if number < MOST_DRAWN else 0
-        lines += [*_gap(lines), *_cut_sheet(sheet, width, sheets.colours, most)]
-    lines += [_line(""), *(_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))]
-    return tuple(lines)
+        yield from _gap(number or sheets.cut_notes)
+        yield from _cut_sheet(sheet, width, sheets.colours, MOST_PICTURES if number < MOST_DRAWN else 0)
+    yield _line("")
+    yield from (_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))
 
 
 def _cut_sheet(sheet: CutSheet, width: int, colours: Mapping[str, str], most: int) -> Iterator[ResultLine]:
@@ -68,25 +71,25 @@ def _cut_sheet(sheet: CutSheet, width: int, colours: Mapping[str, str], most: in
         yield from (_line(text, "muted") for text in wrapped(note, width))
 
 
-def buy_lines(sheets: ListSheets, width: int) -> tuple[ResultLine, ...]:
+def buy_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     """To buy, with the total."""
     width, sheet = max(20, width - 1), sheets.buy
-    lines: list[ResultLine] = []
     total = BuyRow("Total", "", "", sheet.total)
     widths = _widths((*sheet.rows, total), width)
     for row in sheet.rows:
-        lines += _buy_row(row, widths)
+        yield from _buy_row(row, widths)
         for note in row.notes:
-            lines += (ResultLine((("    ", ""), *line.parts)) for line in _muted(note, width - 4))
+            yield from (ResultLine((("    ", ""), *line.parts)) for line in _muted(note, width - 4))
     if sheet.total:
-        lines += [_line(""), *_buy_row(total, widths)]
+        yield _line("")
+        yield from _buy_row(total, widths)
     if not sheet.rows:
-        lines.append(_line("Nothing to buy as the project stands."))
-    lines += [*_gap(sheet.notes), *_notes(sheet.notes, width)]
+        yield _line("Nothing to buy as the project stands.")
+    yield from _gap(sheet.notes)
+    yield from _notes(sheet.notes, width)
     if sheet.rows:
-        where = f"{key_of('fabrics')} has the prices, and what is in hand."
-        lines += [_line(""), *_muted(where, width)]
-    return tuple(lines)
+        yield _line("")
+        yield from _muted(f"{key_of('fabrics')} has the prices, and what is in hand.", width)
 
 
 def _widths(rows: tuple[BuyRow, ...], width: int) -> list[int]:

@@ -34,7 +34,15 @@ class ListPane(Vertical):
         """Cells for a line of the list."""
         return self.lines.size.width or 78
 
-    def show(self, says: str, lines: tuple[ResultLine, ...], *, from_top: bool, leads: bool = False) -> None:
-        """Show this; with `leads` a line is chosen that leads to a tab."""
+    @property
+    def lines_in_sight(self) -> int:
+        """How many lines there must be so that all in sight are."""
+        return self.lines.scroll_offset.y + (self.lines.size.height or self.screen.size.height)
+
+    def say(self, says: str) -> None:
+        """Say what is in sight."""
         self.says.update(clipped(says, self.screen.size.width))
+
+    def show(self, lines: tuple[ResultLine, ...], *, from_top: bool, leads: bool = False) -> None:
+        """Show these lines; with `leads` one is chosen that leads to a tab."""
         self.lines.show(lines, from_top=from_top, leads=leads)

@@ -3,20 +3,20 @@
 from collections.abc import Iterator
 
 from boltend.core.flow import Workbook
-from boltend.core.report.project_map import Feed, MapTab, map_summary, project_map
+from boltend.core.report.project_map import Feed, MapTab, map_summary, map_tab
 from boltend.shell.result_lines import Part, ResultLine
 from boltend.shell.texts import clipped, shown, wrapped
 
 STATES = {"working": "~ being worked out", "waiting": "… WAITING", "cannot": "! CANNOT be worked out"}
 
 
-def map_lines(book: Workbook, width: int) -> tuple[ResultLine, ...]:
+def map_lines(book: Workbook, width: int) -> Iterator[ResultLine]:
     """Tab by tab: what it takes from which, why it is not worked out, and where its founds go."""
-    width, tabs = max(20, width - 1), project_map(book)
-    lines = [ResultLine(((clipped(map_summary(tabs), width), "muted"),))]
-    for tab in tabs:
-        lines += [ResultLine((("", ""),)), *_tab(tab, width)]
-    return tuple(lines)
+    width = max(20, width - 1)
+    yield ResultLine(((clipped(map_summary(book), width), "muted"),))
+    for tab in book.project.tabs:
+        yield ResultLine((("", ""),))
+        yield from _tab(map_tab(book, tab), width)
 
 
 def _tab(tab: MapTab, width: int) -> Iterator[ResultLine]:

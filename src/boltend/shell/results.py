@@ -98,18 +98,20 @@ class Results(ScrollView, can_focus=True):
 
     def action_page(self, by: int) -> None:
         """A page on or back; where lines are chosen, one in sight is."""
-        self._show_from(self.scroll_offset.y + by * max(1, self.size.height - 1), by)
-
-    def action_end(self, by: int) -> None:
-        """To the first or the last line."""
-        self._show_from(0 if by < 0 else len(self.lines), -by)
-
-    def _show_from(self, top: int, by: int) -> None:
         before = self.scroll_offset.y
-        self.scroll_to(y=max(0, top), animate=False, force=True, immediate=True)
+        self._show_from(before + by * max(1, self.size.height - 1))
         if self.chosen is not None:
             # At an end nothing scrolls: then the first or the last line is meant.
             self._choose_in_sight(-by if self.scroll_offset.y == before else by)
+
+    def action_end(self, by: int) -> None:
+        """To the first or the last line."""
+        self._show_from(0 if by < 0 else len(self.lines))
+        if self.chosen is not None:
+            self._choose_in_sight(-by)
+
+    def _show_from(self, top: int) -> None:
+        self.scroll_to(y=max(0, top), animate=False, force=True, immediate=True)
 
     def action_across(self, by: int) -> None:
         """Another cell of the chosen line."""

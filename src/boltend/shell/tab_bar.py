@@ -1,5 +1,7 @@
 """The bar of tabs: one line under the person's own names."""
 
+from collections.abc import Callable
+
 from rich.cells import cell_len
 from rich.segment import Segment
 from textual import events
@@ -92,12 +94,11 @@ class TabBar(Fixed, can_focus=True):
             self.labels, self.active = labels, active
             self.refresh()
 
-    def _cells(self) -> list[tuple[int, str]]:
-        cells: list[tuple[int, str]] = []
-        for label in self.labels:
-            ends = "[]" if label.key == self.active else "  "
-            cells.append((label.key, f"{ends[0]}{label.text}{ends[1]}"))
-        return cells
+    def _text(self, at: int) -> str:
+        """The label at a place, as it stands in the bar; of thousands only those in sight are made."""
+        label = self.labels[at]
+        ends = "[]" if label.key == self.active else "  "
+        return f"{ends[0]}{label.text}{ends[1]}"
 
     @staticmethod
     def _hidden_trouble(labels: "tuple[TabLabel, ...]") -> str:
@@ -106,24 +107,25 @@ class TabBar(Fixed, can_focus=True):
 
     def _laid_out(self) -> list[tuple[int, int, int | str, str]]:
         """What is in sight: (from, to, tab key or what it does, text)."""
-        cells = self._cells()
+        count = len(self.labels)
         lists = self._list_cells()
         room = self.size.width - len(self.ADD) - sum(len(text) for _, text in lists)
         # With a list in sight the bar stays where it is.
-        at = next((i for i, (key, _) in enumerate(cells) if key == self.active), self._first)
-        at = max(0, min(at, len(cells) - 1))
-        self._first = _first_in_sight(self._first, at, [cell_len(text) for _, text in cells], room)
+        at = next((i for i, label in enumerate(self.labels) if label.key == self.active), self._first)
+        at = max(0, min(at, count - 1))
+        if count:
+            self._first = _first_in_sight(self._first, at, count, lambda n: cell_len(self._text(n)), room)
         laid: list[tuple[int, int, int | str, str]] = []
         x = 0
         if self._first > 0:
             sign = "‹" + self._hidden_trouble(self.labels[: self._first])
             laid.append((0, len(sign), "before", sign))
             x = len(sign)
-        for key, text in cells[self._first :]:
+        for number in range(self._first, count):
+            key, text = self.labels[number].key, self._text(number)
             width = cell_len(text)
             if x + width > room - 2 and key != self.active:
-                rest = self.labels[len(laid) - bool(self._first) + self._first :]
-                sign = self._hidden_trouble(rest) + "›"
+                sign = self._hidden_trouble(self.labels[number:]) + "›"
                 laid.append((x, x + len(sign), "after", sign))
                 x += len(sign)
                 break
@@ -154,10 +156,11 @@ class TabBar(Fixed, can_focus=True):
     def render_line(self, y: int) -> Strip:
         """The one line."""
         base = self.rich_style
-        states = {label.key: label.state for label in self.labels}
+        laid = self._laid_out()
+        states = {label.key: label.state for label in self.labels[self._first : self._first + len(laid)]}
         segments = []
         at = 0
-        for start, end, what, text in self._laid_out():
+        for start, end, what, text in laid:
             segments.append(Segment(" " * (start - at), base))
             at = end
             style = base
@@ -198,11 +201,17 @@ class TabBar(Fixed, can_focus=True):
         self.screen.focus_next()
 
 
-def _first_in_sight(first: int, at: int, widths: list[int], room: int) -> int:
-    """The first tab to show so that the one at `at` is in sight, moving as little as can be."""
-    first = min(first, at)
-    while first < at and sum(widths[first : at + 1]) + 3 > room:
-        first += 1
-    while first > 0 and sum(widths[first - 1 :]) + 1 <= room:
+def _first_in_sight(first: int, at: int, count: int, width: Callable[[int], int], room: int) -> int:
+    """The first tab to show so that the one at `at` is in sight, moving as little as can be.
+
+    `width` is asked only for tabs that may be in sight: there may be thousands.
+    """
+    first, seen, cells = min(first, at), at, width(at) + 3
+    while seen > first and (cells := cells + width(seen - 1)) <= room:
+        seen -= 1
+    first, last, cells = seen, seen, 1
+    while last < count and (cells := cells + width(last)) <= room:
+        last += 1
+    while last == count and first > 0 and (cells := cells + width(first - 1)) <= room:
         first -= 1
     return first

@@ -27,14 +27,15 @@ def wrapped(text: str, width: int) -> list[str]:
     """Lines of at most `width` cells, broken at blanks; a word that is longer is broken where it must be."""
     width = max(4, width)  # two wide signs: less is no line
     lines: list[str] = []
-    line = ""
+    line, cells = "", 0
     for word in shown(text).split():
-        joined = f"{line} {word}" if line else word
-        if cell_len(joined) <= width:
-            line = joined
+        more = cell_len(word)
+        if line and cells + 1 + more <= width:
+            line, cells = f"{line} {word}", cells + 1 + more
             continue
         if line:
             lines.append(line)
-        *full, line = chop_cells(word, width) or [""]
+        *full, line = [word] if more <= width else chop_cells(word, width) or [""]
         lines += full
+        cells = cell_len(line)
     return [*lines, line] if line or not lines else lines

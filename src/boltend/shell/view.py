@@ -16,8 +16,10 @@ from boltend.core.project.model import Project, Tab
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import visible
 from boltend.shell.actions import BY_NAME, bindings, key_of
+from boltend.shell.arrivals import Arrivals, Arrived
 from boltend.shell.desk import Bench, Desk, InParts
 from boltend.shell.form import GivenForm, see_whole
+from boltend.shell.garbage import Garbage
 from boltend.shell.given_row import RowsChanged
 from boltend.shell.head import Head, Notice
 from boltend.shell.key_line import KeyLine
@@ -26,7 +28,8 @@ from boltend.shell.results import Results
 from boltend.shell.say import say_of
 from boltend.shell.settling import SettlingScreen
 from boltend.shell.start_place import in_rows
-from boltend.shell.tab_bar import TabBar, TabLabel
+from boltend.shell.tab_bar import TabBar
+from boltend.shell.tab_labels import Labels
 from boltend.shell.texts import clipped
 from boltend.shell.typed import raw_of
 from boltend.shell.waits import carried, waiting_givens
@@ -41,14 +44,6 @@ WIDE = 110
 
 LEAST = (40, 10)
 """Cells across and lines below which nothing could be read: then the screen says what it needs."""
-
-
-class Arrived(Message):
-    """An outcome came from the worker. Posted from its thread: posting is safe there, painting is not."""
-
-    def __init__(self, ticket: object, outcome: Outcome) -> None:
-        self.ticket, self.outcome = ticket, outcome
-        super().__init__()
 
 
 class Whole(Message):
@@ -75,9 +70,9 @@ class View(SettlingScreen):
         super().__init__()
         self.desk = desk
         self.make_bench = make_bench
-        self._came: set[int] = set()
-        """Tabs whose answers came from the worker and are not painted yet."""
-        self._paint_waits = False
+        self._labels = Labels()
+        self._arrivals = Arrivals(self.call_later, self.set_timer, self._paint_came)
+        self._garbage = Garbage()
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
         self.body = WorkedProblem()
         self.list_in_sight = ""
@@ -104,6 +99,7 @@ class View(SettlingScreen):
     def _take_bench(self) -> None:
         bench = self.make_bench(lambda t, o: self._later(t, o))
         self.desk.take_bench(bench)
+        self._garbage.leave_alone(self.desk.book)
         self.show_tab(self.current)
         self.begun()
         if isinstance(bench, InParts):
@@ -244,12 +240,7 @@ class View(SettlingScreen):
     def _paint_frame(self) -> None:
         desk = self.desk
         self._painted = desk.project
-        results = desk.book.results if desk.book is not None else {}
-        labels = tuple(
-            TabLabel(t.key, t.name, results[t.key].state if t.key in results else "", t.aside, t.done)
-            for t in desk.project.tabs
-        )
-        self.bar.show(labels, self.list_in_sight or self.current)
+        self.bar.show(self._labels.of(desk.project, desk.book), self.list_in_sight or self.current)
         self.head.show(desk.project.name, f"{desk.file_name} · {self.file_state}")
         if desk.journal.trouble:
             self.notice.show(desk.journal.trouble)
@@ -388,12 +379,12 @@ class View(SettlingScreen):
     @on(Arrived)
     def _arrived(self, event: Arrived) -> None:
         if isinstance(event.ticket, int):
-            self._came |= self.desk.arrived(event.ticket, event.outcome)
-            if not self._paint_waits:
-                # After those that have come already: with thousands of tabs each would paint the whole bar.
-                self._paint_waits = True
-                self.call_later(self._paint_came)
+            self._arrivals.take(self.desk.arrived(event.ticket, event.outcome))
 
-    def _paint_came(self) -> None:
-        came, self._came, self._paint_waits = self._came, set(), False
+    def _paint_came(self, came: Set[int]) -> None:
         self.repaint(came)
+        self._garbage.leave_alone(self.desk.book)
+
+    def on_unmount(self) -> None:
+        """Another project comes, or the end."""
+        self._garbage.as_before()

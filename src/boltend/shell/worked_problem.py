@@ -65,7 +65,7 @@ class WorkedProblem(Container):
         self.forms: dict[str, GivenForm] = {}
         self.form: GivenForm | None = None
         self._room = 0
-        self._late = LatePicture(self.call_after_refresh, self._picture_ready)
+        self._late = LatePicture(self.call_after_refresh, self._picture_ready, self.call_later)
         self._painted: tuple[Workbook, int] | None = None
 
     def compose(self) -> ComposeResult:

@@ -32,14 +32,15 @@ class MapTab:
 
 def project_map(book: Workbook) -> tuple[MapTab, ...]:
     """The tabs in the project's order."""
-    return tuple(_tab(book, tab) for tab in book.project.tabs)
+    return tuple(map_tab(book, tab) for tab in book.project.tabs)
 
 
-def map_summary(tabs: tuple[MapTab, ...]) -> str:
+def map_summary(book: Workbook) -> str:
     """How many tabs there are and how they stand."""
+    tabs = book.project.tabs
     if not tabs:
         return "There is no tab yet."
-    states = [tab.state for tab in tabs]
+    states = [book.results[tab.key].state for tab in tabs]
     words = {
         "worked out": "worked out",
         "working": "being worked out",
@@ -50,7 +51,8 @@ def map_summary(tabs: tuple[MapTab, ...]) -> str:
     return f"{len(tabs)} {'tab' if len(tabs) == 1 else 'tabs'}: {', '.join(said)}."
 
 
-def _tab(book: Workbook, tab: Tab) -> MapTab:
+def map_tab(book: Workbook, tab: Tab) -> MapTab:
+    """One tab on the map."""
     result = book.results[tab.key]
     flags = tuple(word for word, said in (("aside", tab.aside), ("done", tab.done)) if said)
     lists = []
