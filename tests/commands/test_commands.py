@@ -57,7 +57,8 @@ def bad(tmp_path: Path) -> Path:
 def test_print_in_text(good: Path) -> None:
     said = call("print", good)
     assert (said.returncode, said.stderr) == (0, "")
-    assert said.stdout.startswith("Trial\n=====\n\nSet · straight_set\n")
+    assert said.stdout.startswith("Trial\n=====\nFinished size, with its binding on: 48 1/2 in × 48 1/2 in (")
+    assert "\n\nSet · straight_set\n" in said.stdout
     assert re.search(r"Width of the top +48 in finished", said.stdout)  # four blocks of 12 in
     assert "from “Set” · width" in said.stdout
 
@@ -65,7 +66,8 @@ def test_print_in_text(good: Path) -> None:
 def test_print_in_markdown(good: Path) -> None:
     said = call("print", good, "--as", "markdown")
     assert said.returncode == 0
-    assert said.stdout.startswith("# Trial\n\n## Set\n")
+    assert said.stdout.startswith("# Trial\n\nFinished size, with its binding on: 48 1/2 in × 48 1/2 in (")
+    assert "\n\n## Set\n" in said.stdout
     assert "| Width of the top | 48 in finished |" in said.stdout
 
 

@@ -22,6 +22,8 @@ from worked import (
 
 from boltend.core.paper.customer_sheet import customer_sheet
 from boltend.core.paper.html import html_file, said
+from boltend.core.paper.model import Table
+from boltend.core.paper.texts import seen
 from boltend.core.report.list_words import buy_sheet, cut_sheets
 from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION
 from boltend.core.values import is_unseen, visible
@@ -186,9 +188,29 @@ def test_the_customers_page(hostile: Worked) -> None:
         text = Page(html_file(sheet)).text
         assert squeezed(INFANT_CAUTION) in text
         assert "Given" not in text
+        tables = (block for block in sheet.blocks if isinstance(block, Table))
+        told = {(row.cells[0], row.cells[2]) for table in tables for row in table.rows}
         for row in buy_sheet(one.lists, one.book.basis.settings.notation).rows:
             bought = row.amount != "nothing to buy"
-            assert (squeezed(visible(row.what + row.amount)) in text) == bought
+            assert ((seen(row.what), seen(row.amount)) in told) == bought
+            assert not bought or squeezed(visible(row.what)) in text
+
+
+def test_the_customer_reads_what_each_cloth_is_for() -> None:
+    one = worked("lantern-row")
+    sheet = customer_sheet(one.book, one.book.project.tabs, one.lists)
+    (table,) = (block for block in sheet.blocks if isinstance(block, Table))
+    assert table.columns == ("What", "For", "Amount", "Price", "Cost")
+    told = {row.cells[0]: row.cells[1] for row in table.rows}
+    # The cloth is Night, the border that is cut from it is called Sky: both names stand together.
+    assert told["Night"] == "Street (upright sash, level sash); Borders (Sky)"
+    assert told["Ember"].endswith("; Binding")
+    assert told["Gravel"] == "Backing"
+    page = html_file(sheet)
+    assert "Night: Sky" in page
+    assert "Finished size, with its binding on: 69" in page
+    assert '<table class="whole">' in page
+    assert '<table class="whole">' not in html_file(one.plan())
 
 
 def test_the_same_project_is_the_same_file(tmp_path: Path) -> None:

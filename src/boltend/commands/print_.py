@@ -2,10 +2,12 @@
 
 import argparse
 import sys
+from contextlib import suppress
 from pathlib import Path
 
 from boltend.commands.exits import BadCall, Exit, complain
 from boltend.commands.opened import open_project
+from boltend.core.asking import AskError, climb, read_ladder
 from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host
@@ -14,6 +16,7 @@ from boltend.core.pool import Lists, Pool
 from boltend.core.project.model import Tab
 from boltend.core.project.whole_file import put_whole
 from boltend.core.report.forms import printed
+from boltend.core.report.ladder_forms import Done
 from boltend.core.report.pictures import Look, can_draw
 
 _ON_PAPER = ("html", "pdf")
@@ -68,17 +71,19 @@ def print_project(said: argparse.Namespace) -> Exit:
     """Print a project."""
     form = said.form or (form_of(Path(said.out)) if said.out else None) or "text"
     _check(said, form)
+    pool = Pool()
     with Host.load() as host:
-        opened = open_project(said.file, host)
-    book = opened.book
-    tabs = _tabs(said, book)
-    lists = Pool().lists(book, tabs)
+        book = open_project(said.file, host).book
+        tabs = _tabs(said, book)
+        ladders = _ladders(book, pool) if not said.tab and form not in _ON_PAPER and form != "svg" else ()
+    lists = pool.lists(book, tabs)
     try:
         if form in _ON_PAPER or form == "svg":
             _paper(said, form, book, tabs, lists)
         else:
             look = Look(ascii=said.out is None and not can_draw(sys.stdout.encoding))
-            _put(printed(book, tabs, lists, form, None if said.no_pictures else look), said.out)
+            text = printed(book, tabs, lists, form, None if said.no_pictures else look, ladders)
+            _put(text, said.out)
     except NoPaper as error:
         raise BadCall(f"{said.file}: {error}") from None
     except OSError as error:
@@ -93,6 +98,16 @@ def print_project(said: argparse.Namespace) -> Exit:
         complain(f"{name} went wrong: `boltend work {name} …` with the same givens shows where.")
     worked_out = all(book.results[t.key].state == "worked out" for t in tabs)
     return Exit.DONE if worked_out and all(each.whole for each in lists.fabrics) else Exit.CANNOT
+
+
+def _ladders(book: Workbook, pool: Pool) -> tuple[Done, ...]:
+    """The ladders that the project keeps, worked out; one that cannot be read is left out."""
+    found: list[Done] = []
+    for row in book.project.ladders:
+        with suppress(AskError):
+            ladder = read_ladder(book, row)
+            found.append((ladder, list(climb(book, ladder, pool))))
+    return tuple(found)
 
 
 def _check(said: argparse.Namespace, form: str) -> None:

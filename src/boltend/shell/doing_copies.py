@@ -1,6 +1,6 @@
 """Taking it along: what is in sight to the clipboard, the whole plan into a file (a browser downloads it)."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from io import BytesIO
 from pathlib import Path
@@ -17,6 +17,7 @@ from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
     from boltend.core.pool import Lists, Pool, Snapshot
+    from boltend.core.report.ladder_forms import Done
 
 
 class ListsReady(Message):
@@ -67,6 +68,10 @@ class CopyView(SheetView):
         self.app.copy_to_clipboard(text)
         where = "browser" if self.app.is_web else "terminal"
         self.tell(f"Sent to the {where}'s clipboard; whether it took it, a {where} does not say.")
+
+    def ladders_done(self) -> "Sequence[Done]":
+        """The ladders that are worked out whole: they go into a plan in plain text."""
+        return ()
 
     def action_export(self) -> None:
         """Ask for a file, and write the whole plan there."""
@@ -162,7 +167,8 @@ class CopyView(SheetView):
             self._export(wanted.path, wanted.sheet)  # what is on paper is what holds now
             return
         paper = Paper(sheet=wanted.sheet)
-        made = setting(book, book.project.tabs, event.lists, form_of(wanted.path) or "text", paper)
+        made = setting(book, book.project.tabs, event.lists, form_of(wanted.path) or "text", paper,
+                       self.ladders_done())  # fmt: skip
         self.run_worker(
             partial(_set, made, wanted.path, self), thread=True, group="export", description="paper"
         )

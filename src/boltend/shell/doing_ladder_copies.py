@@ -1,5 +1,6 @@
 """Ladders taken along: as text to the clipboard, as CSV, Markdown or text into a file."""
 
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -7,6 +8,7 @@ from typing import TYPE_CHECKING
 from boltend.shell.doing_ladders import LadderView
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
+    from boltend.core.report.ladder_forms import Done
     from boltend.shell.climbing import Standing
 
 
@@ -39,6 +41,17 @@ class LadderCopyView(LadderView):
             name = str(Path(self.desk.file.path).with_name(name))
         body = "A row for each value. .csv is for a sheet, .md is Markdown, .txt is plain text."
         self.ask_file(f"“{each.row.name}”", name, FORMS, body, partial(self._write, each))
+
+    def ladders_done(self) -> "Sequence[Done]":
+        """Those that were looked at, and still are the project's."""
+        climbs = self._climbs
+        if climbs is None or climbs.project is not self.desk.project:
+            return ()
+        return [
+            (each.ladder, each.done)
+            for each in climbs.standing
+            if each.ladder is not None and len(each.done) == len(each.rungs)
+        ]
 
     def _write(self, each: "Standing", path: Path) -> None:
         from boltend.core.report.ladder_forms import form_of, ladders_printed

@@ -18,6 +18,7 @@ from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.project.whole_file import put_whole
 from boltend.core.report.forms import printed
+from boltend.core.report.ladder_forms import Done
 from boltend.core.report.list_words import cut_sheets
 from boltend.core.report.pictures import Look
 from boltend.core.report.tab_sheet import tab_sheet
@@ -72,16 +73,23 @@ def on_paper(book: Workbook, tabs: Sequence[Tab], lists: Lists, form: str, paper
 
 
 def setting(
-    book: Workbook, tabs: Sequence[Tab], lists: Lists, form: str, paper: Paper = _PLAN
+    book: Workbook,
+    tabs: Sequence[Tab],
+    lists: Lists,
+    form: str,
+    paper: Paper = _PLAN,
+    ladders: Sequence[Done] = (),
 ) -> Callable[[], bytes]:
     """Read all that goes on paper now, and set it when called: that may take half a second, and any thread.
+
+    `ladders` go into the forms of plain text.
 
     Raises NoPaper for what cannot be had in this form.
     """
     if form not in ("html", "pdf"):
         if paper.sheet == "customer":
             raise NoPaper("The customer's sheet comes as html or pdf.")
-        text = printed(book, tuple(tabs), lists, form, _LOOK if paper.pictures else None)
+        text = printed(book, tuple(tabs), lists, form, _LOOK if paper.pictures else None, ladders)
         return lambda: text.encode("utf-8")
     sheet, size = _sheet(book, tabs, lists, paper), paper.size or size_for(book)
     return partial(_html if form == "html" else _pdf, sheet, size)

@@ -118,7 +118,7 @@ def _table(block: Table) -> Iterator[str]:
         yield f'<div class="table broad" role="region" aria-label="{name}" tabindex="0">'
     else:
         yield '<div class="table">'
-    yield "<table>"
+    yield "<table>" if block.grows is None else '<table class="whole">'
     if block.title and block.title != block.columns[0]:
         yield f"<caption>{said(block.title)}</caption>"
     heads = "".join(

@@ -54,13 +54,17 @@ class Row:
 
 @dataclass(frozen=True)
 class Table:
-    """Rows under labelled columns; those in `right` stand at the right of their column; `total` ends it."""
+    """Rows under labelled columns; those in `right` stand at the right of their column; `total` ends it.
+
+    The column `grows` takes what is left of the page's width; None: the table is only as wide as it must be.
+    """
 
     title: str
     columns: tuple[str, ...]
     rows: tuple[Row, ...]
     right: frozenset[int] = frozenset()
     total: Row | None = None
+    grows: int | None = None
 
 
 @dataclass(frozen=True)
@@ -80,6 +84,8 @@ class Picture:
     key: tuple[str, ...] = ()
     colours: Mapping[str, str] = field(default_factory=dict)
     room: tuple[float, float] = (300.0, 270.0)
+    all_told: bool = False
+    """Whether the legend tells what each fill is for even where the picture's own words do."""
 
 
 Block: TypeAlias = Heading | Text | Items | Table | Picture

@@ -131,7 +131,11 @@ class _Maker:
                 (wide(cells[n], BOLD if cells is rows[-1] else PLAIN, size) for cells in rows), default=0
             )
             natural.append(max(longest, wide(head, BOLD, size)) + 1)
-        self.widths = _shared(natural, width - _GAP * (len(natural) - 1))
+        room = width - _GAP * (len(natural) - 1)
+        widths = list(_shared(natural, room))
+        if table.grows is not None:
+            widths[table.grows] += max(0.0, room - sum(widths))
+        self.widths = tuple(widths)
         lefts = [0.0]
         for each in self.widths[:-1]:
             lefts.append(lefts[-1] + each + _GAP)

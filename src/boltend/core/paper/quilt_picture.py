@@ -1,4 +1,4 @@
-"""The whole quilt: which tab has its finished size, and its picture from the pictures of several tabs.
+"""The whole quilt: its picture from the pictures of several tabs.
 
 A tab that adds a border or a binding draws what is within as one rectangle of the role `top`. The picture of
 the tab that its sizes come from is set in there, and so on inwards: each shape stays exactly as it was.
@@ -6,69 +6,19 @@ the tab that its sizes come from is set in there, and so on inwards: each shape 
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from boltend.core.contract import Note, Polygon, Rect, Rule, Shape
 from boltend.core.contract.shapes import Inches
 from boltend.core.drawing.figure import extent, figure_of
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
-from boltend.core.report.words import say_value
+from boltend.core.report.quilt_size import upstream
 
 TOP = "top"
 """The role of what lies within a border or a binding."""
 
-_SIZES = (("bound_width", "bound_height"), ("width", "height"))
 _NEAR = Fraction(1, 20)
 """How far a picture may be from the rectangle that it is set in: a top is measured, a binding folds."""
-
-
-class Quilt(NamedTuple):
-    """A tab that finds the finished size of a quilt: in words, and in the other system."""
-
-    tab: Tab
-    size: str
-    also: str
-
-
-def quilt_of(book: Workbook, tabs: Sequence[Tab]) -> Quilt | None:
-    """The quilt as the last tab of the longest chain of such tabs has it; None where none finds a size.
-
-    Tabs aside are what-ifs and never meant.
-    """
-    sized = {tab.key: names for tab in tabs if not tab.aside and (names := _names(book, tab))}
-    if not sized:
-        return None
-    order = [tab.key for tab in tabs]
-    best = max(sized, key=lambda key: (len(sized.keys() & set(_upstream(book, key))), order.index(key)))
-    result = book.results[best]
-    how, texts, others = result.settings.notation, [], []
-    for name in sized[best]:
-        spec = next(f for f in result.spec.founds if f.name == name) if result.spec else None
-        if spec is not None:
-            texts.append(say_value(spec, result.found[name], how).removesuffix(" finished"))
-            others.append(spec.reader.also(result.found[name], how, spec.unit) or "")
-    also = " × ".join(others).replace("× ≈ ", "× ") if all(others) else ""  # one ≈ says it of both
-    return Quilt(book.project.tab(best), " × ".join(texts), also)
-
-
-def _names(book: Workbook, tab: Tab) -> tuple[str, str] | None:
-    """The founds that are a tab's finished size."""
-    result = book.results[tab.key]
-    if result.answer is None or result.spec is None:
-        return None
-    kinds = {f.name: f.kind for f in result.spec.founds if result.found.get(f.name) is not None}
-    return next((pair for pair in _SIZES if all(kinds.get(name) == "finished" for name in pair)), None)
-
-
-def _upstream(book: Workbook, key: int) -> Iterator[int]:
-    """The tabs that a tab takes from, the nearest first, each once."""
-    seen, turn = {key}, [key]
-    while turn:
-        found = [source for each in turn for _, source, _ in book.sources(each)]
-        turn = [source for source in dict.fromkeys(found) if source not in seen]
-        seen.update(turn)
-        yield from turn
 
 
 def quilt_shapes(book: Workbook, tab: Tab) -> tuple[Shape, ...]:
@@ -76,12 +26,12 @@ def quilt_shapes(book: Workbook, tab: Tab) -> tuple[Shape, ...]:
     answer = book.results[tab.key].answer
     shapes = tuple(answer.picture) if answer is not None else ()
     if not shapes:
-        inner = (quilt_shapes(book, book.project.tab(key)) for key in _upstream(book, tab.key))
+        inner = (quilt_shapes(book, book.project.tab(key)) for key in upstream(book, tab.key))
         return next((each for each in inner if each), ())
     tops = [shape for shape in shapes if isinstance(shape, Rect) and shape.fill == TOP]
     if len(tops) != 1:
         return shapes
-    for key in _upstream(book, tab.key):
+    for key in upstream(book, tab.key):
         inner_answer = book.results[key].answer
         if inner_answer is not None and _fits(inner_answer.picture, tops[0]):
             return _set_in(shapes, tops[0], quilt_shapes(book, book.project.tab(key)))

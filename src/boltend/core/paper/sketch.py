@@ -125,7 +125,7 @@ def sketch(picture: Picture, width: float, height: float) -> Sketch | None:
         strokes=tuple(figure.strokes),
         words=tuple(words),
         arrows=tuple(beside.arrows),
-        inks=_inks(figure, placed, picture.colours),
+        inks=_inks(figure, set() if picture.all_told else placed, picture.colours),
     )
 
 

@@ -6,20 +6,26 @@ from collections.abc import Iterator, Sequence
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.pictures import Look, picture_lines
+from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import TabSheet, tab_sheet
-from boltend.core.report.text import NO_TABS
+from boltend.core.report.text import NO_NAME, NO_TABS
 from boltend.core.values import visible
 
 
-def print_markdown(book: Workbook, tabs: Sequence[Tab], lists: str = "", look: Look | None = None) -> str:
-    """The sheets of these tabs as Markdown, then the lists; whatever a person typed is escaped.
+def print_markdown(
+    book: Workbook, tabs: Sequence[Tab], lists: str = "", look: Look | None = None, ladders: str = ""
+) -> str:
+    """The sheets of these tabs as Markdown, then lists and ladders; whatever a person typed is escaped.
 
     Without a `look` there are no pictures.
     """
     lines: list[str] = []
-    if book.project.name:
-        lines += [f"# {escape(book.project.name)}", ""]
+    size = finished_size(book, tabs)
+    if book.project.name or size:
+        lines += [f"# {escape(book.project.name or NO_NAME)}", ""]
+    if size:
+        lines += [escape(size), ""]
     cuts = False
     for tab in tabs:
         lines += _tab(tab_sheet(book, tab), look)
@@ -27,6 +33,9 @@ def print_markdown(book: Workbook, tabs: Sequence[Tab], lists: str = "", look: L
         cuts = cuts or bool(answer and (answer.pieces or answer.runs))
     lines += lists.splitlines()
     if lists:
+        lines.append("")
+    lines += ladders.splitlines()
+    if ladders:
         lines.append("")
     if cuts:
         lines += [f"> {CUTTING_CAUTION}", ""]

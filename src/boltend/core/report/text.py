@@ -6,24 +6,34 @@ from collections.abc import Iterator, Sequence
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.pictures import Look, picture_lines
+from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.values import visible
 
 WIDTH = 78
 NO_TABS = "There are no tabs yet."
+NO_NAME = "Plan of a quilt"
+"""The heading of a project without a name."""
 
 
 def print_text(
-    book: Workbook, tabs: Sequence[Tab], *, title: bool = True, lists: str = "", look: Look | None = None
+    book: Workbook,
+    tabs: Sequence[Tab],
+    *,
+    title: bool = True,
+    lists: str = "",
+    look: Look | None = None,
+    ladders: str = "",
 ) -> str:
-    """The sheets of these tabs, one below the other, then the lists as they are given.
+    """The sheets of these tabs, one below the other, then the lists and ladders as they are given.
 
-    Without a `look` there are no pictures.
+    Above them the project's name, and of all its tabs the finished size. Without a `look` there are no
+    pictures.
     """
     lines: list[str] = []
-    if title and book.project.name:
-        lines += [book.project.name, "=" * len(visible(book.project.name)), ""]
+    if title:
+        lines += _head(book, tabs)
     cuts = False
     for tab in tabs:
         sheet = tab_sheet(book, tab)
@@ -33,12 +43,25 @@ def print_text(
     lines += lists.splitlines()
     if lists:
         lines.append("")
+    if ladders:
+        lines += ["Ladders", "=======", "", *ladders.splitlines(), ""]
     if cuts:
         lines += wrapped(CUTTING_CAUTION, "")
     if not tabs:
         lines += [NO_TABS]
     # Line by line: a name may hold what would move the cursor, or turn the direction of reading.
     return "\n".join(visible(line) for line in lines).rstrip() + "\n"
+
+
+def _head(book: Workbook, tabs: Sequence[Tab]) -> Iterator[str]:
+    """The project's name and the size of the whole quilt; nothing of what has neither."""
+    name, size = book.project.name, finished_size(book, tabs)
+    if size and not name:
+        name = NO_NAME
+    if name:
+        yield from (name, "=" * len(visible(name)))
+        yield from wrapped(size, "") if size else ()
+        yield ""
 
 
 def _tab(sheet: TabSheet, look: Look | None) -> Iterator[str]:
