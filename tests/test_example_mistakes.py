@@ -20,7 +20,7 @@ TOLD = {
     "Decimal comma": ("cannot", "block_width", "8.5 in"),
     "Bare decimal": ("cannot", "block_width", "in quotes"),
     "Wrong choice": ("cannot", "shape", "square"),
-    "Nothing given": ("cannot", "block_height", "nothing is given"),
+    "Nothing given": ("cannot", "down", "nothing is given"),
     "Unknown fabric": ("cannot", "fabric", "Did you mean “Moss”"),
     "Length without a kind": ("cannot", "width", "length without a kind"),
     "Count for a length": ("cannot", "width", "a count cannot feed"),

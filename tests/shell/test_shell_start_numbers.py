@@ -108,9 +108,17 @@ async def test_the_numbers_of_the_question_stand_in_the_fields(shell: Shell) -> 
         await it.press("enter")
         await it.sees("From your question: Blocks in hand 30; Block width 9 in.")
         assert it.given("Blocks") == {"blocks": 30, "block_width": "9 in"}
-        assert it.view.place == Place("block_height"), "the first that is still wanting"
+        await it.sees("Width", "45 in", "54 in")  # five by six of 9 in
         await it.press("ctrl+z")
         assert it.desk.project.tabs == (), "one edit, one undo"
+
+
+async def test_the_cursor_is_in_what_is_still_wanting(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("thirty blocks, two borders")
+        await it.press("enter")
+        await it.sees("From your question: Blocks in hand 30.")
+        assert it.view.place == Place("block_width")
 
 
 async def test_also_where_a_tab_is_added(shell: Shell) -> None:

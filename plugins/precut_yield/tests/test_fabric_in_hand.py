@@ -51,6 +51,12 @@ def test_the_size_has_the_sash_between_and_the_border_on_each_side() -> None:
     assert (found["across"], found["down"], found["width"], found["height"]) == (5, 6, 78, 92)
 
 
+def test_a_block_without_a_height_is_square() -> None:
+    answer = quilts(30, block_width=Fr(9), block_height=None)
+    # 5 · 9 = 45; 6 · 9 = 54.
+    assert (answer.found["width"], answer.found["height"], answer.found["block_height"]) == (45, 54, 9)
+
+
 def test_pick_goes_on_with_another_choice() -> None:
     answer = quilts(31, pick=3)
     assert (answer.found["across"], answer.found["down"], answer.found["spare"]) == (4, 7, 3)

@@ -20,6 +20,12 @@ def test_the_defaults_are_no_sash_at_all() -> None:
     )
 
 
+def test_a_block_without_a_height_is_square() -> None:
+    found = work(straight_set, block_width="9 in", across="5", down="6").found
+    # 5 · 9 = 45; 6 · 9 = 54.
+    assert (found["width"], found["height"]) == (45, 54)
+
+
 def test_a_sash_in_thirds_is_rounded_once_and_the_working_starts_from_the_exact() -> None:
     worked = work(straight_set, block_width=Fr(10), block_height=Fr(10), across=3, down=3, sash=Fr(4, 3))
     assert worked.unrounded["width"] == 30 + 2 * Fr(4, 3)

@@ -49,7 +49,9 @@ class Found:
 def fabric_in_hand(
     blocks: Count = given("Blocks in hand", least="1", most="50000"),
     block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
-    block_height: Finished = given("Block height", least="1/2 in", most="120 in", step="1/2 in"),
+    block_height: Finished | None = given(
+        "Block height", least="1/2 in", most="120 in", step="1/2 in", help="Left empty: square blocks"
+    ),
     sash: Finished = given(
         "Sash width", default="0 in", metric="0 cm", least="0 in", most="36 in", help="Between blocks only"
     ),
@@ -74,7 +76,7 @@ def fabric_in_hand(
     across·block + (across − 1)·sash + 2·border, the height alike. Worked: 31 blocks of 10 in give 5 × 6,
     50 × 60 in, one left over. Arithmetic; the order is ours, no source.
     """
-    block = Block(block_width, block_height, sash, border)
+    block = Block(block_width, block_width if block_height is None else block_height, sash, border)
     every = grids(blocks, block, shape)
     kept = [grid for grid in every if leave_at_most is None or grid.spare <= leave_at_most]
     if not kept:
@@ -89,7 +91,7 @@ def fabric_in_hand(
             "top_width": grid.width - 2 * border,
             "top_height": grid.height - 2 * border,
             "block_width": block_width,
-            "block_height": block_height,
+            "block_height": block.height,
             "choices": [vars(each) for each in shown],
         },
         working=working(grid, block, pick, len(kept)),

@@ -47,7 +47,9 @@ MOST_SEAMS = 10**7
 )
 def straight_set(
     block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
-    block_height: Finished = given("Block height", least="1/2 in", most="120 in", step="1/2 in"),
+    block_height: Finished | None = given(
+        "Block height", least="1/2 in", most="120 in", step="1/2 in", help="Left empty: square blocks"
+    ),
     across: Count = given("Blocks across", least="1", most="500"),
     down: Count = given("Blocks down", least="1", most="500"),
     sash: Finished = given(
@@ -68,7 +70,8 @@ def straight_set(
     Seams are counted once each: within the rows first, then between them; joins within a long sash are not
     among them. Worked: sixteen blocks of 12 in, four by four, make 48 in (common practice, no source).
     """
-    layout = Layout(block_width, block_height, across, down, sash, sash_all_round, cornerstones)
+    high = block_width if block_height is None else block_height
+    layout = Layout(block_width, high, across, down, sash, sash_all_round, cornerstones)
     seams = layout.seams(setting.seam)
     if seams > MOST_SEAMS:
         raise Cannot("across", "The seams come to more than 10 000 000 in.", "Take fewer or smaller blocks.")
