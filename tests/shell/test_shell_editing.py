@@ -221,6 +221,19 @@ async def test_a_linked_value_too_long_for_its_field_shows_its_beginning(shell: 
         assert "499 11/16 in" in row
 
 
+async def test_a_value_too_long_for_its_field_shows_its_beginning_when_one_comes_back(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("size")
+        await it.clear()
+        await it.type("first; " + "60 1/4; " * 9 + "last")
+        await it.sees("last")
+        await it.to("across")
+        await it.to("size")
+        await it.wait(lambda: any(">first; 60 1/4" in row for row in it.rows()))
+        await it.type("6")
+        assert it.given("Sheet")["size"] == "6", "typing takes the place of all of it, as ever"
+
+
 async def test_clicking_on_a_source_and_on_a_user_goes_there(shell: Shell) -> None:
     async with shell() as it:
         await it.press("f6")

@@ -7,10 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from rich.cells import cell_len
 
 import boltend.shell.planning as planning
 from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
-from boltend.shell.list_lines import ListSheets
+from boltend.shell.list_lines import ListSheets, buy_lines
 
 Shell = Any
 Golden = Any
@@ -138,6 +139,15 @@ async def test_screens(sewing: Shell, golden: Golden, size: str, monkeypatch: py
         await it.press("f8")
         await it.sees("Total")
         golden(it, f"to-buy-{size}")
+
+
+@pytest.mark.parametrize("width", [32, 40, 60, 80])
+def test_what_it_costs_is_seen_however_narrow_it_is(width: int) -> None:
+    """The price of a yard goes below before the cost goes out of sight."""
+    rows = ["".join(text for text, _ in line.parts) for line in buy_lines(SHEETS, width)]
+    assert any(row.rstrip().endswith("$4.50") for row in rows)
+    assert any("$12.00 per yard" in row for row in rows)
+    assert max(map(cell_len, rows)) < width
 
 
 async def test_the_lists_are_those_of_the_project(sewing: Shell) -> None:

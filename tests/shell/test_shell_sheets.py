@@ -103,6 +103,20 @@ async def test_a_price_typed_is_kept_checked_and_bought_with(sewing: Shell) -> N
         await it.sees("$8.50 per yard")
 
 
+async def test_plain_names_of_colours_are_listed(sewing: Shell) -> None:
+    async with sewing(text=GOOD) as it:
+        await open_sheet(it, "shift+f5")
+        await it.press("enter")
+        await to_cell(it, "colour")
+        await it.clear()
+        await it.sees("A plain name, which Space lists")
+        await it.press("space")
+        await it.sees("type to search", "maroon")
+        await it.type("nav")
+        await it.press("enter")
+        await it.wait(lambda: fabric(it, "Night [/x]").get("colour") == "navy")
+
+
 async def test_all_cells_are_kept_as_the_file_wants_them(sewing: Shell, project_file: Path) -> None:
     async with sewing(text=GOOD) as it:
         await open_sheet(it, "shift+f5")

@@ -91,6 +91,9 @@ def _setting_cell(name: str, how: Notation, holds: tuple[str, str] | None = None
     return Cell(spec, faint, lambda value, how: setting_trouble(name, value), whose)
 
 
+_COLOUR_HELP = "A plain name, which Space lists, or as #1f4e79"
+
+
 def fabric_cells(how: Notation, *, precut: bool, forms: Sequence[str], holds: "Says") -> tuple[Cell, ...]:
     """The cells of one fabric. What is in hand and the price mean pieces of a precut, lengths of a bolt."""
     return (
@@ -105,7 +108,7 @@ def fabric_cells(how: Notation, *, precut: bool, forms: Sequence[str], holds: "S
         _have_cell(precut=precut),
         *(_setting_cell(name, how, holds(name)) for name in FABRIC_SETTINGS),
         Cell(GivenSpec("one_way", "yes_no", "One way", help="A print that must not be turned"), "no"),
-        Cell(GivenSpec("colour", "colour", "Colour", help="As #1f4e79"), "none"),
+        Cell(GivenSpec("colour", "colour", "Colour", help=_COLOUR_HELP), "none"),
         Cell(
             GivenSpec("printed", "length", "Printed", "yd", "The yardage that the pattern prints: compared"),
             "none",

@@ -16,6 +16,7 @@ from boltend.core.project.edits_fabrics import add_fabric, remove_fabric, rename
 from boltend.core.project.model import FabricRow, Project
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import KINDS
+from boltend.core.values.kinds_text import COLOURS
 from boltend.shell.actions import key_of
 from boltend.shell.cells import BOLT, FORM, Cell, fabric_cells, is_precut
 from boltend.shell.desk import Desk
@@ -104,7 +105,9 @@ class FabricsSheet(Sheet):
         return f"{spec.label.lower()} of {self.fabric.name if self.fabric is not None else 'a fabric'}"
 
     def options_of(self, spec: GivenSpec) -> Sequence[str]:
-        """The forms."""
+        """The forms; the plain names of colours."""
+        if spec.kind == "colour":
+            return list(COLOURS)
         return self.forms if spec.name == FORM else ()
 
     def first_field(self) -> Widget:

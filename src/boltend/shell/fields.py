@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from typing import Protocol
 
+from rich.cells import cell_len
 from rich.highlighter import Highlighter
 from rich.style import Style
 from rich.text import Text
@@ -10,6 +11,7 @@ from textual import events
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Input
+from textual.widgets.input import Selection
 
 from boltend.core.contract import GivenSpec
 from boltend.core.values import visible
@@ -120,6 +122,8 @@ class LiveInput(Input, Said):
         self.place = place
         self.owner = owner
         self.linked = False
+        self.lists = False
+        """Whether Space in the empty field lists words that it takes."""
         self._showing = False
         # The shell's keys before Textual's own in a line of text: ^f finds, it deletes no word.
         for action in ACTIONS:
@@ -166,6 +170,10 @@ class LiveInput(Input, Said):
             return
         if self.linked and (event.is_printable or event.key in ("backspace", "delete")):
             self.tell_linked()
+        elif self.lists and event.key == "space" and not self.value:
+            event.prevent_default()
+            event.stop()
+            self.owner.list_asked(self.place)
 
     def watch_value(self, value: str) -> None:
         """Work it out now, not in a message: so the result is painted with the letter."""
@@ -178,9 +186,14 @@ class LiveInput(Input, Said):
         self.call_later(self._from_its_start)  # after Textual has put the cursor at the end
 
     def _from_its_start(self) -> None:
-        """A linked value that is too long shows its beginning: `11/16 in` is not `46 11/16 in`."""
+        """A value that is too long shows its beginning: `11/16 in` is not `46 11/16 in`.
+
+        All of it stays chosen where it may be typed over, but with the cursor before it.
+        """
         if self.linked:
             self.cursor_position = 0
+        elif cell_len(self.value) >= self.size.width > 0 and self.selection == Selection(0, len(self.value)):
+            self.selection = Selection(len(self.value), 0)
 
     def on_blur(self) -> None:
         """Tell the form; what is too long shows its beginning again: `1 15/16, 12` is not all of it."""
@@ -323,5 +336,6 @@ def field_for(
         field = ChoiceField(place, owner, options, yes_no=False)
     else:
         field = LiveInput(place, owner)
+        field.lists = spec.kind == "colour"
     field.required = spec.required
     return field

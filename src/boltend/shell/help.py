@@ -38,8 +38,8 @@ FIELD_KEYS = (
 def help_text(groups: tuple[Group, ...], about: str) -> str:
     """The help as plain lines; the groups of actions in this order."""
     lines = [about, ""] if about else []
-    lines += [*NOTATION, "", *MARKS, ""]
     lines += [f"  {padded(keys, 22)} {words}" for keys, words in FIELD_KEYS]
+    lines += ["", *NOTATION, "", *MARKS]
     for group in groups:
         lines += ["", group]
         lines += [f"  {padded(a.key_words or 'menu', 22)} {a.words}" for a in ACTIONS if a.group == group]

@@ -1,7 +1,7 @@
 """To cut and To buy as lines of a given width. The words come from the core's report."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 
 from rich.cells import cell_len
 
@@ -75,19 +75,24 @@ def buy_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     """To buy, with the total."""
     width, sheet = max(20, width - 1), sheets.buy
     total = BuyRow("Total", "", "", sheet.total)
-    widths = _widths((*sheet.rows, total), width)
-    for row in sheet.rows:
+    rows = sheet.rows
+    widths = _widths((*rows, total), width)
+    if sum(widths) + 6 > width:
+        # What it costs is what is asked for: the price of a yard goes below.
+        rows = tuple(replace(r, price="", notes=(f"at {r.price}", *r.notes)) if r.price else r for r in rows)
+        widths = _widths((*rows, total), width)
+    for row in rows:
         yield from _buy_row(row, widths)
         for note in row.notes:
             yield from (ResultLine((("    ", ""), *line.parts)) for line in _muted(note, width - 4))
     if sheet.total:
         yield _line("")
         yield from _buy_row(total, widths)
-    if not sheet.rows:
+    if not rows:
         yield _line("Nothing to buy as the project stands.")
     yield from _gap(sheet.notes)
     yield from _notes(sheet.notes, width)
-    if sheet.rows:
+    if rows:
         yield _line("")
         yield from _muted(f"{key_of('fabrics')} has the prices, and what is in hand.", width)
 
@@ -103,13 +108,14 @@ def _buy_row(row: BuyRow, widths: list[int]) -> Iterator[ResultLine]:
     what, amount, price, cost = widths
     name = shown(row.what)
     if cell_len(name) > what:
-        yield _line(name, "title")
+        yield from (_line(part, "title") for part in wrapped(name, what + amount + price + cost + 4))
         name = ""
     money = shown(row.cost)
+    at = [(padded(row.price, price) + "  ", "muted")] if price else []
     yield ResultLine((
         (padded(name, what) + "  ", "title"),
         (padded(row.amount, amount) + "  ", "value"),
-        (padded(row.price, price) + "  ", "muted"),
+        *at,
         (" " * max(0, cost - cell_len(money)) + money, "value"),
     ))  # fmt: skip
 

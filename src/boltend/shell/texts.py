@@ -3,6 +3,7 @@
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from boltend.core.values import visible
+from boltend.core.values.unbroken import broken, unbroken
 
 
 def shown(text: str) -> str:
@@ -28,7 +29,9 @@ def wrapped(text: str, width: int) -> list[str]:
     width = max(4, width)  # two wide signs: less is no line
     lines: list[str] = []
     line, cells = "", 0
-    for word in shown(text).split():
+    for word in unbroken(shown(text)).split(" "):
+        if not word:
+            continue
         more = cell_len(word)
         if line and cells + 1 + more <= width:
             line, cells = f"{line} {word}", cells + 1 + more
@@ -38,4 +41,4 @@ def wrapped(text: str, width: int) -> list[str]:
         *full, line = [word] if more <= width else chop_cells(word, width) or [""]
         lines += full
         cells = cell_len(line)
-    return [*lines, line] if line or not lines else lines
+    return [broken(each) for each in ([*lines, line] if line or not lines else lines)]

@@ -10,6 +10,7 @@ from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.values import visible
+from boltend.core.values.unbroken import broken, unbroken
 
 WIDTH = 78
 NO_TABS = "There are no tabs yet."
@@ -136,10 +137,11 @@ def _section(title: str, lines: tuple[str, ...]) -> Iterator[str]:
 
 def wrapped(text: str, first: str, rest: str | None = None) -> list[str]:
     """A paragraph as lines, the first one indented by `first` and the others by `rest`."""
-    return textwrap.wrap(
-        text,
+    lines = textwrap.wrap(
+        unbroken(text),
         WIDTH,
         initial_indent=first,
         subsequent_indent=first if rest is None else rest,
         break_on_hyphens=False,
-    ) or [first.rstrip()]
+    )
+    return [broken(line) for line in lines] or [first.rstrip()]
