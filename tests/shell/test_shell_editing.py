@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from boltend.shell.looks import Place
+
 Shell = Any
 
 
@@ -264,6 +266,26 @@ async def test_undo_goes_back_by_bursts_and_to_the_tab(shell: Shell) -> None:
         assert (it.given("Sheet")["across"], it.given("Sheet")["down"]) == (512, 7)
         await it.to("across")
         assert it.app.focused.value == "512"
+
+
+async def test_undo_puts_the_cursor_where_the_edit_was(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("down")
+        await it.type("7")
+        await it.press("f6")
+        await it.to("rings", 1, "width")
+        await it.type("4")
+        await it.to("width")
+        await it.press("ctrl+z")
+        await it.wait(lambda: it.app.focused is not None and it.view.place == Place("rings", 1, "width"))
+        await it.press("ctrl+z")
+        await it.wait(lambda: it.view.tab.name == "Sheet" and it.view.place == Place("down"))
+        await it.press("ctrl+y", "ctrl+y")
+        await it.wait(lambda: it.view.tab.name == "Frame" and it.view.place == Place("rings", 1, "width"))
+        await it.press("ctrl+o")
+        await it.to("width")
+        await it.press("ctrl+z")
+        await it.wait(lambda: it.view.place is not None, "a place, whatever became of the row")
 
 
 async def test_typing_in_a_field_that_was_gone_to_replaces_its_value(shell: Shell) -> None:

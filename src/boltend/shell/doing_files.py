@@ -9,6 +9,7 @@ from boltend.shell.desk import when_words
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_saves import AT_ONCE, SaveView, Written
 from boltend.shell.lanes import done_within
+from boltend.shell.start_place import changed_place
 from boltend.shell.texts import shown
 from boltend.shell.writing import Writing
 
@@ -119,14 +120,16 @@ class FileView(SaveView):
             self.tell(nothing)
             return
         old = {tab.key: tab for tab in before.tabs}
-        changed = [tab.key for tab in self.desk.project.tabs if old.get(tab.key) is not tab]
+        changed = {tab.key: tab for tab in self.desk.project.tabs if old.get(tab.key) is not tab}
         place = self.place
         # Where the edit was, so that it is seen.
-        key = self.current if self.current in changed or not changed else changed[0]
+        key = self.current if self.current in changed or not changed else next(iter(changed))
+        if key is not None and key in old and key in changed:
+            place = changed_place(old[key], changed[key]) or place
         if self.list_in_sight:
             self.show_again()
         else:
-            self.show_tab(key, place if key == self.current else None)
+            self.show_tab(key, place if key in old else None)
         self.tell(f"{did}: {label}")
 
     def action_name_project(self) -> None:

@@ -1,8 +1,9 @@
-"""Where in a form a person begins."""
+"""Where in a form a person begins, and where an edit was that was taken back."""
 
-from collections.abc import Container
+from collections.abc import Container, Mapping
 
 from boltend.core.flow.givens import Prepared
+from boltend.core.project.model import Tab
 from boltend.shell.looks import Place
 
 
@@ -18,6 +19,25 @@ def first_open(prepared: Prepared | None, said: Container[str] = ()) -> Place | 
         if place is not None:
             return place
     return next((in_rows(prepared, name) for name, state in states.items() if state.link is None), None)
+
+
+def changed_place(before: Tab, after: Tab) -> Place | None:
+    """The one given, or the one cell of its rows, in which a tab differs; None where it is more, or none."""
+    names = [*dict.fromkeys((*before.given, *after.given))]
+    changed = [name for name in names if before.given.get(name) != after.given.get(name)]
+    if len(changed) != 1:
+        return None
+    was, now = before.given.get(changed[0]), after.given.get(changed[0])
+    if not (isinstance(was, list) and isinstance(now, list) and len(was) == len(now)):
+        return Place(changed[0])
+    cells = [
+        Place(changed[0], row, column)
+        for row, (old, new) in enumerate(zip(was, now, strict=True))
+        if isinstance(old, Mapping) and isinstance(new, Mapping)
+        for column in dict.fromkeys((*old, *new))
+        if old.get(column) != new.get(column)
+    ]
+    return cells[0] if len(cells) == 1 else Place(changed[0])
 
 
 def in_rows(prepared: Prepared | None, given: str) -> Place:
