@@ -96,7 +96,7 @@ async def test_a_mouse_will_do(shell: Shell) -> None:
 async def test_arrows_go_past_the_heads_of_groups(shell: Shell) -> None:
     async with shell(None) as it:
         await it.sees("Makes “Sheet”, “Frame”.")
-        await it.press(*["down"] * 6)
+        await it.press(*["down"] * 4)
         await it.sees("By its path; Tab completes.")
         await it.press("up")
         await it.sees("Fabrics of this project")

@@ -152,7 +152,8 @@ class TabView(View):
 
         if self.edit(make, "adding " + ", ".join(names.values())):
             self.show_begun(self.desk.project.tab(next(iter(names.values()))).key, taken.givens[0])
-            more = f"{key_of('fabrics')}: the fabrics' prices, and the yardage that a pattern prints."
+            priced = ", ".join(f"“{name}”" for name in fabrics) if not taken.said else "the fabrics"
+            more = f"{key_of('fabrics')}: price of {priced}, and the yardage that a pattern prints."
             if fabrics or taken.said:
                 self.tell(said_words(taken) + (more if fabrics else ""))
 

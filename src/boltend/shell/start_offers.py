@@ -92,9 +92,9 @@ LIST_QUESTIONS = (
         "ladder several sizes compare cost price as a crib throw twin queen king and which",
     ),
     ListQuestion(
-        "back", "How wide or how many must it be, that it reaches a size or a price?",
+        "back", "How wide or how many must it be, that it reaches a size or a cost?",
         "Working backwards, from what the tab in sight finds",
-        "work backwards back so that how wide must the border be reach at least at most wanted",
+        "work backwards back so that how wide must the border be reach at least at most wanted price",
     ),
     ListQuestion(
         "fabrics", "Which fabrics are there, in hand and at what price?", "Fabrics of this project",
@@ -103,16 +103,20 @@ LIST_QUESTIONS = (
 )  # fmt: skip
 
 
+NEED_A_TAB = ("printed", "ladders", "back")
+"""The questions that cannot be answered of nothing."""
+
+
 def list_lines(*, empty: bool = False) -> list[Line]:
     """The questions that no calculator answers.
 
-    `empty`: there is no tab yet. Then nothing of the project can be held against what a pattern prints, and
-    the plugins' own question for it makes the tab that can.
+    `empty`: there is no tab yet. Then nothing can be held against what a pattern prints, put side by side or
+    worked backwards from; the plugins' own questions make the tabs that can.
     """
     return [
         Line("Questions", "list", Do(q.action), q.question, about=_with_key(q), find=q.find)
         for q in LIST_QUESTIONS
-        if not (empty and q.action == "printed")
+        if not (empty and q.action in NEED_A_TAB)
     ]
 
 

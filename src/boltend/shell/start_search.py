@@ -1,8 +1,8 @@
 """Searching a list by words: what has all of them first, and what has most of them where none has all."""
 
 from collections.abc import Callable, Sequence
-from itertools import compress
-from typing import TypeVar
+from itertools import pairwise
+from typing import NamedTuple, TypeVar
 
 T = TypeVar("T")
 
@@ -16,6 +16,9 @@ SAME = {
     "fabric": "cloth material",
     "on point": "diagonal",
     "sash": "lattice",
+    "how large": "big size",
+    "precut": "square pack strip roll",
+    "bring my top to": "reach at least make it how wide must be",
 }
 """Other words for the trade's words: who types one finds what bears the other. From memory, no source."""
 
@@ -28,8 +31,9 @@ def words_of(text: str) -> list[str]:
 
 _SMALL = frozenset(
     words_of(
-        "a about am an and any are as at be by can do does for from give have how i if in is it many me much "
-        "my of off on or our so than that the their there they this to what when which will with you your"
+        "a about am an and any are as at be by can do does for from give how i if in is it many me much "
+        "my of off on or our so than that the their there they this to what when which will with you your "
+        "x inch inches cm make makes made need needs know want must quilt quilts"
     )
 )
 """Words of a question that say nothing of what it is about."""
@@ -69,10 +73,9 @@ def matching(
 ) -> list[T]:
     """The items that have every word of `wanted`, best first.
 
-    Best has the words in its title, and at the beginning of a word there. Numbers are what a person will type
-    later, and ask for nothing but how many, unless `numbers` are part of what is searched. Where no item has
-    all, the small words of a question are left aside; where still none has, those come that have most of the
-    others.
+    Best has the words in its title, and at the beginning of a word there. Numbers are what the answer needs,
+    and ask for nothing but how many, unless `numbers` are part of what is searched. The small words of a
+    question only settle what is equal without them. Where no item has all others, those come that have most.
     """
     said = words_of(wanted)
     if not said:
@@ -80,32 +83,38 @@ def matching(
     words = [word for word in said if not is_number(word)] or said
     telling_first = next((word for word in said if word not in _SMALL), "")
     if len(words) < len(said) and telling_first not in words:
-        items = sorted(items, key=lambda item: -_score(_HOW_MANY, f" {title(item).casefold()}", ""))
-    texts = [(f" {title(item).casefold()}", f" {rest(item).casefold()}") for item in items]
+        items = sorted(items, key=lambda item: f" {_HOW_MANY} " not in f" {title(item).casefold()} ")
+    texts = [_Text(f" {title(item).casefold()} ", f" {rest(item).casefold()} ") for item in items]
     telling = [word for word in words if word not in _SMALL]
-    for tried in (*([said] if numbers else []), words, telling):
-        scores = [[_score(word, *text) for word in tried] for text in texts]
-        scored = zip(scores, items, strict=True)
-        # The small words of a question say nothing of which answer is the better one.
-        tells = [word not in _SMALL for word in tried] if telling else [True] * len(tried)
-        whole = [
-            ((sum(compress(score, tells)), sum(score)), item)
-            for score, item in scored
-            if score and all(score)
-        ]
+    for tried in (*([said] if numbers else []), telling or words):
+        whole = [n for n, text in enumerate(texts) if tried and all(_score(word, text) for word in tried)]
         if whole:
-            return _best(whole)
-    had = [(sum(map(bool, score)), sum(score), item) for score, item in zip(scores, items, strict=True)]
-    most = max((count for count, _, _ in had), default=0)
-    return _best([((score, 0), item) for count, score, item in had if count == most]) if most else []
+            break
+    else:
+        had = [sum(_score(word, text) > 0 for word in telling) for text in texts]
+        most = max(had, default=0)
+        whole = [n for n, count in enumerate(had) if count == most > 0]
+    return [items[n] for n in sorted(whole, key=lambda n: _rank(tried, words, texts[n]), reverse=True)]
 
 
-def _best(scored: list[tuple[tuple[int, int], T]]) -> list[T]:
-    return [item for _, item in sorted(scored, key=lambda pair: pair[0], reverse=True)]
+class _Text(NamedTuple):
+    """What is searched of one item, with a blank before and behind every word."""
+
+    title: str
+    rest: str
 
 
-def _score(word: str, title: str, rest: str) -> int:
+def _rank(tried: Sequence[str], words: Sequence[str], text: _Text) -> tuple[int, int]:
+    """How well a text answers; the small words of a question only settle what is equal without them."""
+    telling = [word for word in tried if word not in _SMALL] or tried
+    met = sum(_score(word, text) for word in telling)
+    pairs = sum(f" {one} {other}" in text.title + text.rest for one, other in pairwise(telling))
+    return met + pairs, sum(f" {word} " in text.title for word in words if word in _SMALL)
+
+
+def _score(word: str, text: _Text) -> int:
     """How well one word is met: 0 not at all. Of a plural the singular will do."""
+    title, rest = text
     forms = [(word, 0)]
     if len(word) > 3 and word.endswith("s"):
         forms.append((word[:-1], 1))
