@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from ladder_projects import KEPT
 
 Shell = Any
 
@@ -47,6 +48,28 @@ async def test_the_plan_is_written_as_print_writes_it(
     assert {"text": "8 × square for “Bag [/x]”", "markdown": "8 × square", "json": '"count": 8'}[
         form
     ] in written
+
+
+@pytest.mark.parametrize("looked_at", [True, False])
+async def test_a_plan_in_text_has_the_ladders_that_were_looked_at(
+    sewing: Shell, tmp_path: Path, looked_at: bool
+) -> None:
+    path = tmp_path / "plan.txt"
+    async with sewing(text=KEPT) as it:
+        if looked_at:
+            await it.press("alt+a")
+            await it.wait(lambda: it.view._climbs is not None and it.view._climbing is None)
+            await it.press("escape")
+        await it.press("alt+e")
+        await it.sees("Write the plan to which file?")
+        await it.clear()
+        await it.type(str(path))
+        await it.press("enter")
+        await it.sees("Written to")
+    written = path.read_text(encoding="utf-8")
+    assert "\nLadders\n=======\n" in written
+    assert ("16 in" in written.partition("\nLadders\n")[2]) == looked_at
+    assert ("Not worked out here: “How many [/x]”" in written) != looked_at
 
 
 async def test_the_plan_is_set_for_paper(sewing: Shell, tmp_path: Path) -> None:
