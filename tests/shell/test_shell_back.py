@@ -333,3 +333,12 @@ async def test_a_given_that_changes_nothing_is_told_so(sewing: Shell) -> None:
         await it.type("4 in to 5 in")
         await it.press("enter")
         await it.sees("changes nothing here: each of", "gives $1.50", "Alt+W asks anew")
+
+
+async def test_esc_leads_from_what_was_found_back_to_the_field(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("across")
+        await it.press("alt+r")
+        await it.sees("Alt+W asks what makes it so; Esc back")
+        await it.press("escape")
+        await it.wait(lambda: it.view.place is not None and it.view.place.given == "across", "the field")

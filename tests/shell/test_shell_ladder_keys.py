@@ -94,6 +94,8 @@ async def test_what_is_out_of_reach_here_says_so(sewing: Shell, key: str, words:
         await it.press(key)
         await it.sees(words)
         assert it.view.list_in_sight == "ladders"
+        await it.press("escape")
+        assert not it.view.list_in_sight, "at once, as was said"
 
 
 async def test_help_says_what_the_keys_do_here(sewing: Shell) -> None:

@@ -88,12 +88,13 @@ class ProjectScreen(FindView):
             return about, ("Tab", "Screen", "Project", "Given", "Ladder")
         if self.focused is self.results:
             asks = f"{key_of('back')} asks which given makes one so."
-            about = f"What is found. {_SCROLL} {asks} A click on → goes to who uses it; Shift+Tab leads back."
+            about = f"What is found. {_SCROLL} {asks} A click on → goes to who uses it; Esc leads back."
             return about, ("Screen", "Tab", "Given", "Project", "Ladder")
         return "", ("Tab", "Project", "Screen", "Given", "Ladder")
 
     def action_stop(self) -> None:
-        """Put a notice away, leave a list, or stop the run of the tab in sight."""
+        """Put a notice away, leave a list, stop the run of the tab in sight, or leave what was found."""
+        self.notice.pass_by()  # what is said in passing takes no key for itself
         if self.notice.words:
             self.notice.show("")
         elif self.stop_proving():
@@ -102,6 +103,8 @@ class ProjectScreen(FindView):
             self.back_to_tab()
         elif self.current is not None and self.desk.stop(self.current):
             self.tell("Stopping …")
+        elif self.focused is self.results:
+            self.action_results()
 
     def action_results(self) -> None:
         """To what was found, where the arrows scroll, and back to the field."""
@@ -112,7 +115,7 @@ class ProjectScreen(FindView):
         else:
             self._came_from = self.place
             self.set_focus(self.results)
-            self.tell(f"↑ ↓ what was found; {key_of('back')} asks what makes it so; {key_of('results')} back")
+            self.tell(f"↑ ↓ what was found; {key_of('back')} asks what makes it so; {key_of('stop')} back")
 
     def action_work_anew(self) -> None:
         """All of it once more, as after a stop."""
