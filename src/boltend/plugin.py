@@ -8,6 +8,7 @@ A plugin is a module with `boltend_contract = 1` that marks `boltend_calculators
 from typing import TYPE_CHECKING, Literal
 from typing import Literal as Choice  # a choice among words: Choice["diagonal", "straight"]
 
+from boltend.core.classes import dataclass
 from boltend.core.contract import (
     CONTRACT,
     Answer,
@@ -127,6 +128,7 @@ __all__ = [
     "ceil_div",
     "cut",
     "cutting_plan",
+    "dataclass",
     "down",
     "finished",
     "floor_div",

@@ -1,5 +1,7 @@
 """A tab as a worked problem: given, picture, found, working, cautions, side by side or stacked."""
 
+from functools import partial
+
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.widgets import Static
@@ -14,6 +16,9 @@ from boltend.shell.late_picture import LatePicture, Wanted
 from boltend.shell.list_pane import ListPane
 from boltend.shell.result_lines import ResultLine, result_lines
 from boltend.shell.results import Results
+
+FRAMES = 0.035
+"""Seconds (two frames) until a picture is drawn that takes its time: the figures stand before that."""
 
 LEAST_ROWS = 9
 """Lines below which a picture of its own is not worth the room."""
@@ -65,7 +70,7 @@ class WorkedProblem(Container):
         self.forms: dict[str, GivenForm] = {}
         self.form: GivenForm | None = None
         self._room = 0
-        self._late = LatePicture(self.call_after_refresh, self._picture_ready, self.call_later)
+        self._late = LatePicture(partial(self.set_timer, FRAMES), self._picture_ready, self.call_later)
         self._painted: tuple[Workbook, int] | None = None
 
     def compose(self) -> ComposeResult:

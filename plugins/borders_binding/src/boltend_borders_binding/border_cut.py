@@ -1,10 +1,21 @@
 """What one border takes: strips, runs, cornerstones and cloth."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.plugin import Cannot, Line, Piece, Run, Settings, ceil_div, cut, floor_div, length, line
+from boltend.plugin import (
+    Cannot,
+    Line,
+    Piece,
+    Run,
+    Settings,
+    ceil_div,
+    cut,
+    dataclass,
+    floor_div,
+    length,
+    line,
+)
 from boltend_borders_binding.border_rows import Laid
 from boltend_borders_binding.cloth import Cloth
 from boltend_borders_binding.strips import Join, join_loss, joined, side_by_side, strips_for

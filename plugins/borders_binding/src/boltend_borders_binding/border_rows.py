@@ -1,12 +1,23 @@
 """Borders as a person lists them, and as they lie round the top, each outside the last."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 from typing import Literal
 
-from boltend.plugin import ROOT2, Cannot, Fabric, Finished, Length, Number, Settings, Text, given, row
+from boltend.plugin import (
+    ROOT2,
+    Cannot,
+    Fabric,
+    Finished,
+    Length,
+    Number,
+    Settings,
+    Text,
+    dataclass,
+    given,
+    row,
+)
 
 MOST_BORDERS = 50
 """More borders than any quilt wears: a slip of the keyboard."""

@@ -5,9 +5,10 @@ need an integer program; between them the answer stays what it was, for it can o
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
+from boltend.plugin import dataclass
 from boltend_fabric_mix.meets import Block
 from boltend_fabric_mix.mix import steps, uses_of
 from boltend_fabric_mix.program import Program

@@ -1,10 +1,21 @@
 """How many whole sets of pieces come out of one precut."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
-from boltend.plugin import CuttingPlan, Job, Part, Sheet, Stock, Yield, cutting_plan, floor_div, yield_of
+from boltend.plugin import (
+    CuttingPlan,
+    Job,
+    Part,
+    Sheet,
+    Stock,
+    Yield,
+    cutting_plan,
+    dataclass,
+    floor_div,
+    yield_of,
+)
 from boltend_precut_yield.precut_sheet import PrecutSheet
 
 LAST_TRY = 60
