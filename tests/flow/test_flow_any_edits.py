@@ -164,6 +164,31 @@ def run(small: Any, steps: list[tuple[Any, ...]], later: bool) -> None:
     assert book.results.keys() == {tab.key for tab in history.now.tabs}
 
 
+def run_few(small: Any, steps: list[tuple[Any, ...]], seen: int, few: int) -> None:
+    """As in a shell that paints before all is worked out: the tab in sight at once, the rest later."""
+    bench = small.Bench()
+    history = History(start(small))
+    book = Workbook(bench, history.now)
+    for step in steps:
+        note(f"{step}")
+        try:
+            history.do(edited(history.now, step), step[0])
+        except EditRefused:
+            continue
+        now = history.now
+        first = now.tabs[seen % len(now.tabs)].key if now.tabs else None
+        book.update(now, first, few)
+        fresh = told(Workbook(small.Bench(), now))
+        assert first is None or told(book)[first] == fresh[first]
+        if len(step) % 2:
+            book.finish(few)  # some of it between two edits
+    for _ in range(1000):
+        if not book.unfinished:
+            break
+        book.finish(max(1, few))
+    assert told(book) == told(Workbook(small.Bench(), history.now))
+
+
 quick = settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
@@ -186,3 +211,11 @@ def test_the_comparison_would_notice_a_stale_result(small: Any) -> None:
     after = edits.set_given(project, project.tab("A").key, "width", "20 in")
     assert told(stale) != told(Workbook(small.Bench(), after))
     assert stale.result("Lantern").state == "worked out"
+
+
+@quick
+@given(st.lists(steps, max_size=14), index, st.integers(0, 3))
+def test_also_where_only_the_tab_in_sight_is_worked_out_at_once(
+    small: Any, steps: list[Any], seen: int, few: int
+) -> None:
+    run_few(small, steps, seen, few)

@@ -20,6 +20,10 @@ from boltend.core.project.recovery import Journal, state_folder
 from boltend.core.project.saving import ProjectFile, Side
 from boltend.shell.keeping import Aside, Keeper, Save
 
+A_FEW = 12
+"""Tabs that are worked out before an edit is painted, some 3 ms; in a chain of hundreds the others come after
+it, so many at a time: no key waits for all of them."""
+
 OnOutcome = Callable[[int, Outcome], None]
 
 
@@ -99,7 +103,7 @@ class Desk:
         self.history = History(file.saved)
         self.keeper = Keeper(file)
         self.bench: Bench | None = None
-        self.book: Workbook | None = None
+        self.book_so_far: Workbook | None = None
         self._watched: _Watched | None = None
         self._taken: Project | None = None
         self._kept_aside: Aside | None = None
@@ -119,6 +123,12 @@ class Desk:
         """A project without a file that says what a file says, comments too. Raises ProjectUnreadable."""
         reading = read_bytes(data, name)
         return cls(ProjectFile(_nameless().path, reading.document, reading.project, None), untitled=True)
+
+    @property
+    def book(self) -> Workbook | None:
+        """The workbook. Whoever asks for it finds all of it worked out."""
+        self.finish()
+        return self.book_so_far
 
     @property
     def journal(self) -> Journal:
@@ -155,14 +165,34 @@ class Desk:
         """The calculators are there: work the project out."""
         self.bench = bench
         self._watched = _Watched(bench)
-        self.book = Workbook(self._watched, self.project)
+        self.book_so_far = Workbook(self._watched, self.project)
 
-    def edit(self, project: Project, label: str, merge_key: object | None = None) -> set[int]:
-        """Take in an edited project; the keys of the tabs that may look different now."""
+    def edit(
+        self, project: Project, label: str, merge_key: object | None = None, first: int | None = None
+    ) -> set[int]:
+        """Take in an edited project; the keys of the tabs that may look different now.
+
+        With `first`, the tab in sight, what comes after a few others is left for `finish`.
+        """
         if project is self.project:
             return set()
         self.history.do(project, label, merge_key)
-        return self._follow()
+        return self._follow(first)
+
+    @property
+    def unfinished(self) -> bool:
+        """Whether an edit may have reached tabs that are not worked out yet."""
+        return self.book_so_far is not None and self.bench is not None and self.book_so_far.unfinished
+
+    def finish(self) -> None:
+        """Work out what an edit has left."""
+        while self.unfinished:
+            self.go_on()
+
+    def go_on(self) -> None:
+        """Work out a few tabs of what an edit has left."""
+        if self.book_so_far is not None:
+            self.book_so_far.finish(A_FEW)
 
     def undo(self) -> str | None:
         """Take the last edit back; what it was called, or None."""
@@ -194,22 +224,27 @@ class Desk:
             self.keeper.forget(self._kept_aside)
             self._kept_aside = None
 
-    def _follow(self) -> set[int]:
+    def _follow(self, first: int | None = None) -> set[int]:
         # The journal first: whatever happens while working out, what was typed is kept.
         self.keeper.note(self.project)
-        return self.book.update(self.project) if self.book is not None else set()
+        most = A_FEW if first is not None else None
+        return self.book_so_far.update(self.project, first, most) if self.book_so_far is not None else set()
 
-    def arrived(self, ticket: int, outcome: Outcome) -> set[int]:
-        """An outcome that came from the worker; the keys of the tabs that may look different now."""
+    def arrived(self, ticket: int, outcome: Outcome, first: int | None = None) -> set[int]:
+        """An outcome that came from the worker; the keys of the tabs that may look different now.
+
+        With `first`, the tab in sight, what comes after a few others is left for `finish`.
+        """
         if self._watched is not None:
             self._watched.running.pop(ticket, None)
-        return self.book.arrived(ticket, outcome) if self.book is not None else set()
+        book, most = self.book_so_far, A_FEW if first is not None else None
+        return book.arrived(ticket, outcome, first, most) if book is not None else set()
 
     def stop(self, key: int) -> bool:
         """Stop the run of a tab; whether there was one."""
-        if self.book is None or self._watched is None or self.bench is None:
+        if self.book_so_far is None or self._watched is None or self.bench is None:
             return False
-        args = self.book.results[key].args
+        args = self.book_so_far.results[key].args
         for ticket, call in self._watched.running.items():
             if call.args is args:
                 self.bench.stop(ticket)
@@ -222,7 +257,7 @@ class Desk:
 
     def work_anew(self) -> set[int]:
         """Work everything out once more."""
-        return self.book.refresh() if self.book is not None else set()
+        return self.book_so_far.refresh() if self.book_so_far is not None else set()
 
     # Keeping --------------------------------------------------------------------------------------
 

@@ -7,7 +7,10 @@ Textual paints after each of them, which costs a start 40 ms (CPU).
 import asyncio
 
 from textual.geometry import Size
+from textual.messages import Layout
+from textual.reactive import Reactive
 from textual.screen import Screen
+from textual.scrollbar import ScrollBar
 from textual.widget import Widget
 
 from boltend.shell.sparing import SparingCompositor
@@ -21,6 +24,9 @@ MOST = 0.5
 
 class SettlingScreen(Screen[None]):
     """A screen that holds its painting back: from its start, and while something new on it is laid out."""
+
+    # Textual paints the whole screen anew when the focus moves; who has it, or had it, paints itself.
+    focused: Reactive[Widget | None] = Reactive(None, repaint=False)
 
     def __init__(self) -> None:
         super().__init__()
@@ -50,6 +56,11 @@ class SettlingScreen(Screen[None]):
             self._paints_at.cancel()
         # asyncio's own, for one of Textual's is a task, and a start has several layouts
         self._paints_at = asyncio.get_running_loop().call_later(seconds, self.paint_now)
+
+    def on_layout(self, event: Layout) -> None:
+        """Textual lays the screen out once more for a scroll bar that has been laid out just now."""
+        if isinstance(event.widget, ScrollBar):
+            event.prevent_default()
 
     def _refresh_layout(self, size: Size | None = None, scroll: bool = False) -> None:
         super()._refresh_layout(size, scroll)

@@ -24,6 +24,7 @@ from boltend.shell.given_row import RowsChanged
 from boltend.shell.head import Head, Notice
 from boltend.shell.key_line import KeyLine
 from boltend.shell.looks import Place
+from boltend.shell.rest import Rest
 from boltend.shell.results import Results
 from boltend.shell.say import say_of
 from boltend.shell.settling import SettlingScreen
@@ -72,6 +73,7 @@ class View(SettlingScreen):
         self.make_bench = make_bench
         self._labels = Labels()
         self._arrivals = Arrivals(self.call_later, self.set_timer, self._paint_came)
+        self._rest = Rest(desk, self.call_after_refresh, self.call_later, self._paint_frame)
         self._garbage = Garbage()
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
         self.body = WorkedProblem()
@@ -151,6 +153,7 @@ class View(SettlingScreen):
             key = self.desk.project.tabs[0].key if self.desk.project.tabs else None
         other = key != self.current
         self.current = key
+        self.desk.finish()  # the tab in sight is always worked out
         self.see_list("")
         self.head.tell("")
         self._paint_frame()
@@ -159,10 +162,12 @@ class View(SettlingScreen):
             field = self._form.field(place or self._first_place())
             # A new form knows its width, and so its height, only after it was laid out.
             self.call_after_refresh(self._fit_height)
-            if field is not None:
+            if field is not None and field.is_attached:
+                self.set_focus(field, scroll_visible=False)
+                self.call_after_refresh(see_whole, field)
+            elif field is not None:
                 # What is typed until then waits; it must not get into a field of the tab before.
-                if field is not self.focused:
-                    self.set_focus(None)
+                self.set_focus(None)
                 self.call_after_refresh(self._enter, field)
             if not self._form.is_mounted:
                 self.paint_with(field)
@@ -220,16 +225,17 @@ class View(SettlingScreen):
     def _first_place(self) -> Place:
         """The given that keeps the tab in sight from being worked out, else the first."""
         names = list(self._form.parts) if self._form is not None else []
-        results = self.desk.book.results if self.desk.book is not None else {}
+        book, key = self.desk.book_so_far, self.current
+        results = book.results if book is not None else {}
         result = results.get(self.current) if self.current is not None else None
         troubles = result.troubles if result is not None and result.state == "cannot" else ()
         wrong = [trouble.given for trouble in troubles if trouble.given in names]
-        book, key = self.desk.book, self.current
         prepared = book.prepared(key) if book is not None and key is not None and result is not None else None
         return in_rows(prepared, (wrong or names or [""])[0])
 
     def repaint(self, changed: Set[int]) -> None:
-        """Paint what an edit changed."""
+        """Paint what an edit changed, then work out what it has left."""
+        self._rest.begin()
         self._paint_frame()
         if self.list_in_sight:
             self.lists_changed()
@@ -240,7 +246,7 @@ class View(SettlingScreen):
     def _paint_frame(self) -> None:
         desk = self.desk
         self._painted = desk.project
-        self.bar.show(self._labels.of(desk.project, desk.book), self.list_in_sight or self.current)
+        self.bar.show(self._labels.of(desk.project, desk.book_so_far), self.list_in_sight or self.current)
         self.head.show(desk.project.name, f"{desk.file_name} · {self.file_state}")
         if desk.journal.trouble:
             self.notice.show(desk.journal.trouble)
@@ -252,7 +258,7 @@ class View(SettlingScreen):
         return "changed" if desk.changed else "new" if desk.file.data is None else "saved"
 
     def _paint_tab(self, *, from_top: bool = False) -> None:
-        tab, book = self.tab, self.desk.book
+        tab, book = self.tab, self.desk.book_so_far
         if book is None:
             return
         if tab is None:
@@ -272,7 +278,7 @@ class View(SettlingScreen):
         self._paint_say()
 
     def _fit_height(self) -> None:
-        self.body.fit(self.desk.book, self.tab)
+        self.body.fit(self.desk.book_so_far, self.tab)
 
     def _paint_say(self) -> None:
         place = self.place
@@ -300,7 +306,7 @@ class View(SettlingScreen):
     def edit(self, make: Callable[[Project], Project], label: str, merge_key: object | None = None) -> bool:
         """Make an edit, work it out, paint it; where it is refused, say why. Whether it was made."""
         try:
-            changed = self.desk.edit(make(self.desk.project), label, merge_key)
+            changed = self.desk.edit(make(self.desk.project), label, merge_key, first=self.current)
         except EditRefused as error:
             self.tell(str(error), bad=True)
             return False
@@ -328,7 +334,7 @@ class View(SettlingScreen):
 
     def typed(self, place: Place, text: str) -> None:
         """A field changed: keep it, work it out, paint it, all now."""
-        spec, tab, book = self.spec_at(place), self.tab, self.desk.book
+        spec, tab, book = self.spec_at(place), self.tab, self.desk.book_so_far
         if spec is None or tab is None or book is None:
             return
         how = book.results[tab.key].settings.notation
@@ -379,11 +385,11 @@ class View(SettlingScreen):
     @on(Arrived)
     def _arrived(self, event: Arrived) -> None:
         if isinstance(event.ticket, int):
-            self._arrivals.take(self.desk.arrived(event.ticket, event.outcome))
+            self._arrivals.take(self.desk.arrived(event.ticket, event.outcome, first=self.current))
 
     def _paint_came(self, came: Set[int]) -> None:
         self.repaint(came)
-        self._garbage.leave_alone(self.desk.book)
+        self._garbage.leave_alone(self.desk.book_so_far)
 
     def on_unmount(self) -> None:
         """Another project comes, or the end."""

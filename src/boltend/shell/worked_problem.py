@@ -4,6 +4,8 @@ from functools import partial
 
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
+from textual.geometry import Size
+from textual.reactive import Reactive
 from textual.widgets import Static
 
 from boltend.core.contract import CalculatorSpec
@@ -46,6 +48,12 @@ class Line(Static):
             self.update(words, layout=False)
 
 
+class GivenPart(Vertical):
+    """The givens and what stands around them. All of it fits, so no part of it asks for another layout."""
+
+    virtual_size = Reactive(Size(0, 0))
+
+
 class WorkedProblem(Container):
     """The body of the screen: the form of the tab in sight with what helps, its picture, and the results.
 
@@ -65,7 +73,7 @@ class WorkedProblem(Container):
         super().__init__(id="body")
         self.asks, self.says = Line("asks"), Line("say")
         self.picture, self.results, self.pane = Results("picture"), FoundLines(), ListPane()
-        self.given = Vertical(self.asks, self.says, self.picture, id="given")
+        self.given = GivenPart(self.asks, self.says, self.picture, id="given")
         self.picture.can_focus = False  # all of it is in sight
         self.forms: dict[str, GivenForm] = {}
         self.form: GivenForm | None = None

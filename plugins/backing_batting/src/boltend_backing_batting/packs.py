@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import cache
 
 from boltend.plugin import Cannot, Price, dataclass
 from boltend_backing_batting.battings import BATTINGS
@@ -44,10 +45,11 @@ def price_of(row: Mapping[str, object] | None) -> Price | None:
     return price if isinstance(price, Price) else None
 
 
-def usual_packs() -> list[Pack]:
-    """The packages of the built-in table."""
+@cache
+def usual_packs() -> tuple[Pack, ...]:
+    """The packages of the built-in table. Kept, for their sizes stand there as text."""
     packs = (pack_of(BATTINGS.row(name)) for name in BATTINGS.rows)
-    return [pack for pack in packs if pack is not None]
+    return tuple(pack for pack in packs if pack is not None)
 
 
 def covering(needed: Size, batting: Mapping[str, object] | None) -> list[Pack]:
