@@ -128,4 +128,7 @@ async def test_also_where_a_tab_is_added(shell: Shell) -> None:
         await it.type("backing for a quilt of 87 by 93 in")
         await it.press("enter")
         await it.sees("From your question")
+        await it.press("f8")
+        await it.sees("To buy ·")
+        assert "From your question" not in it.text(), "it is said in passing"
         assert "87" in str(it.given(it.desk.project.tabs[0].name))

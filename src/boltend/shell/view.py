@@ -156,6 +156,8 @@ class View(SettlingScreen):
         self.desk.finish()  # the tab in sight is always worked out
         self.see_list("")
         self.head.tell("")
+        if other:
+            self.notice.pass_by()
         self._paint_frame()
         self._paint_tab(from_top=other)
         if self._form is not None:
@@ -183,6 +185,7 @@ class View(SettlingScreen):
         """Bring a list of the whole project into sight, or with "" the tab."""
         if name and not self.list_in_sight:
             self._came_from = self.place
+            self.notice.pass_by()
         self.list_in_sight = name
         self.given.display = self.results.display = not name
         self.pane.display = bool(name)
