@@ -283,6 +283,34 @@ def test_without_a_terminal_a_file_alone_is_printed_and_nothing_alone_is_refused
     assert "boltend --help" in said.stderr
 
 
+def through(*words: str, typed: str) -> subprocess.CompletedProcess[str]:
+    """A command that is begun with a pipe."""
+    command = [sys.executable, "-m", "boltend", *words]
+    return subprocess.run(command, input=typed, capture_output=True, text=True, check=False, timeout=60)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="names of open files as Unix has them")
+def test_what_only_reads_reads_what_is_handed_to_it(good: Path) -> None:
+    for name in ("/dev/stdin", "/dev/fd/0"):
+        said = through("check", name, typed=GOOD)
+        assert (said.returncode, said.stdout) == (0, f"{name}: 2 tabs, all worked out.\n")
+    assert through("print", "/dev/stdin", typed=GOOD).stdout == call("print", good).stdout
+    said = through("check", "/dev/stdin", typed=BAD)
+    assert said.returncode == 1
+    assert "/dev/stdin:14" in said.stdout + said.stderr
+    said = through("check", "/dev/stdin", typed="#" * 2_000_001)
+    assert said.returncode == 2
+    assert "larger than 2 MB" in said.stderr
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="pipes as Unix has them")
+def test_a_pipe_of_the_disk_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    said = call("check", tmp_path / "pipe")
+    assert said.returncode == 2
+    assert "this is a pipe, not a file. Write what comes out of it into a file." in said.stderr
+
+
 def test_a_pipe_that_nobody_reads_ends_quietly(good: Path) -> None:
     reader, writer = os.pipe()
     os.close(reader)

@@ -45,7 +45,7 @@ class Opened:
 
 
 def open_project(path: str, host: Host) -> Opened:
-    """Open and work out a project file. Raises ProjectUnreadable."""
-    file = ProjectFile.open(Path(path))
+    """Open and work out a project file, which may come through a pipe. Raises ProjectUnreadable."""
+    file = ProjectFile.open(Path(path), pipes=True)
     problems = tuple(replace(problem, file=path) for problem in file.problems())
     return Opened(path, Workbook(host, file.saved), file.document, problems)

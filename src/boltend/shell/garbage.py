@@ -16,19 +16,28 @@ class Garbage:
 
     def __init__(self) -> None:
         self._before: tuple[int, int, int] | None = None
+        self._frozen = False
+
+    def expect(self, tabs: int) -> None:
+        """A project of so many tabs is about to be worked out; hardly anything of that is garbage."""
+        if self._before is None and tabs >= MANY_TABS:
+            self._before = gc.get_threshold()
+            gc.set_threshold(max(SELDOM[0], self._before[0]), *SELDOM[1:])
 
     def leave_alone(self, book: Workbook | None) -> None:
         """Once a large project is worked out: there is no garbage in it, it is left alone."""
-        if self._before is not None or book is None or len(book.results) < MANY_TABS:
+        if self._frozen or book is None or len(book.results) < MANY_TABS:
             return
         if all(result.state != "working" for result in book.results.values()):
-            self._before = gc.get_threshold()
+            self.expect(len(book.results))
+            self._frozen = True
             gc.freeze()
-            gc.set_threshold(max(SELDOM[0], self._before[0]), *SELDOM[1:])
 
     def as_before(self) -> None:
         """Another project comes: now all of this one is garbage."""
         if self._before is not None:
             gc.set_threshold(*self._before)
-            gc.unfreeze()
             self._before = None
+        if self._frozen:
+            gc.unfreeze()
+            self._frozen = False

@@ -100,6 +100,7 @@ class View(SettlingScreen):
 
     def _take_bench(self) -> None:
         bench = self.make_bench(lambda t, o: self._later(t, o))
+        self._garbage.expect(len(self.desk.project.tabs))
         self.desk.take_bench(bench)
         self._garbage.leave_alone(self.desk.book)
         self.show_tab(self.current)

@@ -24,16 +24,17 @@ _WAYS = {
 _SORTS = {stat.S_IFIFO: "a pipe", stat.S_IFSOCK: "a socket"}
 
 
-def bytes_of(path: Path) -> bytes | None:
+def bytes_of(path: Path, *, pipes: bool = False) -> bytes | None:
     """The bytes there, or None where there is no file; one byte more than `LIMIT` at most.
 
     Raises ProjectUnreadable where it cannot be read. A pipe would keep the shell waiting, and a device may
-    never end: nothing is read of either.
+    never end: nothing is read of either. With `pipes` one that was handed to this process is read to its end.
     """
     try:
-        with open(path, "rb", opener=_without_waiting) as file:
+        waits = pipes and _handed(path) and stat.S_ISFIFO(os.stat(path).st_mode)
+        with open(path, "rb", opener=None if waits else _without_waiting) as file:
             sort = stat.S_IFMT(os.fstat(file.fileno()).st_mode)
-            if sort != stat.S_IFREG:
+            if sort != stat.S_IFREG and not (waits and sort == stat.S_IFIFO):
                 what = _SORTS.get(sort, "a device")
                 way = (
                     "Write what comes out of it into a file."
@@ -46,6 +47,11 @@ def bytes_of(path: Path) -> bytes | None:
         return None
     except (OSError, ValueError) as error:
         raise _unreadable(path, error) from error
+
+
+def _handed(path: Path) -> bool:
+    """Whether a path names what this process was begun with, as `/dev/stdin`: there somebody writes."""
+    return str(path) == "/dev/stdin" or str(path.parent) in ("/dev/fd", "/proc/self/fd")
 
 
 def _without_waiting(path: str, flags: int) -> int:

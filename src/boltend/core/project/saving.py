@@ -48,10 +48,13 @@ class ProjectFile:
         self._data = data
 
     @classmethod
-    def open(cls, path: str | Path) -> ProjectFile:
-        """Read a file. Raises ProjectUnreadable, also where there is no such file."""
+    def open(cls, path: str | Path, *, pipes: bool = False) -> ProjectFile:
+        """Read a file. Raises ProjectUnreadable, also where there is no such file.
+
+        With `pipes` one that was handed to this process, as `/dev/stdin`, is read too: to be shown, not saved.
+        """
         where = Path(path)
-        data = bytes_of(where)
+        data = bytes_of(where, pipes=pipes)
         if data is None:
             raise ProjectUnreadable(str(path), "there is no such file.", "Check the name and the folder.")
         reading = read_bytes(data, where.name)
