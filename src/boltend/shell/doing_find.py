@@ -2,31 +2,31 @@
 
 import math
 from collections.abc import Iterator
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from boltend.core.contract import CalculatorSpec, Start
 from boltend.shell.actions import ACTIONS, Action, key_of
-from boltend.shell.desk import Desk
 from boltend.shell.habitual import Habitual
-from boltend.shell.hits import Hit, ListSpot, Spot, Written, line_at, matching
-from boltend.shell.other_words import OTHER_WORDS
-from boltend.shell.palette import Palette
 from boltend.shell.results import Results
 from boltend.shell.start_doing import StartView
-from boltend.shell.start_offers import example_lines, examples, recent_lines, searched
-from boltend.shell.start_recent import recents
 from boltend.shell.tab_bar import LISTS
-from boltend.shell.view import BenchMaker
+
+if TYPE_CHECKING:
+    from boltend.shell.hits import Hit, Spot, Written
 
 
 class FindView(StartView):
     """A view in which all can be found by its words."""
 
     _searched = ""
-    _last: Hit | None = None
+    _last: "Hit | None" = None
 
-    def __init__(self, desk: Desk, make_bench: BenchMaker) -> None:
-        super().__init__(desk, make_bench)
-        self._written = Written()
+    @cached_property
+    def _written(self) -> "Written":
+        from boltend.shell.hits import Written  # what is for the menu and Find alone comes with them
+
+        return Written()
 
     def begun(self) -> None:
         """The project is in sight: what is wrong in the person's own settings is told, once."""
@@ -40,13 +40,20 @@ class FindView(StartView):
 
     def action_menu(self) -> None:
         """What can be done and where one can go, in one list."""
+        from boltend.shell.palette import Palette
+
         menu = Palette("What to do, or where to go", lambda: [*self._menu_hits()], self._read)
         self.app.push_screen(menu, self._go_to_hit)
 
     def _read(self, seconds: float) -> bool:
         return self.desk.book is None or self._written.read(self.desk.book, seconds)
 
-    def _menu_hits(self) -> Iterator[Hit]:
+    def _menu_hits(self) -> "Iterator[Hit]":
+        from boltend.shell.hits import Hit
+        from boltend.shell.other_words import OTHER_WORDS
+        from boltend.shell.start_offers import example_lines, examples, recent_lines, searched
+        from boltend.shell.start_recent import recents
+
         for action in ACTIONS:
             if action.name != "menu" and self.check_action(action.name, ()):
                 other = OTHER_WORDS.get(action.name, ())
@@ -64,7 +71,9 @@ class FindView(StartView):
         for line in (*recent_lines(recents()), *example_lines(examples())):
             yield Hit(f"Open: {line.words}", line.kind, line, line.rest)
 
-    def _go_to_hit(self, hit: Hit | None) -> None:
+    def _go_to_hit(self, hit: "Hit | None") -> None:
+        from boltend.shell.hits import ListSpot, Spot
+
         if hit is None:
             return
         to = hit.to
@@ -83,11 +92,13 @@ class FindView(StartView):
 
     def action_find(self) -> None:
         """Find what is written in the project; once more, the next place."""
+        from boltend.shell.palette import Palette
+
         find = Palette(
             "Find in the project", self._find_hits, self._read, typed=self._searched, after=self._last
         )
 
-        def taken(hit: Hit | None) -> None:
+        def taken(hit: "Hit | None") -> None:
             self._searched = find.typed
             if hit is not None:
                 self._last = hit
@@ -97,6 +108,8 @@ class FindView(StartView):
 
     def action_find_next(self) -> None:
         """The next place of what was searched last, without asking."""
+        from boltend.shell.hits import matching
+
         if not self._searched.strip():
             self.action_find()
             return
@@ -110,7 +123,9 @@ class FindView(StartView):
         self._go_to_hit(self._last)
         self.tell(f"{at + 1} of {len(hits)} with “{self._searched}” · {key_of('find_next')} goes on")
 
-    def _find_hits(self) -> list[Hit]:
+    def _find_hits(self) -> "list[Hit]":
+        from boltend.shell.hits import Hit, ListSpot
+
         hits: list[Hit] = []
         if self.list_in_sight:
             # What is in sight comes first.
@@ -122,13 +137,15 @@ class FindView(StartView):
             hits += self._written.all(self.desk.book)
         return hits
 
-    def go_to_spot(self, spot: Spot) -> None:
+    def go_to_spot(self, spot: "Spot") -> None:
         """To a tab, and there to a field or a line of what was found."""
         self.show_tab(spot.tab, spot.place)
         if spot.line:
             self.call_after_refresh(self._to_line, spot.line)
 
     def _to_line(self, words: str) -> None:
+        from boltend.shell.hits import line_at
+
         lines = ["".join(part for part, _ in line.parts) for line in self.results.lines]
         at = line_at(lines, words)
         if at is not None:

@@ -5,7 +5,6 @@ from textual.binding import ActiveBinding
 
 from boltend.shell.actions import ACTIONS, BY_NAME, Group, key_of, key_words
 from boltend.shell.doing_find import FindView
-from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.keys import NO_KEY
 from boltend.shell.say import say_of
 
@@ -61,6 +60,8 @@ class ProjectScreen(FindView):
 
     def action_help(self) -> None:
         """Help for where the person is."""
+        from boltend.shell.help import HelpScreen, help_text
+
         about, groups = self._where()
         self.app.push_screen(HelpScreen(help_text(groups, about)))
 
