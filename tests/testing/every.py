@@ -114,7 +114,11 @@ SUBJECTS: dict[str, dict[str, Any]] = {
         },
         "covers": cloth_holds,
     },
-    "binding": {"example": TOP, "covers": cloth_holds, "own_metric": ("bias_square", "length_to_buy")},
+    "binding": {
+        "example": TOP,
+        "covers": cloth_holds,
+        "own_metric": ("bias_square", "length_to_buy", "buy_alone"),
+    },
     "precut_yield": {
         "example": {"precut": "10 in square pack", "piece_width": "5 in", "piece_height": "5 in"},
         "covers": precuts_hold("pieces_wanted", "pieces_each"),
