@@ -323,7 +323,7 @@ async def test_rows_are_added_moved_removed_edited_and_linked(shell: Shell) -> N
         await it.type("height")
         await it.press("enter")
         await it.wait(lambda: it.given("Frame")["rings"][1]["width"] == {"from": "Sheet", "take": "height"})
-        await it.sees("←18 in fini")
+        await it.sees("←18 in")
         await it.press("shift+f4")
         assert it.given("Frame")["rings"][1]["width"] == "18 in"
         await it.press("ctrl+t")
@@ -387,7 +387,7 @@ async def test_a_waiting_tab_shows_what_its_other_links_bring(shell: Shell) -> N
     text += 'rings = [{ width = { from = "Good", take = "height" } }]\n'
     async with shell(text=text) as it:
         await it.press("shift+f6")
-        await it.sees("WAITING", "12 in finished", "no value yet", "←18 in fini")
+        await it.sees("WAITING", "12 in finished", "no value yet", "←18 in")
         await it.to("width")
         await it.press("shift+f4")
         assert it.given("F")["width"] == "12 in"

@@ -1,6 +1,8 @@
 """A rows given: a small grid of fields, with rows added, moved and removed."""
 
+import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from rich.segment import Segment
 from textual import events
@@ -23,6 +25,16 @@ class RowAsked(Message):
     def __init__(self, given: str, what: str, row: int) -> None:
         self.given, self.what, self.row = given, what, row
         super().__init__()
+
+
+_KINDS = re.compile(r" (?:finished|cut)$")
+
+
+def _in_a_cell(look: Look) -> Look:
+    """A value that comes from elsewhere without its kind, for which a cell has no room: the source tells it."""
+    if not look.linked:
+        return look
+    return replace(look, text=_KINDS.sub("", look.text))
 
 
 class RowLine(Fixed):
@@ -89,7 +101,7 @@ class RowLine(Fixed):
     def show(self, looks: dict[str, Look]) -> bool:
         """Show this; whether the height changed."""
         for name, look in looks.items():
-            self.fields[name].show(look)
+            self.fields[name].show(_in_a_cell(look))
         if looks == self.looks:
             return False
         before = self.rows
