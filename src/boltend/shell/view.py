@@ -106,10 +106,7 @@ class View(SettlingScreen):
         self.show_tab(self.current)
         self.begun()
         if isinstance(bench, InParts):
-            bench.when_whole(self._whole)
-
-    def _whole(self) -> None:
-        self.post_message(Whole())
+            bench.when_whole(lambda: self.post_message(Whole()))
 
     @on(Whole)
     def _take_others(self) -> None:
