@@ -180,6 +180,10 @@ class LiveInput(Input, Said):
         if not self._showing:
             self.owner.typed(self.place, value)
 
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """The owner has heard already, and nobody else listens: not up through all that stands around."""
+        event.stop()
+
     def on_focus(self) -> None:
         """Tell the form."""
         self.owner.entered(self.place)
