@@ -56,7 +56,7 @@ class Bench(Runner, Protocol):
 class InParts(Protocol):
     """A bench to which some calculators come late."""
 
-    def when_whole(self, tell: Callable[[], None]) -> None:
+    def when_whole(self, tell: Callable[[], object]) -> None:
         """Call `tell` once, from another thread, when they are there."""
 
     def take_others(self) -> bool:

@@ -108,7 +108,7 @@ class Host:
                 self._unopened = None
         return self._known
 
-    def when_whole(self, tell: Callable[[], None]) -> None:
+    def when_whole(self, tell: Callable[[], object]) -> None:
         """Call `tell` once, from another thread, when strangers that came late are there to be taken."""
         if self._others is not None:
             self._others.when_there(tell)

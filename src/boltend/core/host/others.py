@@ -14,7 +14,7 @@ class Others:
         self._loading = loading
         self._plugins: Plugins | None = None
         self._there = threading.Event()
-        self._tell: Callable[[], None] | None = None
+        self._tell: Callable[[], object] | None = None
         self._lock = threading.Lock()
         self._thread = threading.Thread(target=self._describe, name="boltend-strangers", daemon=True)
         self._thread.start()
@@ -23,7 +23,7 @@ class Others:
         """All plugins, or None where they are not there within so many seconds."""
         return self._plugins if self._there.wait(seconds) else None
 
-    def when_there(self, tell: Callable[[], None]) -> None:
+    def when_there(self, tell: Callable[[], object]) -> None:
         """Call `tell` once they are there: from the thread, or from this one where they are there already."""
         with self._lock:
             self._tell = tell
