@@ -51,7 +51,7 @@ class ProjectFile:
     def open(cls, path: str | Path, *, pipes: bool = False) -> ProjectFile:
         """Read a file. Raises ProjectUnreadable, also where there is no such file.
 
-        With `pipes` one that was handed to this process, as `/dev/stdin`, is read too: to be shown, not saved.
+        With `pipes` one that was handed to this process, as `/dev/stdin`, is read too: to be shown only.
         """
         where = Path(path)
         data = bytes_of(where, pipes=pipes)
