@@ -81,18 +81,15 @@ def test_square_blocks_without_a_sash_are_told() -> None:
     ("said", "cautions"),
     [
         ({}, []),
-        ({"sash": "0 in"}, ["there is no sash."]),
-        ({"cornerstones": True}, ["with cornerstones all sashes are short."]),
-        ({"down": 1}, ["a single row of blocks has no sash between rows."]),
-        (
-            {"down": 1, "cornerstones": True},
-            ["with cornerstones all sashes are short.", "no two sashes cross"],
-        ),
-        ({"sash": "0 in", "sash_all_round": True}, ["there is no sash.", "nothing runs all round."]),
-        ({"sash": "0 in", "cornerstones": True}, ["there is no sash.", "nothing runs all round."]),
+        ({"sash": "0 in"}, []),
+        ({"cornerstones": True}, []),
+        ({"down": 1}, []),
+        ({"down": 1, "cornerstones": True}, ["no two sashes cross"]),
+        ({"sash": "0 in", "sash_all_round": True}, ["nothing runs all round."]),
+        ({"sash": "0 in", "cornerstones": True}, ["nothing runs all round."]),
     ],
 )
-def test_what_has_no_value_or_was_asked_in_vain_is_said(said: dict[str, Any], cautions: list[str]) -> None:
+def test_what_was_asked_in_vain_is_said(said: dict[str, Any], cautions: list[str]) -> None:
     told = straight(**said).cautions
     assert len(told) == len(cautions)
     assert all(words in each for words, each in zip(cautions, told, strict=True))

@@ -31,7 +31,11 @@ class Found:
     sashes_down: Count = found("Upright sashes", help="Short ones, as long as a block is high")
     sashes_across: Count = found("Level sashes", help="Short ones, as long as a block is wide")
     long_sashes: Count = found("Long sashes", help="As long as the top is wide; without cornerstones")
-    long_sash_length: Cut | None = found("Length of a long sash", up="cutting")
+    long_sash_length: Cut | None = found(
+        "Length of a long sash",
+        up="cutting",
+        empty="There is no long sash: without a sash, in a single row, and where cornerstones part it.",
+    )
     joins: Count = found("Joins in the long sashes", help="In all of them, each sewn by itself from strips")
     cornerstone_count: Count = found("Cornerstones")
     seam_length: Length = found("Seams, raw edge to raw edge", nearest="size", help="Each once, to sew")

@@ -89,20 +89,10 @@ def _seams(layout: Layout, setting: Settings) -> list[Line]:
 
 
 def cautions(layout: Layout) -> list[Line | str]:
-    """Why a found has no value, and what was asked for in vain."""
+    """What was asked for in vain."""
     said: list[Line | str] = []
-    if not layout.long_sashes:
-        said.append("The length of a long sash has no value: " + _why_no_long(layout))
     if layout.cornerstones and not layout.cornerstone_count and layout.sash:
         said.append("Cornerstones were asked for, but no two sashes cross here.")
     if layout.sash == 0 and (layout.all_round or layout.cornerstones):
         said.append("Without a sash there are no cornerstones and nothing runs all round.")
     return said
-
-
-def _why_no_long(layout: Layout) -> str:
-    if layout.sash == 0:
-        return "there is no sash."
-    if layout.cornerstones:
-        return "with cornerstones all sashes are short."
-    return "a single row of blocks has no sash between rows."
