@@ -1,6 +1,6 @@
 """Hostile projects in the shell: seconds until it stands, the longest that a key takes, and whether it quits.
 
-A key is done when the screen is idle. Before that others may be answered: how long they wait tells the longest
+A key is done when the screen is idle. Others may be answered before: how long they wait tells the longest
 turn of the event loop, in CPU time of its thread, so that other work on the machine does not count.
 
     python tests/benchmarks/hostile_shell.py [--only NAME …] [--share 0.5]

@@ -102,7 +102,7 @@ class View(SettlingScreen):
         bench = self.make_bench(lambda t, o: self._later(t, o))
         self._garbage.expect(len(self.desk.project.tabs))
         self.desk.take_bench(bench)
-        self._garbage.leave_alone(self.desk.book)
+        self._garbage.leave_alone(self.desk.book_so_far)
         self.show_tab(self.current)
         self.begun()
         if isinstance(bench, InParts):
