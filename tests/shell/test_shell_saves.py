@@ -311,3 +311,25 @@ async def test_a_journal_on_a_slow_disk_keeps_no_key_waiting(
 
 def _full(*_: object) -> int:
     raise OSError(28, "No space left on device")
+
+
+async def test_a_plan_is_written_beside_the_screen(
+    shell: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """On a disk that stands still keys are answered, saves too; it is said to be written when it is."""
+    goes, plan = threading.Event(), tmp_path / "plan.txt"
+
+    def slowly(path: Path, data: bytes) -> None:
+        assert goes.wait(60)
+        path.write_bytes(data)
+
+    monkeypatch.setattr("boltend.shell.doing_copies.put_whole", slowly)
+    async with shell(size=(160, 30)) as it:
+        it.view.hand_over(plan, b"the plan")
+        await it.to("across")
+        await it.press("backspace", "7", "ctrl+s")
+        await it.wait(lambda: not it.desk.changed, "the save")
+        assert "Written to" not in it.text()
+        goes.set()
+        await it.sees("Written to")
+    assert plan.read_bytes() == b"the plan"

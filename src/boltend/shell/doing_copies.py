@@ -1,7 +1,8 @@
 """Taking it along: what is in sight to the clipboard, the whole plan into a file (a browser downloads it)."""
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import partial
+from concurrent.futures import Future
+from functools import cached_property, partial
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -12,6 +13,7 @@ from boltend.core.classes import dataclass
 from boltend.core.project.whole_file import put_whole
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView
+from boltend.shell.lanes import Lane
 from boltend.shell.start_paths import short_path
 from boltend.shell.texts import shown
 
@@ -132,6 +134,11 @@ class CopyView(SheetView):
         )
         self.app.push_screen(ask, take)
 
+    @cached_property
+    def _papers(self) -> Lane:
+        # Of its own: what is written to may be a pipe that nobody reads, and saves must not wait for that.
+        return Lane("paper")
+
     def hand_over(self, path: Path, data: bytes) -> None:
         """Write a file, or hand it to the browser."""
         try:
@@ -139,11 +146,22 @@ class CopyView(SheetView):
                 self.app.deliver_binary(BytesIO(data), save_filename=path.name)
                 self.tell(f"Handed to the browser as {shown(path.name)}")
                 return
-            put_whole(path, data)
         except OSError as error:
-            self.tell(f"Not written: {path}: {error.strerror}. Choose another place.", bad=True)
+            self._tell_not_written(path, error)
+            return
+        writing = self._papers.do(lambda: put_whole(path, data))
+        self.once_done(writing, lambda: self._written_out(path, writing))
+
+    def _written_out(self, path: Path, writing: Future[None]) -> None:
+        try:
+            writing.result()
+        except OSError as error:
+            self._tell_not_written(path, error)
             return
         self.tell(f"Written to {shown(short_path(path.absolute()))}")
+
+    def _tell_not_written(self, path: Path, error: OSError) -> None:
+        self.tell(f"Not written: {path}: {error.strerror}. Choose another place.", bad=True)
 
     def _export(self, path: Path, sheet: Literal["plan", "customer"] = "plan") -> None:
         from boltend.core.pool import snapshot_of

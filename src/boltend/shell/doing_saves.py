@@ -5,7 +5,9 @@ A save that is quick ends within its own key. Of those asked for while one is on
 
 import os
 from collections.abc import Callable
+from concurrent.futures import Future
 from pathlib import Path
+from typing import Any
 
 from textual import on
 from textual.message import Message
@@ -59,6 +61,13 @@ class SaveView(GivenView):
     def _go_on_after(self, event: Written) -> None:
         event.then()
 
+    def once_done(self, work: Future[Any], then: Then) -> None:
+        """Go on once the disk has done something: at once, where that is quick."""
+        if done_within(AT_ONCE, work):
+            then()
+        else:
+            work.add_done_callback(lambda _: self.post_message(Written(then)))
+
     @property
     def file_state(self) -> str:
         """Whether the file holds what is in sight, in a word."""
@@ -79,10 +88,7 @@ class SaveView(GivenView):
             if self.desk.file.data is file.data and self._writes is None:
                 self._tell_changed(look.result())
 
-        if done_within(AT_ONCE, look):
-            told()
-        else:
-            look.add_done_callback(lambda _: self.post_message(Written(told)))
+        self.once_done(look, told)
 
     def _tell_changed(self, how: str) -> None:
         name, key = self.desk.file_name, key_of("save")
