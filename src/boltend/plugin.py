@@ -8,7 +8,6 @@ A plugin is a module with `boltend_contract = 1` that marks `boltend_calculators
 from typing import TYPE_CHECKING, Literal
 from typing import Literal as Choice  # a choice among words: Choice["diagonal", "straight"]
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import (
     CONTRACT,
     Answer,
@@ -128,7 +127,6 @@ __all__ = [
     "ceil_div",
     "cut",
     "cutting_plan",
-    "dataclass",
     "down",
     "finished",
     "floor_div",

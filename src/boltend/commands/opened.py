@@ -1,10 +1,9 @@
 """Opening a project for a command."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
-from boltend.core.classes import dataclass
 from boltend.core.flow import Workbook
 from boltend.core.flow.results import Trouble
 from boltend.core.host import Host

@@ -2,12 +2,12 @@
 
 import os
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType, TracebackType
 from typing import Any, Self
 
 from boltend.core.asking import Backwards, Rung, back, climb, read_ladder, read_wish
-from boltend.core.classes import dataclass
 from boltend.core.flow import Workbook
 from boltend.core.flow.nodes import near
 from boltend.core.host import Host

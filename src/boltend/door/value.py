@@ -1,11 +1,11 @@
 """A given or a found as a typed value."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import FoundSpec, GivenSpec
 from boltend.core.flow import Result
 from boltend.core.report.words import say_value

@@ -1,11 +1,10 @@
 """Every action of the shell, defined once: keys, footer, menu and help all come from here."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Literal
 
 from textual.binding import Binding, BindingType
-
-from boltend.core.classes import dataclass
 
 Group = Literal["Project", "Tab", "Given", "Ladder", "Screen"]
 

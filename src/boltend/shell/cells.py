@@ -1,10 +1,9 @@
 """What a fabric and a project may say, as cells of a form: read and checked by the kinds of the core."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import DEFAULTS, SETTING_KINDS, STEP_SETTINGS, GivenSpec
 from boltend.core.flow.basis import FABRIC_SETTINGS, UNITS, setting_trouble
 from boltend.core.project.plain import folded

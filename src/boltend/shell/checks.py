@@ -1,6 +1,7 @@
 """Lines to tick in a dialog, in groups under headings; of some groups one line only."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from rich.segment import Segment
@@ -12,7 +13,6 @@ from textual.message import Message
 from textual.scroll_view import ScrollView
 from textual.strip import Strip
 
-from boltend.core.classes import dataclass
 from boltend.shell.texts import clipped
 
 

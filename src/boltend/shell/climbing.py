@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from itertools import islice
 
 from textual.message import Message
@@ -10,7 +10,6 @@ from textual.message import Message
 from boltend.core.asking import AskError, Ladder, Rung, read_ladder
 from boltend.core.asking.apart import Apart
 from boltend.core.asking.ladder import climb_in_turns
-from boltend.core.classes import dataclass
 from boltend.core.flow import Workbook
 from boltend.core.pool import Pool
 from boltend.core.project.model import LadderRow, Project

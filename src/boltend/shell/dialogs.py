@@ -1,7 +1,7 @@
 """Dialogs: one that asks for a line of text, one that offers a list. All else is made of these two."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
 from rich.cells import cell_len
@@ -15,7 +15,6 @@ from textual.style import Style
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from boltend.core.classes import dataclass
 from boltend.core.values import visible
 from boltend.shell.fields import LONGEST_TYPED
 from boltend.shell.start_search import matching

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
+from dataclasses import dataclass
 from functools import cached_property, partial
 from io import BytesIO
 from pathlib import Path
@@ -9,7 +10,6 @@ from typing import TYPE_CHECKING, Literal
 
 from textual.message import Message
 
-from boltend.core.classes import dataclass
 from boltend.core.project.whole_file import put_whole
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView

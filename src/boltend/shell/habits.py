@@ -2,9 +2,8 @@
 
 import os
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 
-from boltend.core.classes import dataclass
 from boltend.core.host.config import config_file, read_config
 from boltend.core.host.off import ConfigError
 from boltend.shell.keys import judged

@@ -8,10 +8,9 @@ action that bears it, and an action would stand in the way of a name.
 import math
 import time
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab

@@ -6,10 +6,10 @@ own lane, so that what is typed while the file is saved does not wait for that.
 
 from collections.abc import Callable
 from concurrent.futures import Future
+from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
-from boltend.core.classes import dataclass
 from boltend.core.project.journal_text import digest_of
 from boltend.core.project.model import Project
 from boltend.core.project.recovered import Recovered, remove

@@ -1,11 +1,10 @@
 """To cut and To buy as lines of a given width. The words come from the core's report."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 
 from rich.cells import cell_len
 
-from boltend.core.classes import dataclass
 from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.shell.actions import key_of

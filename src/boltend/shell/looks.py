@@ -1,8 +1,8 @@
 """What a field looks like: its text, what stands there while empty, where it comes from, what is wrong."""
 
+from dataclasses import dataclass
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Result
 from boltend.core.flow.givens import GivenState, example_of

@@ -1,10 +1,10 @@
 """What the results pane says, as lines of a given width. Words come from the core's report."""
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
 from rich.cells import cell_len
 
-from boltend.core.classes import dataclass
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import TabSheet, tab_sheet

@@ -31,7 +31,7 @@ _KINDS = re.compile(r" (?:finished|cut)$")
 
 
 def _in_a_cell(look: Look) -> Look:
-    """A value that comes from elsewhere without its kind, for which a cell has no room: the source tells it."""
+    """A value that comes from elsewhere without its kind, for which a cell has no room."""
     if not look.linked:
         return look
     return replace(look, text=_KINDS.sub("", look.text))

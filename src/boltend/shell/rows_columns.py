@@ -1,8 +1,8 @@
 """Where the columns of a rows given stand: how wide, on how many lines, and with which heads."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import GivenSpec
 from boltend.shell.texts import wrapped
 

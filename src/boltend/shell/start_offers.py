@@ -1,10 +1,9 @@
 """What the start screen offers: projects, questions, examples, single tabs. Knows no screen."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import CalculatorSpec, GivenSpec, Start
 from boltend.core.project.model import Project
 from boltend.core.project.plain import folded

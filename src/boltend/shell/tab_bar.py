@@ -1,6 +1,7 @@
 """The bar of tabs: one line under the person's own names."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from rich.cells import cell_len
 from rich.segment import Segment
@@ -9,7 +10,6 @@ from textual.binding import Binding
 from textual.message import Message
 from textual.strip import Strip
 
-from boltend.core.classes import dataclass
 from boltend.shell.actions import key_of
 from boltend.shell.fixed import Fixed
 from boltend.shell.texts import clipped

@@ -1,10 +1,9 @@
 """What is held against the contract: a calculator, an example that it answers, and what is said of it."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Calculator, Table
 from boltend.core.flow import Workbook
 from boltend.core.project.edits import add_tab

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import (
     Answer,
     Calculator,

@@ -1,10 +1,11 @@
 """Which package of batting covers a size, and what a roll takes."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from boltend.plugin import Cannot, Price, dataclass
+from boltend.plugin import Cannot, Price
 from boltend_backing_batting.battings import BATTINGS
 
 CENTIMETRE = Fraction(50, 127)

@@ -1,9 +1,10 @@
 """Lengths of cloth sewn side by side to cover a size: how many, how long, how much to buy."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.plugin import Cannot, Settings, ceil_div, dataclass, up
+from boltend.plugin import Cannot, Settings, ceil_div, up
 
 MOST_INCHES = 10**7
 """No length in Boltend is longer, once it is rounded as it is shown."""

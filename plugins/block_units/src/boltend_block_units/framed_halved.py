@@ -1,8 +1,9 @@
 """A framed square cut once on its diagonal, for the corners of a block whose centre is set on point."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Cannot, Settings, dataclass
+from boltend.plugin import ROOT2, Cannot, Settings
 from boltend_block_units.framed_rounds import Frame
 from boltend_block_units.parts import HALF_PART, Exact, Size, half_square
 

@@ -1,8 +1,9 @@
 """A centre and the rounds of strips round it, each outside the last, in exact inches."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Fabric, Finished, Settings, dataclass, given, row
+from boltend.plugin import Cannot, Fabric, Finished, Settings, given, row
 from boltend_block_units.parts import Size, sized
 
 MOST_ROUNDS = 20

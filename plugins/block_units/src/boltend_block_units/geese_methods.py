@@ -6,9 +6,10 @@ rises by half of what its middle is wider, and the wings must reach as high.
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Piece, Settings, dataclass, line
+from boltend.plugin import ROOT2, Piece, Settings, line
 from boltend.plugin import cut as cut_size
 from boltend_block_units.parts import Exact, Size, chord, half_square, quarter_square, sets_for, sized
 

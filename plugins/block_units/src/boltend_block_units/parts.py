@@ -4,10 +4,11 @@ Two cut triangles are two seams larger than their finished ones all round, so a 
 takes more than 2 seams in its square; how much more is geometry, and exact with √2.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
-from boltend.plugin import ROOT2, Cannot, Settings, Surd, ceil_div, dataclass
+from boltend.plugin import ROOT2, Cannot, Settings, Surd, ceil_div
 
 HALF_PART = 2 + ROOT2
 """Seams that a half-square triangle's square takes beyond the finished legs: 7/8 in at 1/4 in, rounded up."""

@@ -1,9 +1,9 @@
 """Strips, strip sets and segments of a chequered grid, as exact arithmetic. All lengths in inches."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Settings, ceil_div, dataclass, floor_div
+from boltend.plugin import Cannot, Settings, ceil_div, floor_div
 from boltend_block_units.parts import Size, sized
 
 MOST_STRIPS = 10_000

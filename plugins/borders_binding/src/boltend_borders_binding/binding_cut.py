@@ -1,8 +1,9 @@
 """How a binding is cut: across the cloth, along it, or on the bias."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Cannot, Line, Settings, cut, dataclass, floor_div, length, line, percent
+from boltend.plugin import ROOT2, Cannot, Line, Settings, cut, floor_div, length, line, percent
 from boltend_borders_binding.bias import area_length, square_by_area, square_by_turns, turns_length
 from boltend_borders_binding.cloth import Cloth
 from boltend_borders_binding.strips import Join, join_loss, joined, strips_for

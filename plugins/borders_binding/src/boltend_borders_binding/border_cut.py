@@ -1,5 +1,6 @@
 """What one border takes: strips, runs, cornerstones and cloth."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -11,7 +12,6 @@ from boltend.plugin import (
     Settings,
     ceil_div,
     cut,
-    dataclass,
     floor_div,
     length,
     line,

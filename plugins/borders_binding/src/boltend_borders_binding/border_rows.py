@@ -1,6 +1,7 @@
 """Borders as a person lists them, and as they lie round the top, each outside the last."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 from typing import Literal
@@ -14,7 +15,6 @@ from boltend.plugin import (
     Number,
     Settings,
     Text,
-    dataclass,
     given,
     row,
 )

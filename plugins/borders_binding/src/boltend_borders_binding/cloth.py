@@ -1,9 +1,9 @@
 """A fabric as it is when it is cut: of its own usable width, and washed where the settings say so."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Line, Settings, dataclass, length, line, percent, yards
+from boltend.plugin import Cannot, Line, Settings, length, line, percent, yards
 
 MOST_INCHES = 10**7
 """No length in Boltend is longer, once it is rounded as it is shown: 158 miles."""

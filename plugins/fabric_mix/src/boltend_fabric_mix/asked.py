@@ -1,8 +1,8 @@
 """What was asked for."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import dataclass
 from boltend_fabric_mix.cloths import Cloths
 from boltend_fabric_mix.solve import Task
 

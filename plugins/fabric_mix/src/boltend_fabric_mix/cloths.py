@@ -2,10 +2,11 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
-from boltend.plugin import Cannot, Line, Settings, dataclass, line
+from boltend.plugin import Cannot, Line, Settings, line
 from boltend_fabric_mix.colours import differences
 from boltend_fabric_mix.names import named
 

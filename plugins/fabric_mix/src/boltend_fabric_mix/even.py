@@ -5,10 +5,9 @@ need an integer program; between them the answer stays what it was, for it can o
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from boltend.plugin import dataclass
 from boltend_fabric_mix.meets import Block
 from boltend_fabric_mix.mix import steps, uses_of
 from boltend_fabric_mix.program import Program

@@ -5,8 +5,8 @@ It finds a mix or does not; that a number of blocks or uses is the best possible
 
 from collections import deque
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from boltend.plugin import dataclass
 from boltend_fabric_mix.effort import Effort, Spent, Stopped
 from boltend_fabric_mix.meets import Block, Meets, some_block
 

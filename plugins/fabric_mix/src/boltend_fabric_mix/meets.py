@@ -4,11 +4,11 @@ A block is a set of so many fabrics of which every two may meet; it is held as a
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 from typing import TypeAlias
 
-from boltend.plugin import dataclass
 from boltend_fabric_mix.effort import LOOK, Effort
 
 Block: TypeAlias = tuple[int, ...]

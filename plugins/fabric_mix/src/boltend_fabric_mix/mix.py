@@ -2,8 +2,8 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from boltend.plugin import dataclass
 from boltend_fabric_mix.meets import Block
 
 

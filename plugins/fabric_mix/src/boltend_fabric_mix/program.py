@@ -6,10 +6,10 @@ same program has the same solution on every machine.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any
 
-from boltend.plugin import ceil_div, dataclass
+from boltend.plugin import ceil_div
 from boltend_fabric_mix.effort import ASKS, CELL, Effort, Spent, Stopped
 
 MOST_FOR_ONE = 8_000_000

@@ -6,10 +6,9 @@ heaviest one finds it or shows that there is none, and so the relaxed program bo
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import ceil
 
-from boltend.plugin import dataclass
 from boltend_fabric_mix.effort import Effort, Spent, Stopped
 from boltend_fabric_mix.filling import Filled, filled
 from boltend_fabric_mix.meets import Block, Meets, TooLong, every_block, heaviest, some_block

@@ -5,9 +5,10 @@ held against every block by a search of its own, and cut down to the fabrics and
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import dataclass, floor_div
+from boltend.plugin import floor_div
 from boltend_fabric_mix.effort import Effort, Spent
 from boltend_fabric_mix.meets import Meets, TooLong, heaviest
 from boltend_fabric_mix.mix import Mix

@@ -1,9 +1,9 @@
 """The mix: the most blocks up to those wanted, then the most even of these, then with few blocks alike."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from boltend.plugin import ceil_div, dataclass
+from boltend.plugin import ceil_div
 from boltend_fabric_mix.effort import Effort, Stopped
 from boltend_fabric_mix.even import evened
 from boltend_fabric_mix.families import even_uses, most_blocks

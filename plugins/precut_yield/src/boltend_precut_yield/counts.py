@@ -1,6 +1,8 @@
 """From what a precut gives to what so many give, and how many are needed."""
 
-from boltend.plugin import Line, ceil_div, dataclass, line, stacks_of
+from dataclasses import dataclass
+
+from boltend.plugin import Line, ceil_div, line, stacks_of
 
 
 @dataclass(frozen=True, slots=True)

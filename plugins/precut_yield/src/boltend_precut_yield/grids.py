@@ -1,11 +1,12 @@
 """Which grids so many blocks make, and in which order they are offered."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 from typing import Literal
 
-from boltend.plugin import ceil_div, dataclass, floor_div
+from boltend.plugin import ceil_div, floor_div
 
 Shape = Literal["any", "square", "near square", "tall", "wide"]
 

@@ -1,9 +1,10 @@
 """One precut as it lies before the knife."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Line, ceil_div, cut, dataclass, line
+from boltend.plugin import Cannot, Line, ceil_div, cut, line
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """How many whole sets of pieces come out of one precut."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from boltend.plugin import (
@@ -12,7 +12,6 @@ from boltend.plugin import (
     Stock,
     Yield,
     cutting_plan,
-    dataclass,
     floor_div,
     yield_of,
 )

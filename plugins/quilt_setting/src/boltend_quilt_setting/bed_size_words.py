@@ -1,8 +1,9 @@
 """The working and the cautions of a quilt for a bed, in words."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Line, dataclass, finished, length, line, percent
+from boltend.plugin import ROOT2, Line, finished, length, line, percent
 
 LEAST_TUCK = Fraction(10)
 """Inches: below this a fold over the pillows is too small. Source: as `PRINTED`."""

@@ -5,10 +5,9 @@ and cost what whole numbers cost: a search may look at ten thousands of grids.
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt, lcm
-
-from boltend.plugin import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,10 @@
 """All grids that reach a target, and the order in which they are offered."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from heapq import nsmallest
 from typing import Literal, NamedTuple
 
-from boltend.plugin import dataclass
 from boltend_quilt_setting.grid_for_size_axis import Axis
 
 Reach = Literal["exactly", "at least", "nearest"]

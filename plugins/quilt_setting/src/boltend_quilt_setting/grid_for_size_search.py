@@ -1,9 +1,10 @@
 """From a person's sizes to a search in whole numbers, and from its plans to grids with their sizes."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.plugin import ROOT2, Cannot, Number, Surd, ceil_div, dataclass, floor_div
+from boltend.plugin import ROOT2, Cannot, Number, Surd, ceil_div, floor_div
 from boltend_quilt_setting.grid_for_size_axis import Axis, Borders, Scale
 from boltend_quilt_setting.grid_for_size_rank import Plan, Reach, Search, ranked
 

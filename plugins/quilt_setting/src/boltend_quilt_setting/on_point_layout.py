@@ -5,11 +5,12 @@ rows run up to the right; row 1 is the block at the top left corner. Distances t
 from the line through the centres of the outer cornerstones (without a sash: through the blocks' points).
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
-from boltend.plugin import ROOT2, Number, dataclass
+from boltend.plugin import ROOT2, Number
 
 Edge = Literal["points", "cornerstone centres", "sash all round"]
 Tips = Literal["none", "half", "whole"]

@@ -1,9 +1,10 @@
 """What a set on point asks to be cut: setting triangles from squares, inner blocks, sashes, cornerstones."""
 
 from collections import Counter
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import ROOT2, Cannot, Line, Number, Piece, Run, Settings, ceil_div, dataclass, line
+from boltend.plugin import ROOT2, Cannot, Line, Number, Piece, Run, Settings, ceil_div, line
 from boltend.plugin import cut as measure
 from boltend_quilt_setting.on_point_layout import OnPoint
 

@@ -5,9 +5,8 @@ upright sashes between them; with cornerstones a row of sashes is joined in the 
 and the sash rows or long sashes between them, are joined one under the other.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
-
-from boltend.plugin import dataclass
 
 
 @dataclass(frozen=True)

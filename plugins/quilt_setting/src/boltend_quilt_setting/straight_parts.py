@@ -1,8 +1,9 @@
 """What a straight set asks to be cut: short sashes, long ones, cornerstones."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Piece, Run, Settings, ceil_div, dataclass
+from boltend.plugin import Cannot, Piece, Run, Settings, ceil_div
 from boltend_quilt_setting.straight_layout import Layout
 
 

@@ -1,9 +1,10 @@
 """Thread for a length of stitching, and the spools and bobbins that hold it."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Price, Settings, ThreadNumber, ceil_div, dataclass, down, tex, up
+from boltend.plugin import Cannot, Price, Settings, ThreadNumber, ceil_div, down, tex, up
 from boltend_quilting_thread.lockstitch import Take
 
 YARD = Fraction(36)

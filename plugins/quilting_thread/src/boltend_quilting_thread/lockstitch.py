@@ -1,8 +1,9 @@
 """How much thread an inch of seam takes: by the stitch's geometry, or unpicked and measured."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Rate, dataclass
+from boltend.plugin import Cannot, Rate
 
 SAMPLE = Fraction(3)
 """Inches of seam that a sample is unpicked from (common practice, no source)."""

@@ -1,9 +1,10 @@
 """How long the quilting lines are, all together."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.plugin import Cannot, dataclass
+from boltend.plugin import Cannot
 
 Pattern = Literal["parallel lines", "square grid", "diagonal grid", "in the ditch", "meander", "other"]
 

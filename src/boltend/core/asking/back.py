@@ -6,12 +6,12 @@ finds the edges; elsewhere every value is tried, as many as are allowed, the nea
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
 from boltend.core.asking.ladder import BUY, TOTAL, Cell, Take, bought, found_cell, takes_of
 from boltend.core.asking.spots import AskError, Spot, spot_of, tab_of
-from boltend.core.classes import dataclass
 from boltend.core.contract import GivenSpec, Settings
 from boltend.core.flow import Workbook
 from boltend.core.host.calls import Runner

@@ -5,12 +5,11 @@ workbook is not touched.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
 from boltend.core.asking.spots import AskError, Spot, spot_of, tab_of
-from boltend.core.classes import dataclass
 from boltend.core.contract import FoundSpec, GivenSpec, Line
 from boltend.core.flow import Workbook
 from boltend.core.flow.links import as_link

@@ -1,11 +1,10 @@
 """Spots: where a value stands that is changed on trial: a given of a tab, or one cell of its rows."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Workbook
 from boltend.core.flow.givens import GivenState

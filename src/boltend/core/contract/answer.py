@@ -1,11 +1,10 @@
 """What a calculator answers: founds, pieces, runs, goods, working, cautions and a picture."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any, Literal, NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract.shapes import Shape
 from boltend.core.values import Number, Price
 

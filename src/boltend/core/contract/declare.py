@@ -7,6 +7,7 @@ when the plugin is loaded, and kept as plain data (`CalculatorSpec`).
 import inspect
 import types
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import (
     Annotated,
     Any,
@@ -20,7 +21,6 @@ from typing import (
     get_type_hints,
 )
 
-from boltend.core.classes import dataclass
 from boltend.core.contract.answer import Answer
 from boltend.core.contract.kinds import KIND_OF_CLASS, Is
 from boltend.core.contract.settings import SETTING_KINDS

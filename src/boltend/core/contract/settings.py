@@ -1,12 +1,11 @@
 """Settings: what holds for a whole project unless a fabric, a tab or a calculator says otherwise."""
 
 from collections.abc import Mapping
-from dataclasses import field, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from difflib import get_close_matches
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.values import Notation, Number, up
 
 SETTING_KINDS: dict[str, str] = {

@@ -3,12 +3,11 @@ derive from. Nothing here holds code of a plugin, so a specification can cross a
 """
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.values import KINDS, ChoiceKind, Kind, Notation
 
 CONTRACT = 1

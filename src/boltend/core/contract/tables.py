@@ -1,9 +1,9 @@
 """Tables that a plugin brings: rows of data to choose from, each with its source."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from difflib import get_close_matches
 
-from boltend.core.classes import dataclass
 from boltend.core.values import KINDS, Notation, NotationError
 
 

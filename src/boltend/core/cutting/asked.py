@@ -7,9 +7,8 @@ calculator that goes on from its length alone is silently wrong, so the kit for 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import field, fields
+from dataclasses import dataclass, field, fields
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.engine import EFFORT
 from boltend.core.cutting.planner import plan
 from boltend.core.cutting.plans import Plan, Unplaced

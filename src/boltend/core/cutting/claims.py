@@ -1,10 +1,10 @@
 """What may be said of a plan: never more than is proved."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.plans import Plan
 
 Of = Literal["any", "simple", "stacks"]

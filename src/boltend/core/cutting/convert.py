@@ -1,9 +1,9 @@
 """From inches to whole numbers and back."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.grid import Grid
 from boltend.core.cutting.plans import Kind, Plan, Sheetplan, Stack, Strip, item_name
 from boltend.core.cutting.shapes import Bolt, Direction, Part, Sheet, Stock

@@ -1,10 +1,9 @@
 """Solve a task in whole numbers: cloth in hand first, in its order, then the endless bolt."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import NamedTuple, TypeVar
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.bound import length_bound, sheets_bound
 from boltend.core.cutting.greedy import Greedy
 from boltend.core.cutting.shapes import Job

@@ -1,10 +1,9 @@
 """The whole-number grid that all sizes of one task lie on."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
-
-from boltend.core.classes import dataclass
 
 FINEST = 10**7
 """A task is never more than this many units across; beyond it sizes say nothing to a person."""

@@ -4,8 +4,8 @@ Counts are kept as multiplicities (so many strips alike), so a million copies co
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.task import Column, Level, Option, score, total
 
 Rule = Callable[[Option, int], tuple[int, ...]]

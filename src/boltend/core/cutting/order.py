@@ -1,10 +1,10 @@
 """The order in which a person cuts a plan, as data: kinds of step, sizes and counts, no wording."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.plans import Plan, Sheetplan, Stack, Strip
 from boltend.core.cutting.shapes import Direction
 

@@ -1,11 +1,11 @@
 """A plan: which cloth, cut into which strips, in the order in which a person cuts them."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.shapes import Bolt, Direction, Part, Sheet, Stock
 from boltend.core.cutting.steps import Steps
 

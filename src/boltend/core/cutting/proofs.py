@@ -1,11 +1,10 @@
 """From a plan to a proved one: shorter where it can be, and how near to the least it is for certain."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.check import check_plan
 from boltend.core.cutting.convert import Converted, convert, cuts_of
 from boltend.core.cutting.engine import Used

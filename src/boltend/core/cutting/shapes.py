@@ -6,10 +6,9 @@ off first, so that `width` below is the usable width.
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, Protocol
-
-from boltend.core.classes import dataclass
 
 Direction = Literal["across", "along"]
 """How the strips of a sheet run: selvage to selvage, or along the selvage."""

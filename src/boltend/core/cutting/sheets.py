@@ -1,10 +1,10 @@
 """Cut sheets of one size: which strips, in which direction, and how many sheets alike."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import gcd
 from typing import NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.fill import MOST_POSITIONS, Filled, Filler
 from boltend.core.cutting.greedy import MOST_RUNS, RUN_COST, TAIL_COST, heights
 from boltend.core.cutting.levels import level_plans

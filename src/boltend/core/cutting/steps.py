@@ -1,9 +1,8 @@
 """How a length is bought, and what a shorter plan must reach to matter."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
-
-from boltend.core.classes import dataclass
 
 
 class Aim(Protocol):

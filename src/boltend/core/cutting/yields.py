@@ -1,9 +1,9 @@
 """The most pieces of one size out of one sheet, with the cuts that give them, in inches."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.grid import Grid
 from boltend.core.cutting.guillotine import CutAt, Node, Piece, most_pieces
 

@@ -7,11 +7,10 @@ before their width, so that a bolt of five yards stays legible. Where strips are
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Rect
 from boltend.core.cutting.plans import Kind, Plan, Sheetplan, Strip
 from boltend.core.cutting.shapes import Bolt

@@ -4,12 +4,11 @@ What a person reads (sizes, labels) never comes from here.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import floor
 from typing import NamedTuple, TypeAlias
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Note, Polygon, Rect, Rule, Shape
 from boltend.core.contract.shapes import Inches
 from boltend.core.values import Surd

@@ -1,11 +1,11 @@
 """How large a figure is drawn: as large as fits, and so that equal blocks take equal cells."""
 
 from collections import Counter
+from dataclasses import dataclass
 from itertools import pairwise
 from math import floor
 from typing import NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.drawing.figure import Figure
 
 LEAST_ROWS, LEAST_COLUMNS = 1.95, 2.95

@@ -1,10 +1,10 @@
 """What stands beside a picture: its size, the sizes of strips."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import floor
 from typing import Literal, NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.drawing.figure import Figure, extent
 from boltend.core.drawing.fit import Fit
 from boltend.core.drawing.inking import Grid

@@ -1,10 +1,10 @@
 """A picture as rows of runs: what a screen paints and a print writes."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal, NamedTuple, TypeAlias
 
-from boltend.core.classes import dataclass
 from boltend.core.drawing.widths import clusters
 from boltend.core.values import Number
 

@@ -1,11 +1,10 @@
 """From what a tab says to what its calculator gets: read, checked, defaulted, linked."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any, Literal, NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import SETTING_KINDS, CalculatorSpec, GivenSpec, Settings, Table
 from boltend.core.flow.basis import Basis, default_of, setting_trouble
 from boltend.core.flow.links import Link, as_link

@@ -1,9 +1,9 @@
 """What the flow keeps of a tab between edits, and how its links find their way."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import FoundSpec, Settings
 from boltend.core.flow.basis import Basis
 from boltend.core.flow.givens import LinkSlot, Prepared, Tables, prepare

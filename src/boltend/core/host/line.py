@@ -2,9 +2,8 @@
 
 import threading
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Answer
 from boltend.core.host.calls import Fault, Outcome
 from boltend.core.host.faults import fault_of

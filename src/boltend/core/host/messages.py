@@ -1,8 +1,8 @@
 """What the host and its worker process say to each other: plain data in both directions."""
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Answer, CalculatorSpec, Settings, Start, Table
 from boltend.core.host.calls import Fault, Outcome
 

@@ -5,7 +5,7 @@ a mistyped hook is silent. So every plugin gets a manager of its own here, and e
 """
 
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import reduce
 from importlib import import_module
@@ -13,7 +13,6 @@ from typing import TypeVar
 
 import pluggy
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import CONTRACT, Calculator, Start, Table, hooks
 from boltend.core.host.calls import Fault
 from boltend.core.host.faults import fault_of, one_line

@@ -1,11 +1,10 @@
 """The plugins that were found, what each brings, and what went wrong with it."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import CalculatorSpec, OwnRows, Start, Table
 from boltend.core.host.calls import Fault
 from boltend.core.host.invoke import Prepared

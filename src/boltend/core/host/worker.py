@@ -1,11 +1,10 @@
 """The worker: runs calls in a process of its own, which is ended on stop or timeout and started anew."""
 
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 from time import monotonic
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Answer
 from boltend.core.host.calls import Fault, Outcome
 from boltend.core.host.faults import how_it_ended, one_line

@@ -1,9 +1,9 @@
 """What may be chosen about paper, by the names that a person writes: light, for every call reads it."""
 
+from dataclasses import dataclass
 from pathlib import PurePath
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.report.forms import FORMS as TEXT_FORMS
 
 FORMS = {**TEXT_FORMS, "html": ".html", "svg": ".svg", "pdf": ".pdf"}

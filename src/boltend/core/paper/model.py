@@ -4,10 +4,9 @@ Every text in it can be seen (`visible`) and is plain: a back end escapes it as 
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Shape
 from boltend.core.drawing import Mark
 from boltend.core.values import Number

@@ -1,12 +1,12 @@
 """A pen on a page: points from its top left corner, y downwards, every text in a face that has it."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
 
-from boltend.core.classes import dataclass
 from boltend.core.paper.pdf_fonts import PLAIN, runs
 from boltend.core.paper.sketch import RISE
 from boltend.core.paper.turning import in_sight

@@ -1,8 +1,8 @@
 """Blocks as slabs: pieces of a page that are never parted, from above to below."""
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.paper.model import Heading, Items, Text
 from boltend.core.paper.pdf_fonts import BOLD, PLAIN, lines_of
 from boltend.core.paper.pdf_pen import Pen

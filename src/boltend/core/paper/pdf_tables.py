@@ -1,8 +1,8 @@
 """Tables in a PDF: columns as wide as they need, rows that stay whole, a head on every page."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.paper.model import Row, Table
 from boltend.core.paper.pdf_fonts import BOLD, PLAIN, lines_of, wide
 from boltend.core.paper.pdf_pen import Pen

@@ -5,10 +5,9 @@ points of the picture's own paper, y downwards. Both back ends draw the very sam
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Polygon, Rect
 from boltend.core.drawing import Mark
 from boltend.core.drawing.canvas import Canvas

@@ -1,11 +1,10 @@
 """The settings that one cloth is cut by, where its tabs may say different ones."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Line, Settings, length, line, percent
 
 

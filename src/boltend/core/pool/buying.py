@@ -1,10 +1,9 @@
 """From a cutting plan to what is bought: squaring, prewash loss, the shop's step, packs and money."""
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Goods
 from boltend.core.cutting import Plan
 from boltend.core.pool.cloths import Cloth

@@ -1,11 +1,10 @@
 """A fabric as the shop sees it: what it is, what is in hand, what it costs."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Line, Settings, Table
 from boltend.core.flow.basis import Basis
 from boltend.core.pool.agreed import agreed_settings

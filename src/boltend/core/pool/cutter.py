@@ -1,9 +1,9 @@
 """Who makes cutting plans: this thread, or a process of its own while a screen goes on."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting import Job, Part, Plan, Proof, Stock, plan_pooled
 
 Groups = Sequence[Sequence[Part]]

@@ -1,10 +1,9 @@
 """From a heap of pieces and runs to the parts that are cut, tab by tab."""
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Line, Piece, Run, line
 from boltend.core.cutting import Part
 from boltend.core.pool.cloths import Cloth

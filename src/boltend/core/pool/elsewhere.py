@@ -3,10 +3,9 @@
 import contextlib
 import pickle
 import threading
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from time import monotonic
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting import Plan
 from boltend.core.host.process import Gone, Process
 from boltend.core.pool.cutter import CutTask, Stopping, cut_here

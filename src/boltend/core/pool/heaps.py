@@ -1,9 +1,8 @@
 """Gathering: the pieces, runs and goods of all tabs that count, by fabric."""
 
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Goods, Piece, Run, Settings
 from boltend.core.flow import Result
 from boltend.core.pool.snapshot import Snapshot

@@ -1,10 +1,9 @@
 """Plans for heaps of fabric, remembered as long as nothing of them changes."""
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting import Aim, AtMost, Bolt, Plan, Proof, Sheet, Steps, Stock, plan_pooled
 from boltend.core.cutting.engine import EFFORT
 from boltend.core.cutting.proofs import USUAL

@@ -1,10 +1,9 @@
 """One pool of fabric: all tabs' pieces on the same cloth are cut together."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Line
 from boltend.core.cutting import Plan, Unplaced
 from boltend.core.cutting.engine import EFFORT

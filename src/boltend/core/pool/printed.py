@@ -1,10 +1,10 @@
 """A printed yardage, held against the plan."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Settings
 from boltend.core.values import up
 

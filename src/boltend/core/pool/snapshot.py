@@ -1,8 +1,8 @@
 """What the lists are made from, held still: taken in an instant, planned from wherever there is time."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Table
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.basis import Basis

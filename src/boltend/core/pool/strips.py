@@ -1,8 +1,8 @@
 """Runs as strips: how many, how long, and what is left of the last one."""
 
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Run
 from boltend.core.values import ceil_div, floor_div, up
 

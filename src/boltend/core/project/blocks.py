@@ -9,9 +9,8 @@ from __future__ import annotations
 import copy
 import re
 from collections.abc import Iterator
-from dataclasses import field
+from dataclasses import dataclass, field
 
-from boltend.core.classes import dataclass
 from boltend.core.project.lexer import Line, Names, lex
 
 _KEY_IN_COMMENT = re.compile(r"\s*#+\s*[A-Za-z0-9_.\"'-]+\s*=")

@@ -8,10 +8,10 @@ with what was meant. All that knows of tomlkit stands behind this class, so that
 from __future__ import annotations
 
 import tomllib
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, NamedTuple
 
-from boltend.core.classes import dataclass
 from boltend.core.project.blocks import Block, cut
 from boltend.core.project.lines import BOM, usual_end
 from boltend.core.project.model import Project

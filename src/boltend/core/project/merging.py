@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple, TypeVar
 
-from boltend.core.classes import dataclass
 from boltend.core.project.model import NO_SETTINGS, FabricRow, LadderRow, Project, Tab
 from boltend.core.project.plain import FreeNames, Plain, folded, same_plain
 

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.project.checks import fabric_problems, ladder_problems, stays_sound, tab_problems
 from boltend.core.project.plain import Plain, folded
 from boltend.core.project.problems import Problem

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Literal
 
-from boltend.core.classes import dataclass
 from boltend.core.values.alike import likeliest
 
 Severity = Literal["error", "note"]

@@ -1,9 +1,9 @@
 """To cut and To buy as words: what every printed form and the shell show, each in its own way."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting import Kind, Leftover, Plan, claim_of, standing_of
 from boltend.core.drawing import CutPicture, cut_pictures
 from boltend.core.pool import FabricPlan, GoodsLine, Lists

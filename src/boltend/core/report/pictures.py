@@ -1,10 +1,10 @@
 """Pictures in a print: of a tab's answer, and of how a fabric is cut."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import Shape
 from boltend.core.drawing import CutPicture, Picture, Show, draw, draw_cut, legend
 from boltend.core.drawing.widths import clean

@@ -1,6 +1,7 @@
 """The map of a project in words: what feeds what, what the lists take, what cannot be worked out and why."""
 
-from boltend.core.classes import dataclass
+from dataclasses import dataclass
+
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.words import say_value

@@ -1,8 +1,8 @@
 """One tab as words: what every printed form shows, each in its own way."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.contract import FoundSpec, GivenSpec, Shape
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState

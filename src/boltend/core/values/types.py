@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
-
-from boltend.core.classes import dataclass
 
 Per = Literal["yard", "metre"]
 """The lengths that cloth is priced by."""

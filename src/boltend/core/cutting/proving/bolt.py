@@ -1,10 +1,10 @@
 """Strips off an endless bolt, after pieces of cloth in hand: the least length, and the proof of it."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, gcd
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.proving.choose import Choice, Chosen, Strip, choose, fewest_strips
 from boltend.core.cutting.proving.generate import Generation
 from boltend.core.cutting.proving.listing import TooMany, patterns_within

@@ -1,8 +1,8 @@
 """Which patterns, and how many of each: an integer program over those that are listed."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.proving.prices import Source
 from boltend.core.cutting.proving.program import Program
 from boltend.core.cutting.proving.work import Work

@@ -1,12 +1,11 @@
 """Column generation: prices of pieces, and the strips that the prices make worth cutting."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.proving.prices import Certified, Source, certified
 from boltend.core.cutting.proving.program import Relaxation
 from boltend.core.cutting.proving.work import Spent, Work

@@ -10,11 +10,11 @@ Prices come from HiGHS in floats, are rounded down to whole numbers, and everyth
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 import numpy as np
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.proving.pricing import Pricer
 from boltend.core.cutting.proving.strips import Ints
 from boltend.core.cutting.proving.work import Work

@@ -4,10 +4,9 @@ highspy is imported where it is used: with numpy it costs 60 to 300 ms, which on
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Any
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.proving.work import Spent, Stopped, Work
 
 ASK = 800_000

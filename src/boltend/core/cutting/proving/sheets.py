@@ -5,6 +5,7 @@ The linear program is over whole sheets (its bound is strong), the integer progr
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, gcd
 from random import Random
@@ -12,7 +13,6 @@ from random import Random
 import numpy as np
 from numpy.typing import NDArray
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.proving.fitting import Slots, placed, sets_of
 from boltend.core.cutting.proving.generate import settled
 from boltend.core.cutting.proving.prices import SCALE

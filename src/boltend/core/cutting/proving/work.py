@@ -1,9 +1,8 @@
 """How much a proof may take: counted, not timed, so that the same input has the same answer everywhere."""
 
 from collections.abc import Callable
-from dataclasses import field
+from dataclasses import dataclass, field
 
-from boltend.core.classes import dataclass
 from boltend.core.cutting.shapes import Job
 
 NODE = 900
