@@ -57,6 +57,11 @@ class SettlingScreen(Screen[None]):
         # asyncio's own, for one of Textual's is a task, and a start has several layouts
         self._paints_at = asyncio.get_running_loop().call_later(seconds, self.paint_now)
 
+    def on_unmount(self) -> None:
+        """Let go: a timer of asyncio's would hold on to the whole screen."""
+        if self._paints_at is not None:
+            self._paints_at.cancel()
+
     def on_layout(self, event: Layout) -> None:
         """Textual lays the screen out once more for a scroll bar that has been laid out just now."""
         if isinstance(event.widget, ScrollBar):

@@ -168,7 +168,9 @@ class View(SettlingScreen):
             elif field is not None:
                 # What is typed until then waits; it must not get into a field of the tab before.
                 self.set_focus(None)
-                self.call_after_refresh(self._enter, field)
+                # By the field's own messages, which begin once it is mounted: painting may be held back
+                # until then, and the screen has nothing to wait for.
+                field.call_after_refresh(self._enter, field)
             if not self._form.is_mounted:
                 self.paint_with(field)
         else:
