@@ -184,3 +184,23 @@ def test_a_larger_quilt_never_needs_less(width: Fr, height: Fr, more: int, side:
     names = list(PACKS)
     if large["package"] is not None:
         assert names.index(large["package"]) >= names.index(small["package"])
+
+
+def test_a_price_given_speaks_over_the_tables() -> None:
+    size = {"table": OWN, "width": "60 in", "height": "80 in"}
+    (pack,) = batted(**size, batting="shop's twin", price="19").answer.goods
+    assert (pack.price_each, pack.price_given) == (Price(Fr(19), "USD"), "price")
+    # Off the roll a price that names no length is one of a yard, in metric of a metre.
+    (roll,) = batted(**size, roll_width="96 in", price="8").answer.goods
+    assert (roll.amount, roll.unit, roll.price_each) == (Fr(2), "yd", Price(Fr(8), "USD", "yard"))
+    metric = {"units": "centimetres"}
+    (roll,) = batted(**size, roll_width="96 in", price="8", settings=metric).answer.goods
+    assert (roll.unit, roll.price_each) == ("m", Price(Fr(8), "USD", "metre"))
+    (roll,) = batted(**size, batting="shop's roll", roll_width="96 in", price="8 per yard").answer.goods
+    assert (roll.unit, roll.price_each) == ("yd", Price(Fr(8), "USD", "yard"))
+
+
+def test_a_price_of_a_length_is_refused_for_a_package() -> None:
+    with pytest.raises(Cannot) as refused:
+        batted(width="60 in", height="80 in", price="8 per yard")
+    assert refused.value.given == "price"

@@ -93,7 +93,7 @@ def buy_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     yield from _notes(sheet.notes, width)
     if rows:
         yield _line("")
-        yield from _muted(f"{key_of('fabrics')} has the prices, and what is in hand.", width)
+        yield from _muted(f"{key_of('fabrics')} has the prices of fabrics, and what is in hand.", width)
 
 
 def _widths(rows: tuple[BuyRow, ...], width: int) -> list[int]:

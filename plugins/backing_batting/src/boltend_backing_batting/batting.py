@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import Literal
 
 from boltend.plugin import (
     Answer,
@@ -10,7 +11,9 @@ from boltend.plugin import (
     Finished,
     Goods,
     Length,
+    Money,
     Percent,
+    Price,
     Rect,
     Rows,
     Settings,
@@ -31,9 +34,10 @@ from boltend_backing_batting.batting_words import (
 from boltend_backing_batting.packs import CENTIMETRE, Pack, Size, covering, off_the_roll, price_of
 from boltend_backing_batting.panels import MOST_INCHES
 
+Per = Literal["yard", "metre"]
 _GROWERS = ("width", "height", "overage", "shrinkage")
 _WHOLE = ("1 in", "1 cm")
-_PER = {"yard": ("yd", Fraction(36)), "metre": ("m", 100 * CENTIMETRE)}
+_PER: dict[Per, tuple[str, Fraction]] = {"yard": ("yd", Fraction(36)), "metre": ("m", 100 * CENTIMETRE)}
 
 
 @row
@@ -77,6 +81,9 @@ def batting(
     batting: TableRow | None = given(
         "Batting", table="battings", help="A package that you have, or a kind of batting."
     ),
+    price: Money | None = given(
+        "Price", help="Of the package; off the roll of a yard (metre). Over the batting's own."
+    ),
     *,
     setting: Settings,
 ) -> Answer:
@@ -85,6 +92,7 @@ def batting(
     Lengths in inches. Needed: (finished + 2 seams + 2 `overage`) ÷ (1 − `shrinkage`), up to the whole inch
     (whole centimetre). A package covers either way round. Off a roll only where one side is within
     `roll_width`, the shorter of the two ways; with a roll that fits, that is what is bought, and no package.
+    A `price` is that of the package, or for a length of the roll: a yard (metre) where it does not say.
     60 × 80 in with 4 in: 69 × 89 in, a package of 72 × 90 in. Common practice, no source; sizes of packages:
     the table's sources.
     """
@@ -101,7 +109,7 @@ def batting(
             "package": packs[0].name if packs and roll is None else None,
             "choices": [{"package": p.name, "width": p.width, "length": p.length} for p in packs],
         },
-        goods=_goods(packs, roll, batting, setting),
+        goods=_goods(packs, roll, batting, price, setting),
         working=[
             *size_lines((width, height), setting.seam, overage, shrinkage, exact, needed),
             *choice_lines(packs, needed, roll, roll_width),
@@ -130,17 +138,33 @@ def _check_most(needed: Size, roll: Fraction | None, setting: Settings) -> None:
 
 
 def _goods(
-    packs: Sequence[Pack], roll: Fraction | None, batting: Mapping[str, object] | None, setting: Settings
+    packs: Sequence[Pack],
+    roll: Fraction | None,
+    batting: Mapping[str, object] | None,
+    said: Price | None,
+    setting: Settings,
 ) -> list[Goods]:
-    """What is bought: off the roll where it fits, else one package; with the row's price."""
-    price = price_of(batting)
+    """What is bought: off the roll where it fits, else one package; with the price said, else the row's."""
+    price = said or price_of(batting)
     if roll is not None:
-        unit, inches = _PER[(price and price.per) or ("yard" if setting.system == "in" else "metre")]
+        own: Per = "yard" if setting.system == "in" else "metre"
+        unit, inches = _PER[(price and price.per) or own]
         kind = f"batting, {batting['name']}" if batting is not None else "batting"
+        if said is not None and said.per is None:
+            price = Price(said.amount, said.currency, own)
         of_length = price if price is not None and price.per else None
-        return [Goods(f"{kind}, off the roll", setting.buy_up(roll) / inches, unit, of_length)]
+        amount = setting.buy_up(roll) / inches
+        return [Goods(f"{kind}, off the roll", amount, unit, of_length, price_given="price")]
+    if said is not None and said.per is not None:
+        raise Cannot(
+            "price",
+            f"this is the price of a {said.per}, and nothing is bought off a roll.",
+            "Write the price of the package, as 24.50, or give the width of the roll.",
+        )
     flat = price if price is not None and price.per is None else None
-    return [Goods(f"batting, {packs[0].name}", Fraction(1), "package", flat)] if packs else []
+    if not packs:
+        return []
+    return [Goods(f"batting, {packs[0].name}", Fraction(1), "package", flat, price_given="price")]
 
 
 def _picture(raw: Size, needed: Size) -> list[Rect]:

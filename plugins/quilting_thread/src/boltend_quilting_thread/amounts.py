@@ -56,10 +56,13 @@ class Supply:
     bobbin: Row | None
     number: ThreadNumber | None
     spool: Fraction | None
+    said: Price | None = None
 
     @property
     def price(self) -> Price | None:
-        """What a spool costs, where the person's own row says it."""
+        """What a spool costs: as `said`, else where the person's own row says it."""
+        if self.said is not None:
+            return self.said
         price = self.thread["price"] if self.thread is not None else None
         return price if isinstance(price, Price) and price.per is None else None
 
@@ -79,13 +82,21 @@ class Supply:
 
 
 def supply(
-    thread: Row | None, bobbin: Row | None, number: ThreadNumber | None, spool: Fraction | None
+    thread: Row | None,
+    bobbin: Row | None,
+    number: ThreadNumber | None,
+    spool: Fraction | None,
+    price: Price | None = None,
 ) -> Supply:
     """The thread in use: what is said of it, else what its row says.
 
     Raises:
-        Cannot: a row of the person's own says nothing of use, or no bobbin holds a thread of that number.
+        Cannot: a row of the person's own says nothing of use, no bobbin holds a thread of that number, or
+            the price is that of a length.
     """
+    if price is not None and price.per is not None:
+        why = f"thread is bought by the spool, and this is the price of a {price.per}."
+        raise Cannot("price", why, "Write the price of one spool, as 7.50.")
     blamed = "thread_number" if number is not None else "thread"
     if thread is not None:
         number = number or thread["number"]  # type: ignore[assignment]  # the column's kind
@@ -93,7 +104,7 @@ def supply(
     if bobbin is not None and (_an_inch(bobbin, "holds", "bobbin") is None or bobbin["number"] is None):
         way_out = "Give its row both: holds, and number with its convention."
         raise Cannot("bobbin", f"“{bobbin['name']}” does not say what it holds of which thread.", way_out)
-    made = Supply(thread, bobbin, number, spool)
+    made = Supply(thread, bobbin, number, spool, price)
     if made.on_a_bobbin is not None and made.on_a_bobbin < 1:
         raise Cannot(blamed, "a thread so heavy goes on no bobbin.", "Look at its number again.")
     return made

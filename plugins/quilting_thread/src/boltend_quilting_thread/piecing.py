@@ -4,6 +4,7 @@ from boltend.plugin import (
     Answer,
     Count,
     Length,
+    Money,
     Percent,
     Rate,
     Settings,
@@ -79,6 +80,7 @@ def piecing_thread(
         "On a spool", least="1 yd", unit="yd", help="As its label says. Over the thread's own."
     ),
     bobbin: TableRow | None = given("Bobbin", table="bobbins", help="The class that the machine takes."),
+    price: Money | None = given("Price of a spool", help="Over the thread's own."),
     *,
     setting: Settings,
 ) -> Answer:
@@ -94,7 +96,7 @@ def piecing_thread(
     stitches = stitches_an_inch(stitches_per_inch)
     take = taken(thickness, stitches, None)
     each = thread_for(seam_length, take, waste, "seam_length")
-    of = supply(thread, bobbin, thread_number, spool_length)
+    of = supply(thread, bobbin, thread_number, spool_length, price)
     shown = each.whole(setting)
     count = spools(2 * shown.mid, of.spool)
     return Answer(

@@ -9,6 +9,7 @@ from boltend.plugin import (
     Finished,
     Length,
     Line,
+    Money,
     Percent,
     Rate,
     Settings,
@@ -111,6 +112,7 @@ def quilting_thread(
         "On a spool", least="1 yd", unit="yd", help="As its label says. Over the thread's own."
     ),
     bobbin: TableRow | None = given("Bobbin", table="bobbins", help="The class that the machine takes."),
+    price: Money | None = given("Price of a spool", help="Over the thread's own."),
     speed: Rate | None = given("Speed", unit="per min", help="Stitches a minute, as you really sew."),
     batting: TableRow | None = given("Batting", table="battings", help="For its widest quilting gap."),
     *,
@@ -137,7 +139,7 @@ def quilting_thread(
     )
     blamed = "path" if path is not None else "ditch_length" if pattern == "in the ditch" else "spacing"
     top, below = (thread_for(quilting.margined, take, waste, blamed) for take in takes)
-    of = supply(thread, bobbin, thread_number, spool_length)
+    of = supply(thread, bobbin, thread_number, spool_length, price)
     shown = top.whole(setting), below.whole(setting)
     count = spools(shown[0].mid + shown[1].mid, of.spool)
     minutes = _minutes(quilting.margined, stitches, speed)

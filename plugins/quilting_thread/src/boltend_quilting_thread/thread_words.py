@@ -99,14 +99,15 @@ def bobbin_lines(bobbin: Thread, of: Supply, how: Settings) -> list[Line]:
 
 
 def spool_goods(inches: Fraction, of: Supply, how: Settings) -> list[Goods]:
-    """The spools for so much thread, with the price of the thread's row; none where there is nothing to sew.
+    """The spools for so much thread, with what one costs; none where there is nothing to sew.
 
     Their exact part goes along: what is left on a spool sews on in another tab.
     """
     if of.spool is None or not inches:
         return []
     part = inches / of.spool
-    return [Goods(_bought_as(of, how), Fraction(ceil_div(inches, of.spool)), "spool", of.price, part)]
+    whole = Fraction(ceil_div(inches, of.spool))
+    return [Goods(_bought_as(of, how), whole, "spool", of.price, part, price_given="price")]
 
 
 def _bought_as(of: Supply, how: Settings) -> str:

@@ -227,6 +227,8 @@ def _check_parts(answer: Answer) -> None:
             raise WrongAnswer(f"goods {goods.name!r:.40} have no sound price.")
         if type(goods.units) is not str:
             raise WrongAnswer(f"goods {goods.name!r:.40} have no sound word for several.")
+        if type(goods.price_given) is not str:
+            raise WrongAnswer(f"goods {goods.name!r:.40} name no sound given for their price.")
         if goods.part is not None and not (
             _is_size(goods.part) and goods.amount == ceil_div(goods.part, Fraction(1))
         ):

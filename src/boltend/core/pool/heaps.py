@@ -99,6 +99,20 @@ def _printed(result: Result, copies: int) -> Fraction | None:
     return said * copies if isinstance(said, Fraction) and said > 0 else None
 
 
+def fabric_givens(result: Result) -> tuple[str, ...]:
+    """Labels of the givens of a tab that could name a fabric and name none, the columns of its rows too."""
+    labels = []
+    for spec in result.spec.givens if result.spec is not None else ():
+        value = result.args.get(spec.name)
+        if spec.kind == "fabric" and value is None:
+            labels.append(spec.label)
+        for column in spec.columns:
+            rows = value if isinstance(value, tuple) else ()
+            if column.kind == "fabric" and any(row.get(column.name) is None for row in rows):
+                labels.append(column.label)
+    return tuple(dict.fromkeys(labels))
+
+
 def for_copies(goods: Goods, copies: int) -> Goods:
     """Goods for so many quilts: a part is multiplied before it is rounded up."""
     if goods.part is None:

@@ -13,7 +13,7 @@ from boltend.core.pool.buying import GoodsLine, Purchase, pooled_goods, purchase
 from boltend.core.pool.cloths import Cloth, cloth_of
 from boltend.core.pool.cutter import Cutter, Stopping, cut_here
 from boltend.core.pool.demand import Demand, demand_of
-from boltend.core.pool.heaps import Gathered, Heap, gather
+from boltend.core.pool.heaps import Gathered, Heap, fabric_givens, gather
 from boltend.core.pool.planner import Planner, Searching, stock_of
 from boltend.core.pool.printed import Printed
 from boltend.core.pool.snapshot import Snapshot, snapshot_of
@@ -26,7 +26,8 @@ class FabricPlan:
     """One fabric: what is cut from it and how, and what is bought.
 
     `separate` is what would be bought if every tab bought its own and nothing were in hand (inches, or
-    pieces of a precut). `named` is no for the heap of a tab whose pieces name no fabric. `whole` is no
+    pieces of a precut). `named` is no for the heap of a tab whose pieces name no fabric: `chosen_as` has the
+    labels of its givens that would name one. `whole` is no
     where something is not planned: `troubles` say what, or `plan.unplaced` does.
     """
 
@@ -38,6 +39,7 @@ class FabricPlan:
     separate: Fraction = Fraction(0)
     printed: Printed | None = None
     troubles: tuple[str, ...] = ()
+    chosen_as: tuple[str, ...] = ()
 
     @property
     def unplaced(self) -> tuple[Unplaced, ...]:
@@ -148,6 +150,7 @@ def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner, hear: Callable[[st
         separate=planner.separate(demand, stock, cloth),
         printed=planner.printed(heap, cloth),
         troubles=(*cloth.troubles, *demand.troubles),
+        chosen_as=() if named else fabric_givens(snapshot.results[heap.shares[0].key]),
     )
 
 

@@ -12,6 +12,7 @@ from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
 from boltend.core.report.list_steps import STACKS, cut_steps, say_length, say_size, use_names
 from boltend.core.report.near import say_near
+from boltend.core.report.price_words import no_fabric, no_price_of_goods
 from boltend.core.report.words import say_line
 from boltend.core.values import KINDS, Notation, Price, decimal_text, down, up
 
@@ -195,6 +196,7 @@ def _goods_row(line: GoodsLine, how: Notation) -> BuyRow:
         notes.append(f"{_parts(line.parts)} {units}")
     if line.separate > goods.amount:
         notes.append(f"{amount_words(goods, line.separate, how)} if each tab bought its own")
+    notes += no_price_of_goods(line)
     price, cost = say_price(goods.price_each, how), say_price(line.cost, how)
     return BuyRow(goods.name, amount_words(goods, Fraction(goods.amount), how), price, cost, tuple(notes))
 
@@ -242,6 +244,7 @@ def _buy_row(fabric: FabricPlan, how: Notation) -> BuyRow:
         amount = say_length(buy.length, how, "yd") if buy.length else ""
         notes = tuple(_length_notes(fabric, how))
     cost = say_price(buy.cost, how) if amount else ""
+    notes = (*notes, *(no_fabric(fabric) if amount else ()))
     return BuyRow(title, amount or "nothing to buy", price if amount else "", cost, (*troubles, *notes))
 
 
