@@ -23,6 +23,7 @@ _SAID = {
     "go_to_source": "where from, jump, follow",
     "unlink": "disconnect, free, cut the link",
     "results": "result, answer, answers, scroll",
+    "cautions": "warnings, take care, what to watch, what may go wrong, hints",
     "next_tab": "forward, other tab",
     "previous_tab": "last tab, tab before, other tab",
     "add_tab": "new, new tab, another question, insert, calculator",

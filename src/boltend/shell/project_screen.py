@@ -6,6 +6,7 @@ from textual.binding import ActiveBinding
 from boltend.shell.actions import ACTIONS, BY_NAME, Group, key_of, key_words
 from boltend.shell.doing_find import FindView
 from boltend.shell.keys import NO_KEY
+from boltend.shell.result_lines import CAUTIONS
 from boltend.shell.say import say_of
 
 _SCROLL = "↑ ↓ PgUp PgDn scroll."
@@ -117,6 +118,21 @@ class ProjectScreen(FindView):
             self._came_from = self.place
             self.set_focus(self.results)
             self.tell(f"↑ ↓ what was found; {key_of('back')} asks what makes it so; {key_of('stop')} back")
+
+    def action_cautions(self) -> None:
+        """To the cautions of the tab in sight, which stand below all else."""
+        if self.list_in_sight:
+            return
+        lines = self.results.lines
+        at = next((n for n, line in enumerate(lines) if line.parts[:1] == ((CAUTIONS, "title"),)), None)
+        if at is None:
+            self.tell("This tab has no caution.")
+            return
+        if self.focused is not self.results:
+            self._came_from = self.place
+            self.set_focus(self.results)
+        self.results.mark(at)
+        self.tell(f"{key_of('results')} or {key_of('stop')} leads back to the field.")
 
     def action_work_anew(self) -> None:
         """All of it once more, as after a stop."""

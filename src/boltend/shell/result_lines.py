@@ -17,6 +17,13 @@ Part = tuple[str, str]
 """Text, and its look: title, value, muted, link, bad, caution, or empty."""
 
 
+CAUTIONS = "Cautions"
+"""The title above the cautions of a tab."""
+
+CHOICES = "Choices"
+"""The label of rows of which a given picks one, by common usage of calculators."""
+
+
 @dataclass(frozen=True)
 class ResultLine:
     """One line on the screen; `leads_to` is the key of a tab, `found` the name of a found in it.
@@ -42,7 +49,7 @@ def result_lines(
         said = f"Note: {sheet.note}".rstrip().split("\n")
         lines += [_line(text, "muted") for line in said for text in wrapped(line, width)]
     if sheet.found:
-        lines += [*_title("Found", lines), *_found(book, tab, sheet, width)]
+        lines += [*_title("Found", lines, _below(sheet)), *_found(book, tab, sheet, width)]
     for grid in sheet.grids:
         lines += [*_title(grid.label, lines), *map(ResultLine, grid_lines(grid, width))]
     if sheet.working:
@@ -51,7 +58,7 @@ def result_lines(
     if drawn:
         lines += [*_title("Picture", lines), *drawn]
     if sheet.cautions:
-        lines += [*_title("Cautions", lines), *_listed(sheet.cautions, width, "caution")]
+        lines += [*_title(CAUTIONS, lines), *_listed(sheet.cautions, width, "caution")]
     return tuple(lines)
 
 
@@ -59,8 +66,23 @@ def _line(text: str, look: str = "") -> ResultLine:
     return ResultLine(((text, look),))
 
 
-def _title(words: str, before: Sequence[ResultLine]) -> list[ResultLine]:
-    return [*([_line("")] if before else []), _line(words, "title")]
+def _title(words: str, before: Sequence[ResultLine], behind: tuple[Part, ...] = ()) -> list[ResultLine]:
+    return [*([_line("")] if before else []), ResultLine(((words, "title"), *behind))]
+
+
+def _below(sheet: TabSheet) -> tuple[Part, ...]:
+    """What stands far below and must not be overlooked: the cautions, and what there is to choose from."""
+    parts: list[Part] = []
+    if sheet.cautions:
+        count = len(sheet.cautions)
+        words = "1 caution" if count == 1 else f"{count} cautions"
+        parts.append((f" · {words}: {key_of('cautions')}", "caution"))
+    parts += [
+        (f" · {len(grid.rows)} choices below", "muted")
+        for grid in sheet.grids
+        if grid.label == CHOICES and len(grid.rows) > 1
+    ]
+    return tuple(parts)
 
 
 def _state(sheet: TabSheet, width: int) -> Iterator[ResultLine]:
