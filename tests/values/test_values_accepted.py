@@ -182,6 +182,7 @@ SHOWN: list[tuple[str, object, str, str, str | None]] = [
     ("cut", F(117, 2), "yd", "1 5/8 yd", "≈ 1.486 m"),
     ("cut", F(13), "yd", "13 in", "≈ 0.33 m"),
     ("cut", 32 * CM, "", "32 cm", "≈ 32 cm"),
+    ("length", F(15, 254), "mm", "1.5 mm", "≈ 1/16 in"),  # 0.059 in; a sixteenth is 0.0625
     ("cut", F(3, 200), "", "0.015 in", "≈ 0 cm"),
     ("cut", F(-1, 2), "", "-1/2 in", "≈ -1.3 cm"),
     ("cut", F(1, 128), "", "1/128 in", "≈ 0 cm"),

@@ -42,7 +42,7 @@ PATHS: list[tuple[dict[str, Any], str]] = [
     ),
     (
         {"pattern": "square grid", "path": "80 yd"},
-        "The path is given: 80 yd. The pattern and its spacing do not count.",
+        "The length of the lines is given: 80 yd. The pattern and its spacing do not count.",
     ),
     (
         {"pattern": "meander", "margin": "15 %"},

@@ -297,9 +297,9 @@ def test_a_batting_of_no_known_gap_and_no_batting() -> None:
 
 
 def test_what_is_given_in_vain_or_makes_no_sense_is_said() -> None:
-    assert warned(quilt(ditch_length="40 yd"), "ditch length is not counted")
+    assert warned(quilt(ditch_length="40 yd"), "“Seams to follow” is not counted")
     assert warned(
-        quilt(pattern="in the ditch", ditch_length="40 yd", path="1 yd"), "ditch length is not counted"
+        quilt(pattern="in the ditch", ditch_length="40 yd", path="1 yd"), "“Seams to follow” is not counted"
     )
     assert not warned(quilt(pattern="in the ditch", ditch_length="40 yd"), "not counted")
     assert warned(quilt(spacing="61 in"), "further apart than the quilt is wide")

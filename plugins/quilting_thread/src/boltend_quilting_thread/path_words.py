@@ -25,7 +25,7 @@ def path_lines(quilting: Quilting, setting: Settings) -> list[Line]:
 def _base(quilting: Quilting, setting: Settings) -> Line:
     path = long(lines_of(quilting), setting)
     if quilting.path is not None:
-        return line("The path is given: {}. The pattern and its spacing do not count.", path)
+        return line("The length of the lines is given: {}. The pattern and its spacing do not count.", path)
     if quilting.pattern == "in the ditch":
         return line("In the ditch the path is the finished seams, each once: {}.", path)
     spacing = length(quilting.spacing or 0)
@@ -61,11 +61,30 @@ def path_cautions(quilting: Quilting) -> list[Line]:
     elif quilting.sets and (quilting.spacing or 0) > min(quilting.width, quilting.height):
         words = "The lines lie further apart than the quilt is wide: draw them, and give the path instead."
         said.append(line(words))
-    if quilting.ditch_length is not None and (
-        quilting.pattern != "in the ditch" or quilting.path is not None
-    ):
-        said.append(line("The ditch length is not counted: the path comes from elsewhere."))
-    return said
+    return [*said, *_in_vain(quilting), *_too_short(quilting)]
+
+
+def _in_vain(quilting: Quilting) -> list[Line]:
+    """What was given and does not count, by its label, and why."""
+    own, pattern = quilting.path is not None, quilting.pattern
+    why = "the length of the lines is given" if own else f"the pattern is {pattern}"
+    labels = []
+    if quilting.ditch_length is not None and (own or pattern != "in the ditch"):
+        labels.append("“Seams to follow” is not counted: {}.")
+    if quilting.spacing is not None and not own and pattern == "in the ditch":
+        labels.append("“Spacing” makes no length of lines here: {}.")
+    if own and pattern != "other":
+        labels.append("The pattern and its spacing do not count: {}. Empty that, and they do.")
+    return [line(said, why) for said in labels]
+
+
+def _too_short(quilting: Quilting) -> list[Line]:
+    """Lines that all together do not reach once along the quilt."""
+    longer = max(quilting.width, quilting.height)
+    if quilting.margined >= longer:
+        return []
+    words = "All lines together are {}, less than one line along the quilt's {}: look at what was given."
+    return [line(words, length(quilting.margined), finished(longer))]
 
 
 def gap_lines(quilting: Quilting, batting: Mapping[str, object] | None) -> list[Line]:

@@ -74,13 +74,15 @@ def quilting_thread(
         "Spacing", least="1/16 in", most="10000 in", help="Line to line, square across; a meander's mean gap."
     ),
     ditch_length: Length | None = given(
-        "Seams to follow", least="0 in", help="In the ditch: link it to the setting's ditch length."
+        "Seams to follow",
+        least="0 in",
+        help="For the pattern in the ditch only: link it to the setting's ditch length.",
     ),
     path: Length | None = given(
         "Length of the lines",
         least="0 in",
         unit="yd",
-        help="If you know it; the pattern then does not count.",
+        help="All lines together, if you know it; the pattern then does not count.",
     ),
     stitches_per_inch: Rate = given(
         "Stitches", default="10", unit="per in", help="To the inch; 2.5 mm long is 4 per cm."

@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from boltend.plugin import Settings, ThreadNumber, nearest, yards
+from boltend.plugin import Settings, ThreadNumber, length, nearest, yards
 from boltend_quilting_thread.amounts import METRE, YARD
 
 _EIGHTH = YARD / 8
@@ -12,6 +12,13 @@ def long(inches: Fraction, setting: Settings) -> object:
     """A length of path or thread: in yards (metres), to the hundredth where it is no whole eighth."""
     exact = setting.system == "in" and inches % _EIGHTH == 0
     return yards(inches) if exact else yards_text(inches, setting)
+
+
+def thin(inches: Fraction, setting: Settings) -> object:
+    """A thickness in the project's own system, in which the stitches stand beside it."""
+    if setting.system == "in" and inches.denominator > 64:
+        return f"{decimal(inches)} in"
+    return length(inches)
 
 
 def yards_text(inches: Fraction, setting: Settings) -> str:

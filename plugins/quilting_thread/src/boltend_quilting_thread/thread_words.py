@@ -2,10 +2,10 @@
 
 from fractions import Fraction
 
-from boltend.plugin import Goods, Line, Settings, ceil_div, length, line, percent
+from boltend.plugin import Goods, Line, Settings, ceil_div, line, percent
 from boltend_quilting_thread.amounts import Supply, Thread, spools
 from boltend_quilting_thread.lockstitch import Take
-from boltend_quilting_thread.say import decimal, density, long, number_text, yards_text
+from boltend_quilting_thread.say import decimal, density, long, number_text, thin, yards_text
 
 _STITCHED = (
     "For each length of seam, {}: 1 + thickness × stitches = 1 + {} × {} = {} times as much. "
@@ -42,7 +42,7 @@ def take_lines(top: Take, bobbin: Take, thickness: Fraction, stitches: Fraction,
     rest = [name for name, take in names.items() if not take.unpicked]
     lines = []
     if rest:
-        drawn = length(thickness), density(stitches, how)
+        drawn = thin(thickness, how), density(stitches, how)
         lines.append(line(_STITCHED, " and ".join(rest), *drawn, *_said(names[rest[0]])))
     for name, take in names.items():
         if take.unpicked:

@@ -78,6 +78,15 @@ def _in_decimals(inches: Fraction, how: Notation, unit: str) -> str:
     return f"{'' if short == exact else '≈ '}{KINDS['number'].show(short, how)} {name}"
 
 
+def _estimated(text: str, value: object, spec: FoundSpec, how: Notation) -> str:
+    """What is no exact number stands behind ≈, and a length in the project's own system, if no other does."""
+    if isinstance(value, Fraction) and spec.is_length:
+        own = shown_unit(spec.unit, how)
+        if text.rpartition(" ")[2] in INCHES and not text.endswith((f" {own}", f" {how.system}")):
+            text = _in_decimals(value, how, spec.unit)
+    return text if "≈" in text else f"≈ {text}"
+
+
 def _short(shown: Shown, how: Notation) -> str:
     """A number to three decimals, and a time to a tenth of a minute."""
     places = Fraction(1, 10) if shown.kind == "time" else Fraction(1, 1000)
@@ -97,7 +106,8 @@ def rounding_lines(result: Result) -> list[str]:
             continue
         step = spec.reader.show(_step(spec, result), how, spec.unit)
         exact = _say_shown(Shown(spec.kind, before, spec.unit), how)
-        exact = f"≈ {exact}" if spec.bounded and "≈" not in exact else exact
+        if spec.bounded:
+            exact = _estimated(exact, before, spec, how)
         shown = say_value(spec, after, how)
         lines.append(f"{spec.label}: {exact}, {_DIRECTIONS[spec.direction]} {step}: {shown}")
     return lines

@@ -35,6 +35,8 @@ _FORMS = {
     "m": (Form("m", places=3), *_METRIC_FIRST),
     "mm": (Form("mm", places=2), *_METRIC_FIRST),
 }
+_THIN = (Form("in", under=64), Form("in", places=4), Form("mm", places=2))
+"""Forms of what is below a centimetre where inches are shown: 1.5 mm, never 0.15 cm."""
 _OTHER = {"in": "cm", "ft": "cm", "yd": "m", "cm": "in", "mm": "in", "m": "in"}
 _MILLIMETRE = INCHES["mm"]
 _SIXTEENTH = Fraction(1, 16)
@@ -83,7 +85,8 @@ def length_unit(unit: str, how: Notation) -> str:
 
 def exact_length(value: Fraction, unit: str) -> str | None:
     """Return exact text for `value` inches, in `unit` where it is short there; None if there is none."""
-    return in_best_form(value, _FORMS[unit], INCHES)
+    thin = unit not in METRIC and abs(value) < INCHES["cm"]
+    return in_best_form(value, (*_THIN, *_FORMS[unit]) if thin and value else _FORMS[unit], INCHES)
 
 
 def show_length(value: Number, how: Notation, unit: str = "", kind: str = "") -> str:
@@ -105,8 +108,13 @@ def about_length(value: Number, how: Notation, unit: str = "") -> str:
 
 
 def also_length(value: Number, how: Notation, unit: str = "") -> str:
-    """Return the same in the other system, to 1/16 in or 1 mm, behind ``≈``: it is never readable back."""
-    other = _OTHER[length_unit(unit, how)]
+    """Return the same in the other system, to 1/16 in or 1 mm, behind ``≈``: it is never readable back.
+
+    What has a text only in millimetres is told in inches.
+    """
+    shown = length_unit(unit, how)
+    thin = shown not in METRIC and show_length(value, how, unit).endswith(" mm")
+    other = "in" if thin else _OTHER[shown]
     rounded = nearest(value, _MILLIMETRE if other in METRIC else _SIXTEENTH)
     return (
         f"≈ {in_best_form(rounded, (Form(other, places=3), Form(other, under=16))[other == 'in' :], INCHES)}"
