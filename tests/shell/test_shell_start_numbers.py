@@ -18,6 +18,9 @@ BED = "How many of my blocks cover this bed, and what for borders, binding and b
 MANY = "So many blocks of one size: how large, and what for two borders and binding?"
 REACH = "Which borders bring my top to the size I want?"
 BACKING = "How much backing, and which batting?"
+PRECUT = "How many blocks do my precuts make, and which quilts?"
+THREAD = "How much thread will the quilting take, and how long?"
+TRIM = "My blocks came out unequal: what do I trim them to?"
 ENOUGH = "Is the yardage that is printed for my backing enough?"
 
 
@@ -31,7 +34,8 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
     """Each given that is filled, under its tab's number."""
     start = next(s for s in host.starts if s.question == question)
     got = taken(sentence, start.tabs, host.specs, host.table, Notation(system))
-    return {f"{n} {name}": value for n, givens in enumerate(got.givens) for name, value in givens.items()}
+    filled = {f"{n} {name}": value for n, givens in enumerate(got.givens) for name, value in givens.items()}
+    return {place: [row["width"] for row in v] if "borders" in place else v for place, v in filled.items()}
 
 
 @pytest.mark.parametrize(
@@ -60,6 +64,17 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
         ),
         (REACH, "top 60 by 72, three borders", {"0 widths": ["60 in"], "0 heights": ["72 in"]}),
         (BACKING, "backing for 87 x 93", {"0 widths": ["87 in"], "0 heights": ["93 in"]}),
+        (
+            MANY,
+            "thirty finished 9 in blocks, borders 2 in and 4 in, and binding",
+            {"0 blocks": 30, "0 block_width": "9 in", "1 borders": ["2 in", "4 in"]},
+        ),
+        (MANY, "30 9 in blocks with two borders, 2 in and 4 in", {"0 blocks": 30, "0 block_width": "9 in"}),
+        (MANY, "30 blocks and a border of 5 in", {"0 blocks": 30, "1 borders": ["5 in"]}),
+        (REACH, "top 60 by 72, borders to at least 70 in wide", {"1 target_width": "70 in"}),
+        (PRECUT, "40 squares of a 10 in square pack", {"0 precuts": 40, "0 precut": "10 in square pack"}),
+        (PRECUT, "thirty-two 10 in squares", {"0 precuts": 32, "0 precut": "10 in square pack"}),
+        (TRIM, "blocks of 12 1/2, 12 3/8 and 12 1/4", {"0 sizes": ["12 1/2 in", "12 3/8 in", "12 1/4 in"]}),
         (ENOUGH, "is it enough for 87 by 93", {"0 width": "87", "0 height": "93"}),
     ],
 )
@@ -78,6 +93,25 @@ def test_what_is_plainly_meant(host: Any, question: str, sentence: str, filled: 
 def test_what_may_mean_anything_fills_nothing_wrong(host: Any, sentence: str) -> None:
     got = said(host, MANY, sentence)
     assert got in ({}, {"0 block_width": "9 in"} if "blocks of 9 in" in sentence else {})
+
+
+@pytest.mark.parametrize(
+    ("question", "sentence", "left"),
+    [
+        (MANY, "thirty blocks of 9 in", ()),
+        (MANY, "thirty blocks of 9 in from 42 in wide cloth", ("42 in",)),
+        (MANY, "the quilt is 72 in wide", ("72 in",)),
+        (THREAD, "lines 7 in, thread 40", ("7 in", "40")),
+        (BED, "a queen bed, drop 13 in, 9 in blocks, 3 borders", ("3",)),
+    ],
+)
+def test_what_was_not_used_is_told(host: Any, question: str, sentence: str, left: tuple[str, ...]) -> None:
+    start = next(s for s in host.starts if s.question == question)
+    assert taken(sentence, start.tabs, host.specs, host.table, Notation()).left == left
+
+
+def test_lines_so_far_apart_are_spaced_so(host: Any) -> None:
+    assert said(host, THREAD, "quilting in lines 2 in apart") == {"1 spacing": "2 in"}
 
 
 def test_a_wanted_size_is_not_taken_for_the_one_in_hand(host: Any) -> None:

@@ -1,6 +1,6 @@
 """What can be done with tabs: added, renamed, duplicated, moved, removed, put aside, done."""
 
-from collections.abc import Callable, Container
+from collections.abc import Callable, Container, Mapping
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -152,10 +152,12 @@ class TabView(View):
 
         if self.edit(make, "adding " + ", ".join(names.values())):
             self.show_begun(self.desk.project.tab(next(iter(names.values()))).key, taken.givens[0])
-            priced = ", ".join(f"“{name}”" for name in fabrics) if not taken.said else "the fabrics"
+            few = not taken.said and not taken.left
+            priced = ", ".join(f"“{name}”" for name in fabrics) if few else "the fabrics"
             more = f"{key_of('fabrics')}: price of {priced}, and the yardage that a pattern prints."
-            if fabrics or taken.said:
-                self.tell(said_words(taken) + (more if fabrics else ""))
+            words = said_words(taken) + question_words(start, specs) + (more if fabrics else "")
+            if words:
+                self.tell(words.strip())
 
     # Changing -------------------------------------------------------------------------------------
 
@@ -276,9 +278,22 @@ def _founds(spec: CalculatorSpec) -> str:
 
 
 def said_words(taken: "Taken") -> str:
-    """What was taken from a typed question, or nothing."""
+    """What was taken from a typed question, and what was not; or nothing."""
     said = "; ".join(f"{label} {text}" for label, text in taken.said)
-    return f"From your question: {said}. " if said else ""
+    words = f"From your question: {said}. " if said else ""
+    return f"{words}Not used: {', '.join(taken.left)}. " if taken.left else words
+
+
+def question_words(start: Start, specs: Mapping[str, CalculatorSpec]) -> str:
+    """What a question sets by itself where the calculator would take something else: it is worked with."""
+    said = [
+        f"{spec.by_name[name].label} {value}"
+        for _, calculator, givens in start.tabs
+        if (spec := specs.get(calculator)) is not None
+        for name, value in givens.items()
+        if isinstance(value, str) and name in spec.by_name and spec.by_name[name].kind != "fabric"
+    ]
+    return f"The question sets: {'; '.join(said)}. " if said else ""
 
 
 def carried(value: object, names: dict[str, str]) -> object:

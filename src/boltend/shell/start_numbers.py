@@ -31,17 +31,25 @@ _TENS = re.compile(r"\b(twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)[-
 _NUMBER = r"\d+(?:\.\d+|[ -]\d+/\d+|/\d+|[¼½¾⅛⅜⅝⅞])?"
 _UNIT = r"(?: ?(?:inches|inch|in|cm|mm|m|yards|yard|yds|yd)\b| ?[\"″])?"
 _LENGTH = re.compile(rf"(?<![\w/.])({_NUMBER})({_UNIT})(?![\w/])", re.IGNORECASE)
+_AND = r"(?:, (?:and )?|; | and )"
 _NO_NOUN = r"(?! ?(?!by\b|x\b)[a-z])"
 """“by 72, 3 borders” is no list of two lengths."""
-_LIST = rf"{_NUMBER}{_UNIT}(?:(?:, (?:and )?|; | and ){_NUMBER}{_UNIT}{_NO_NOUN})*"
+_LIST = rf"{_NUMBER}{_UNIT}(?:{_AND}{_NUMBER}{_UNIT}{_NO_NOUN})*"
 _PAIR = re.compile(rf"(?<![\w/.])({_LIST}) ?(?:by|x|×) ?({_LIST})(?![\w/])", re.IGNORECASE)
+_SEVERAL = re.compile(rf"(?<![\w/.])(?:{_NUMBER}{_UNIT}{_AND}){{2,}}{_NUMBER}{_UNIT}(?![\w/])")
+_SIZE_BETWEEN = re.compile(rf"(?: (?:finished|square|big|cut))*[ ]{_NUMBER} ?(?:inches|inch|in|cm|\"|″)")
 _WORD = re.compile(r"[^\W\d_]+")
 
-_BETWEEN = frozenset(words_of("a an the of at is are be with to each square finished big wide long all"))
+_BETWEEN = frozenset(words_of("a an the of at is are be with to each square finished big all"))
 """Words between a number and what it counts or measures."""
 
 _WANTED = frozenset(words_of("least reach reaches bring brings wanted want cover covers to until"))
 """Before a size that is wanted, and not in hand."""
+
+_SIDES = {"wide": "width", "across": "width", "high": "height", "tall": "height", "long": "height"}
+
+_ALSO = {"apart": "spaci", "squar": "precu", "strip": "precu"}
+"""What a number is said to be, and how the given for it is called; by their stems."""
 
 _LENGTHS = ("finished", "length", "cut", "measured")
 _PLURAL = "s"
@@ -49,10 +57,11 @@ _STEM = 5
 
 
 class Taken(NamedTuple):
-    """Givens for each tab, by name; and what was put where, for the person: (label, text)."""
+    """Givens for each tab, by name; what was put where, for the person: (label, text); numbers not used."""
 
     givens: tuple[Mapping[str, object], ...]
     said: tuple[tuple[str, str], ...]
+    left: tuple[str, ...] = ()
 
 
 class _Open(NamedTuple):
@@ -61,36 +70,55 @@ class _Open(NamedTuple):
     tab: int
     spec: GivenSpec
 
-    def words(self) -> set[str]:
-        return {_stem(word) for word in _WORD.findall(self.spec.label)}
+    @property
+    def noun(self) -> str:
+        """What its label begins with: “Blocks in hand” are blocks, “Thickness of the quilt” is no quilt."""
+        return _stem(next(iter(_WORD.findall(self.spec.label)), ""))
+
+    def speaks_of(self, noun: str) -> bool:
+        """Whether a word stands anywhere in its label."""
+        return _stem(noun) in map(_stem, _WORD.findall(self.spec.label))
 
 
 class _Taking:
     """One question as it is read: each given is filled once, each number goes to one place."""
 
-    def __init__(self, opens: list[_Open], how: Notation) -> None:
-        self.opens, self.how = opens, how
+    def __init__(self, text: str, opens: list[_Open], how: Notation) -> None:
+        self.text, self.opens, self.how = text, opens, how
         self.values: dict[_Open, object] = {}
         self.said: list[tuple[str, str]] = []
+        self._used: list[tuple[int, int]] = []
+
+    def free(self, pattern: re.Pattern[str]) -> Iterator[re.Match[str]]:
+        """Where a pattern stands in what no given has taken yet."""
+        for match in pattern.finditer(self.text):
+            if not any(match.start() < end and start < match.end() for start, end in self._used):
+                yield match
+
+    def use(self, match: re.Match[str]) -> None:
+        """These words are taken: they go to no other given."""
+        self._used.append(match.span())
+
+    def reads(self, spec: GivenSpec, text: str) -> bool:
+        """Whether a given takes a text."""
+        try:
+            spec.reader.read(text, self.how, spec.unit)
+        except (NotationError, ValueError):
+            return False
+        return True
 
     def put(self, at: _Open, text: str) -> bool:
         """Fill a given, where it takes the text."""
-        if at in self.values:
-            return False
-        try:
-            at.spec.reader.read(text, self.how, at.spec.unit)
-        except (NotationError, ValueError):
+        if at in self.values or not self.reads(at.spec, text):
             return False
         self.values[at] = raw_of(at.spec, text, self.how)
         self.said.append((at.spec.label, text))
         return True
 
     def named(self, noun: str, kinds: Sequence[str]) -> _Open | None:
-        """The first given whose label speaks of `noun`; a label that begins with it goes first."""
-        fit = [o for o in self.opens if o.spec.kind in kinds and _stem(noun) in o.words()]
-        tab = [o for o in fit if o.tab == fit[0].tab]
-        begins = [o for o in tab if _stem(noun) == _stem(_WORD.findall(o.spec.label)[0])]
-        return next(iter(begins or tab), None)
+        """The first given whose label begins with a noun, or with what the trade calls so."""
+        nouns = (_stem(noun), _ALSO.get(_stem(noun), ""))
+        return next((o for o in self.opens if o.spec.kind in kinds and o.noun in nouns), None)
 
 
 def taken(
@@ -101,26 +129,28 @@ def taken(
     how: Notation,
 ) -> Taken:
     """What a typed question fills of the givens of these tabs, but for those that are said or linked."""
-    opens = [
-        _Open(n, given)
-        for n, (_, calculator, givens) in enumerate(tabs)
-        if calculator in specs
-        for given in specs[calculator].givens
-        if given.name not in givens and not given.setting
-    ]
-    taking = _Taking(opens, how)
-    text = _in_figures(sentence)
-    for pair in _PAIR.finditer(text):
-        _take_pair(taking, text, pair)
-    # What is left stands apart from what was taken, so that no word goes to a number behind it.
-    text = _PAIR.sub(lambda pair: "." * len(pair.group()), text)
-    for number in _LENGTH.finditer(text):
-        _take_one(taking, text, number)
-    _take_row(taking, text, tables)
-    givens: list[dict[str, object]] = [{} for _ in tabs]
+    opens, rows = [], []
+    for n, (_, calculator, givens) in enumerate(tabs):
+        for given in specs[calculator].givens if calculator in specs else ():
+            if given.kind == "rows":
+                rows.append((_Open(n, given), givens.get(given.name)))
+            elif given.name not in givens and not given.setting:
+                opens.append(_Open(n, given))
+    taking = _Taking(_in_figures(sentence), opens, how)
+    _take_row(taking, tables)
+    for at, said in rows:
+        _take_rows(taking, at, said)
+    for pair in taking.free(_PAIR):
+        _take_pair(taking, pair)
+    for several in taking.free(_SEVERAL):
+        _take_several(taking, several)
+    for number in taking.free(_LENGTH):
+        _take_one(taking, number)
+    filled: list[dict[str, object]] = [{} for _ in tabs]
     for at, value in taking.values.items():
-        givens[at.tab][at.spec.name] = value
-    return Taken(tuple(givens), tuple(taking.said))
+        filled[at.tab][at.spec.name] = value
+    left = tuple(number.group().strip() for number in taking.free(_LENGTH))
+    return Taken(tuple(filled), tuple(taking.said), left)
 
 
 def _in_figures(sentence: str) -> str:
@@ -132,23 +162,42 @@ def _in_figures(sentence: str) -> str:
     return _DOZEN.sub(lambda m: str(12 * int(m[1] if m[1].isdigit() else 1)), text)
 
 
-def _take_pair(taking: _Taking, text: str, pair: re.Match[str]) -> None:
+def _take_rows(taking: _Taking, at: _Open, said: object) -> None:
+    """The widths of rows, as of borders: “two borders, 2 in and 4 in”, from the inside out."""
+    width = next((c for c in at.spec.columns if c.name == "width"), None)
+    rows = [dict(row) for row in said if isinstance(row, Mapping)] if isinstance(said, list) else []
+    if width is None or any("width" in row for row in rows):
+        return
+    noun = re.escape(at.noun)
+    lists = re.compile(
+        rf"\b{noun}[a-z]*\b(?: (?:of|at|are|with))*[:,]? ({_LIST})(?![\w/])|({_LIST}) (?:\w+ )?{noun}[a-z]*\b"
+    )
+    for found in taking.free(lists):
+        widths = [match.group().strip() for match in _LENGTH.finditer(found[1] or found[2])]
+        with_unit = any(match[2] for match in _LENGTH.finditer(found[1] or found[2]))
+        if with_unit and all(taking.reads(width, text) for text in widths):
+            rows += [{} for _ in widths[len(rows) :]]
+            taking.values[at] = [{**row, "width": text} for row, text in zip(rows, widths, strict=False)]
+            taking.said.append((at.spec.label.partition(",")[0], ", ".join(widths)))
+            taking.use(found)
+            return
+
+
+def _take_pair(taking: _Taking, pair: re.Match[str]) -> None:
     """A size, of so much by so much: the width and the height of the first tab that wants both."""
-    before = set(list(_words_back(text, pair.start()))[:3])
-    noun = next(iter(_words_on(text, pair.end())), "")
-    wanted = bool(before & _WANTED)
+    wanted = bool(_before(taking.text, pair.start()) & _WANTED)
+    noun = next(iter(_words_on(taking.text, pair.end())), "")
     several = any("," in part or ";" in part or " and " in part for part in pair.groups())
-    twins = [
-        (width, height)
-        for width, height in _twins(taking.opens)
-        if width not in taking.values
-        and _speaks_of(width, ("wanted",)) is wanted
-        and (width.spec.kind == "measured" or not several)
-        and not (_speaks_of(width, ("block",)) and _stem(noun) != "block")
-    ]
-    for width, height in twins[:1]:
-        taking.put(width, pair[1])
-        taking.put(height, pair[2])
+    for width, height in _twins(taking.opens):
+        if (
+            width not in taking.values
+            and width.speaks_of("wanted") is wanted
+            and (width.spec.kind == "measured" or not several)
+            and not (width.noun == "block" and _stem(noun) != "block")
+        ):
+            if taking.put(width, pair[1]) and taking.put(height, pair[2]):
+                taking.use(pair)
+            return
 
 
 def _twins(opens: list[_Open]) -> Iterator[tuple[_Open, _Open]]:
@@ -159,21 +208,39 @@ def _twins(opens: list[_Open]) -> Iterator[tuple[_Open, _Open]]:
             yield width, height
 
 
-def _speaks_of(at: _Open, nouns: Sequence[str]) -> bool:
-    return any(_stem(noun) in at.words() for noun in nouns)
+def _take_several(taking: _Taking, several: re.Match[str]) -> None:
+    """A list of measurements, where one given alone takes such a list."""
+    measured = [o for o in taking.opens if o.spec.kind == "measured" and o not in taking.values]
+    if len(measured) == 1 and taking.put(measured[0], re.sub(r",? and |, ", "; ", several.group())):
+        taking.use(several)
 
 
-def _take_one(taking: _Taking, text: str, number: re.Match[str]) -> None:
+def _take_one(taking: _Taking, number: re.Match[str]) -> None:
     """A number beside the word for what it counts or measures."""
-    kinds = _LENGTHS if number[2] else ("count",)
-    nouns = [*_words_on(text, number.end())][:1]
+    text, end = taking.text, number.end()
     if number[2]:  # “blocks of 9 in”, but never “two borders 30”
-        nouns += [*_words_back(text, number.start())][:1]
+        nouns = [*_words_on(text, end)][:1] + [*_words_back(text, number.start())][:1]
+        if nouns and nouns[0] in _SIDES and _before(text, number.start()) & _WANTED:
+            side = _SIDES[nouns[0]]
+            at = next((o for o in taking.opens if o.spec.name == f"target_{side}"), None)
+            if at is not None and taking.put(at, number.group().strip()):
+                taking.use(number)
+            return
+    else:  # “30 finished 9 in blocks” are blocks, and 30
+        between = _SIZE_BETWEEN.match(text, end)
+        nouns = [*_words_on(text, between.end() if between else end)][:1]
+    kinds = _LENGTHS if number[2] else ("count",)
     for noun in nouns:
         at = taking.named(noun, kinds)
         if at is not None:
-            taking.put(at, number.group().strip())
+            if taking.put(at, number.group().strip()):
+                taking.use(number)
             return
+
+
+def _before(text: str, start: int) -> set[str]:
+    """The three words before a number."""
+    return set([*_words_back(text, start)][:3])
 
 
 def _words_on(text: str, end: int) -> Iterator[str]:
@@ -189,27 +256,45 @@ def _words_back(text: str, start: int) -> Iterator[str]:
     return (word for word in reversed(words) if word not in _BETWEEN or word in _WANTED)
 
 
-def _take_row(taking: _Taking, text: str, tables: Callable[[str], Table | None]) -> None:
-    """The name of a row, as of a bed, in the first tab: “queen” where it is one row's name alone."""
-    said = f" {' '.join(_WORD.findall(text))} "
+def _take_row(taking: _Taking, tables: Callable[[str], Table | None]) -> None:
+    """The name of a row, as of a bed or a precut, in the first tab, where it is one row's name alone."""
     for at in taking.opens:
         table = tables(at.spec.table) if at.spec.table is not None and at.tab == 0 else None
         if table is None:
             continue
-        named = {name: _without_place(name) for name in table.rows}
-        found = [name for name, short in named.items() if f" {short} " in said]
-        longest = max((len(named[name]) for name in found), default=0)
-        found = [name for name in found if len(named[name]) == longest]
-        if len(found) > 1 and taking.how.system != "cm":
-            found = [name for name in found if name.startswith("US ")]
-        if len(found) == 1:
-            taking.put(at, found[0])
+        found: dict[str, re.Match[str]] = {}
+        for name in table.rows:
+            match = next(taking.free(_row_pattern(name)), None)
+            if match is not None:
+                found[name] = match
+        longest = max((len(match.group()) for match in found.values()), default=0)
+        names = [name for name, match in found.items() if len(match.group()) == longest]
+        if len(names) > 1 and taking.how.system != "cm":
+            names = [name for name in names if name.startswith("US ")] or names[: _only_precuts(names)]
+        if len(names) == 1 and taking.put(at, names[0]) and names[0][0].isdigit():
+            taking.use(found[names[0]])  # its size is its name
+
+
+def _row_pattern(name: str) -> re.Pattern[str]:
+    """How a row is called in passing: “queen”, “10 in squares” for the 10 in square pack."""
+    short = _without_place(name)
+    if short[:1].isdigit():
+        words = short.split()
+        size = next((n for n, word in enumerate(words) if word in ("square", "strip")), None)
+        if size is not None:
+            return re.compile(rf"(?<![\w/.]){re.escape(' '.join(words[: size + 1]))}s?\b")
+    return re.compile(rf"(?<!\w){re.escape(short)}(?!\w)")
+
+
+def _only_precuts(names: Sequence[str]) -> int:
+    """Of precuts that are called alike the first is meant; of anything else none."""
+    return 1 if all(name[0].isdigit() for name in names) else 0
 
 
 def _without_place(name: str) -> str:
     """A bed's name without the country that it is of."""
     first, _, rest = folded(name).partition(" ")
-    return rest if rest and len(first) == len("us") else folded(name)
+    return rest if rest and first.isalpha() and len(first) == len("us") else folded(name)
 
 
 def _stem(word: str) -> str:

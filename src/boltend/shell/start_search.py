@@ -1,5 +1,6 @@
 """Searching a list by words: what has all of them first, and what has most of them where none has all."""
 
+import re
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import NamedTuple, TypeVar
@@ -45,6 +46,14 @@ _NUMBERS = frozenset(
     )
 )
 
+_OUT_OF_A_PACK = re.compile(r"\d(?: in| inch|\")? (?:square|strip)s?\b|\b(?:square pack|strip roll|fat quarter)")
+"""“10 in squares” and the like are precuts, whatever else is made of squares."""
+
+_PACKS = frozenset(words_of("square squares strip strips pack packs roll rolls fat quarter quarters"))
+
+_SHORT = 4
+"""Letters of a word that is met only where a word begins with it: “over” is no part of “cover”."""
+
 _EARLY = 2
 """Telling words of a title that say what it is about: “How much backing” is more so than “… and backing”."""
 
@@ -81,6 +90,8 @@ def matching(
     if not said:
         return list(items)
     words = [word for word in said if not is_number(word)] or said
+    if _OUT_OF_A_PACK.search(wanted.casefold()):
+        words = [*(word for word in words if word not in _PACKS), "precuts"]
     telling_first = next((word for word in said if word not in _SMALL), "")
     if len(words) < len(said) and telling_first not in words:
         items = sorted(items, key=lambda item: f" {_HOW_MANY} " not in f" {title(item).casefold()} ")
@@ -119,9 +130,10 @@ def _score(word: str, text: _Text) -> int:
     if len(word) > 3 and word.endswith("s"):
         forms.append((word[:-1], 1))
     for form, less in forms:
-        if form in title:
+        within = form if len(form) > _SHORT else f" {form}"
+        if within in title:
             early = sum(before not in _SMALL for before in title.partition(form)[0].split()) < _EARLY
             return (8 if f" {form}" in title else 6) + early - less
-        if form in rest:
+        if within in rest:
             return (4 if f" {form}" in rest else 2) - less
     return 0
