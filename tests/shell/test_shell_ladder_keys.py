@@ -83,7 +83,7 @@ async def test_down_scrolls_through_what_leads_nowhere_to_the_end(sewing: Shell)
 @pytest.mark.parametrize(
     ("key", "words"),
     [
-        ("alt+v", "No picture here"),
+        ("alt+v", "No tab draws the whole quilt yet."),
         ("alt+w", "Work backwards from a tab, or from To buy"),
         ("f2", "F2 is for a tab: Esc goes back to it"),
     ],

@@ -63,11 +63,89 @@ async def test_it_fills_the_screen_in_cells_and_is_left_again(begun: Shell, size
 
 
 async def test_a_tab_without_one_says_so(begun: Shell) -> None:
-    async with begun(size=(120, 24)) as it:
-        await it.press("f6")
+    alone = QUILT[: QUILT.index("[[tab]]")] + QUILT[QUILT.rindex("[[tab]]") :]
+    async with begun(text=alone, size=(140, 24)) as it:
         assert not it.desk.book.result("Measured").answer.picture, "take another tab here"
         await it.press("alt+v")
-        await it.sees("This tab has no picture.")
+        await it.sees("This tab has no picture. No tab draws the whole quilt yet.")
+
+
+WHOLE = """boltend = 1
+[[fabric]]
+name = "Paper"
+[[fabric]]
+name = "Slate"
+colour = "#336699"
+[[tab]]
+name = "Rows"
+calculator = "straight_set"
+[tab.given]
+block_width = "9 in"
+block_height = "9 in"
+across = 3
+down = 4
+sash = "1 in"
+[[tab]]
+name = "Edge"
+calculator = "borders"
+[tab.given]
+top_width = { from = "Rows", take = "width" }
+top_height = { from = "Rows", take = "height" }
+borders = [{ width = "4 in", fabric = "Slate" }]
+[[tab]]
+name = "Around"
+calculator = "binding"
+[tab.given]
+width = { from = "Edge", take = "width" }
+height = { from = "Edge", take = "height" }
+fabric = "Slate"
+[[tab]]
+name = "Measured"
+calculator = "measured_top"
+[tab.given]
+widths = "38 in"
+heights = "48 in"
+"""
+
+
+@pytest.mark.parametrize("where", ["map", "to_buy", "a tab without a picture", "the menu"])
+async def test_the_whole_quilt_is_seen_from_everywhere(begun: Shell, where: str) -> None:
+    async with begun(text=WHOLE, size=(100, 40)) as it:
+        await it.sees("Rows")
+        if where == "the menu":
+            await it.press("f9")
+            await it.type("picture of the whole quilt")
+            await it.press("enter")
+        else:
+            await it.press({"map": "alt+m", "to_buy": "f8"}.get(where, "shift+f6"))
+            await it.press("alt+v")
+        await it.sees("The quilt · Finished size", "Esc leaves.")
+        drawn = it.rows()
+        # Three blocks and two sashes across, in a border: its lines, the blocks' and the sashes'.
+        busiest = max(sum(sign in "│┃" for sign in row) for row in drawn)
+        assert busiest >= 8, drawn
+        await it.press("escape")
+        await it.wait(lambda: len(it.app.screen_stack) == 2, "where it was")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12)])
+async def test_to_cut_shows_the_pictures_of_cutting_one_by_one(begun: Shell, size: tuple[int, int]) -> None:
+    cloth = WHOLE.replace("down = 4", 'sash_fabric = "Paper"\ndown = 4')
+    async with begun(text=cloth, size=size) as it:
+        await it.press("f5")
+        await it.wait(lambda: it.view._sheets is not None and not it.view._more, "the lists")
+        count = sum(len(sheet.pictures) for sheet in it.view._sheets.cut)
+        assert count > 1, "take a quilt with more to cut"
+        await it.press("alt+v")
+        await it.sees(f"1 of {count} · ")
+        await it.press("left")
+        await it.sees(f"{count} of {count} · ")
+        await it.press("right")
+        await it.sees(f"1 of {count} · ")
+        await it.press("escape", "end")
+        await it.press("alt+v")
+        at = it.app.screen.at
+        assert at == it.view.pane.lines.drawn_in_sight > 0
 
 
 @pytest.mark.parametrize(("way", "sign"), [("sixel", "\x1bP"), ("kitty", "\U0010eeee")])

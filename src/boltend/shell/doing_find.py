@@ -141,7 +141,9 @@ class FindView(StartView):
         """To a tab, and there to a field or a line of what was found."""
         self.show_tab(spot.tab, spot.place)
         if spot.line:
-            self.call_after_refresh(self._to_line, spot.line)
+            # After the field has the focus, which comes by its own messages: else that takes the mark away.
+            field = self._form.field(self._first_place()) if self._form is not None else None
+            (field or self).call_after_refresh(self._to_line, spot.line)
 
     def _to_line(self, words: str) -> None:
         from boltend.shell.hits import line_at

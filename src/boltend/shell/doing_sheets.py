@@ -1,21 +1,11 @@
 """What is edited or told in a dialog of its own: fabrics, settings, a tab's note, the plugins."""
 
-from functools import partial
-from typing import TYPE_CHECKING
-
 from textual import on
 
-from boltend.core.flow import Workbook
 from boltend.core.project.edits import set_tab_flag
-from boltend.core.project.model import Tab
 from boltend.core.values import visible
-from boltend.shell.doing_lists import ListView
-from boltend.shell.habitual import Habitual
+from boltend.shell.doing_pictures import PictureView
 from boltend.shell.head import Head
-from boltend.shell.texts import shown
-
-if TYPE_CHECKING:  # no part of the first paint
-    from boltend.shell.picture_screen import Sharp
 
 PLUGINS_HINT = (
     "`boltend plugins` prints this, to be copied; with --off NAME or --on NAME it switches",
@@ -23,7 +13,7 @@ PLUGINS_HINT = (
 )
 
 
-class SheetView(ListView):
+class SheetView(PictureView):
     """A view from which fabrics, settings and notes are edited."""
 
     def action_fabrics(self) -> None:
@@ -44,37 +34,6 @@ class SheetView(ListView):
     @on(Head.ProjectAsked)
     def _project_asked(self) -> None:
         self.action_settings()
-
-    def action_picture(self) -> None:
-        """The picture of the tab in sight, as large as the screen."""
-        tab, book = self.tab, self.desk.book
-        if tab is None or book is None:
-            return
-        result = book.results[tab.key]
-        if result.answer is None or not result.answer.picture:
-            self.tell("This tab has no picture.")
-            return
-        from boltend.shell.picture_lines import picture_lines
-        from boltend.shell.picture_screen import PictureScreen
-
-        title = f"{shown(tab.name)} · {result.spec.asks if result.spec is not None else ''}"
-        self.app.push_screen(PictureScreen(title, partial(picture_lines, result), self._sharp(book, tab)))
-
-    def _sharp(self, book: Workbook, tab: Tab) -> "Sharp | None":
-        """What draws the picture by the terminal's own graphics, where the person asked for them."""
-        if not isinstance(self.app, Habitual) or self.app.habits.pictures == "cells":
-            return None
-        from boltend.core.paper.plan_sheet import tab_picture
-        from boltend.core.report.tab_sheet import tab_sheet
-        from boltend.shell.sharp import is_ready, widget_of
-
-        if not is_ready():
-            return None
-        settings = book.results[tab.key].settings
-        colours = {
-            name: str(settings.on(name).colour) for name in settings.fabrics if settings.on(name).colour
-        }
-        return partial(widget_of, tab_picture(tab_sheet(book, tab), colours))
 
     def _sheet_left(self, what: str | None) -> None:
         self.desk.history.close_burst()

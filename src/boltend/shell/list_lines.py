@@ -41,26 +41,32 @@ def cut_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     yield from _notes(sheets.cut_notes, width)
     if not sheets.cut:
         return
+    first = 0
     for number, sheet in enumerate(sheets.cut):
         yield from _gap(number or sheets.cut_notes)
-        yield from _cut_sheet(sheet, width, sheets.colours, MOST_PICTURES if number < MOST_DRAWN else 0)
+        most = MOST_PICTURES if number < MOST_DRAWN else 0
+        yield from _cut_sheet(sheet, width, sheets.colours, most, first)
+        first += len(sheet.pictures)
     yield _line("")
     yield from (_line(text, "caution") for text in wrapped(CUTTING_CAUTION, width))
 
 
-def _cut_sheet(sheet: CutSheet, width: int, colours: Mapping[str, str], most: int) -> Iterator[ResultLine]:
+def _cut_sheet(
+    sheet: CutSheet, width: int, colours: Mapping[str, str], most: int, first: int
+) -> Iterator[ResultLine]:
+    """One fabric; `first` is the number of its first picture among all."""
     yield _line(clipped(sheet.title, width), "title")
     for fact in sheet.facts:
         yield from (_line(text, "muted") for text in wrapped(fact, width))
     number_width = len(str(len(sheet.steps))) + 2
     for number, step in enumerate(sheet.steps, 1):
         yield from _hung(f"{number}.".rjust(number_width) + " ", step, width)
-    for picture in sheet.pictures[:most]:
-        yield _line(clipped(picture.title, width), "value")
+    for drawn, picture in enumerate(sheet.pictures[:most], first):
+        yield ResultLine(((clipped(picture.title, width), "value"),), drawn=drawn)
         yield from cut_picture_lines(picture, width, CUT_ROWS, colours)
     if len(sheet.pictures) > most:
         more = f"{len(sheet.pictures) - most} more" if most else f"{len(sheet.pictures)}"
-        yield _line(f"({more} not drawn: the steps tell of them)", "muted")
+        yield from _muted(f"({more} not drawn here: {key_of('picture')} shows all of them large)", width)
     for title, texts in (("Pieces", sheet.pieces), ("Left over", sheet.leftovers)):
         if texts:
             yield _line(title, "value")

@@ -60,7 +60,8 @@ _SAID = {
         "client, quote, quotation, offer, estimate, invoice, bill, cost, price, print, paper, pdf, "
         "share, mail, email, send, hand over"
     ),
-    "picture": "drawing, draw, see it, show it, preview, diagram, image, zoom",
+    "picture": "picture of this tab, drawing, draw, see it, show it, preview, diagram, image, zoom",
+    "whole_quilt": "the quilt, what it looks like, drawing, draw, preview, diagram, image, all together",
     "work_anew": "refresh, recalculate, calculate, update, go on",
     "stop": "cancel, abort, enough, close, go back",
     "leave": "exit, close, end, bye",

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from functools import lru_cache
 
-from boltend.core.contract import Settings
+from boltend.core.contract import Settings, Shape
 from boltend.core.drawing import CutPicture, Picture, draw_cut, legend
 from boltend.core.flow import Result
 from boltend.core.report.pictures import drawn
@@ -17,16 +17,20 @@ def picture_lines(result: Result, width: int, rows: int) -> tuple[ResultLine, ..
     """The picture in at most so many cells and lines, its legend included."""
     if result.answer is None or not result.answer.picture:
         return ()
-    shapes, settings = tuple(result.answer.picture), result.settings
+    return shape_lines(tuple(result.answer.picture), result.settings, width, rows)
+
+
+def shape_lines(
+    shapes: tuple[Shape, ...], settings: Settings, width: int, rows: int
+) -> tuple[ResultLine, ...]:
+    """Shapes in at most so many cells and lines, with their legend, in the colours of the fabrics."""
     how, step = settings.notation, settings.size_step
     picture = drawn(shapes, how, step, width, max(1, rows - 1))
     words = legend(picture, width)
     if len(words) > 1 and len(picture.rows) + len(words) > rows:
         picture = drawn(shapes, how, step, width, max(1, rows - len(words)))
         words = legend(picture, width)
-    colours = {
-        run.fill: _colour(run.fill, result.settings) for row in picture.rows for run in row if run.fill
-    }
+    colours = {run.fill: colour_of(run.fill, settings) for row in picture.rows for run in row if run.fill}
     lines = _lines(picture, colours)
     return (*lines, *(ResultLine(((text, "muted"),)) for text in words[: max(0, rows - len(lines))]))
 
@@ -55,7 +59,7 @@ def _cut(picture: CutPicture, width: int, rows: int) -> Picture:
     return draw_cut(picture, width, rows)
 
 
-def _colour(fill: str, settings: Settings) -> str:
+def colour_of(fill: str, settings: Settings) -> str:
     """The colour of the fabric that a fill names, as #rrggbb; nothing for a role or a fabric without one."""
     said = settings.on(fill).colour if fill in settings.fabrics else ""
     return said if isinstance(said, str) else ""

@@ -1,6 +1,7 @@
-"""The picture of a tab on the whole screen: in cells, or sharp where the terminal draws pictures itself."""
+"""Pictures on the whole screen, one at a time: in cells, or sharp where the terminal draws itself."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -20,8 +21,16 @@ Sharp = Callable[[int, int], Widget | None]
 """A widget with the sharp picture for so many cells and lines; None where it cannot be drawn."""
 
 
+class Large(NamedTuple):
+    """One picture: its title, how it is drawn in cells, and how sharp."""
+
+    title: str
+    lines: Lines
+    sharp: Sharp | None = None
+
+
 class PictureScreen(ModalScreen[None]):
-    """Shows a picture until it is left."""
+    """Shows pictures until it is left, first the one at `at`."""
 
     DEFAULT_CSS = """
     PictureScreen > #frame { width: 100%; height: 100%; background: $surface; padding: 0 1; }
@@ -32,19 +41,22 @@ class PictureScreen(ModalScreen[None]):
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("escape,q,enter", "leave", "Leave", show=False),
         Binding("alt+v", "leave", "Leave", show=False, id="picture"),
+        Binding("left", "other(-1)", "Picture before", show=False, priority=True),
+        Binding("right,space", "other(1)", "Next picture", show=False, priority=True),
     ]
 
-    def __init__(self, title: str, lines: Lines, sharp: Sharp | None = None) -> None:
+    def __init__(self, pictures: Sequence[Large], at: int = 0) -> None:
         super().__init__()
-        self.words, self.lines, self.sharp = title, lines, sharp
+        self.pictures, self.at = pictures, at
         self.drawn: Widget | None = None
 
     def compose(self) -> ComposeResult:
         """Title, picture, keys."""
         with Vertical(id="frame"):
-            yield Static(self.words, id="title", markup=False)
+            yield Static("", id="title", markup=False)
             yield Results("large")
-            yield Static("↑ ↓ scroll, Esc leaves.", id="keys", markup=False)
+            others = "← → other pictures, " if len(self.pictures) > 1 else ""
+            yield Static(f"{others}↑ ↓ scroll, Esc leaves.", id="keys", markup=False)
 
     def on_mount(self) -> None:
         """The keys go to the picture."""
@@ -55,18 +67,26 @@ class PictureScreen(ModalScreen[None]):
         self.call_after_refresh(self._paint)
 
     def _paint(self) -> None:
-        large = self.query_one(Results)
-        self.query_one("#title", Static).update(clipped(self.words, max(8, self.size.width - 2)))
+        large, picture = self.query_one(Results), self.pictures[self.at]
+        count = f"{self.at + 1} of {len(self.pictures)} · " if len(self.pictures) > 1 else ""
+        words = clipped(f"{count}{picture.title}", max(8, self.size.width - 2))
+        self.query_one("#title", Static).update(words)
         if self.drawn is not None:
             self.drawn.remove()
             self.drawn = None
         width, rows = self.size.width - 2, self.size.height - 2
-        self.drawn = self.sharp(width, rows) if self.sharp is not None else None
+        self.drawn = picture.sharp(width, rows) if picture.sharp is not None else None
         large.display = self.drawn is None
         if self.drawn is not None:
             self.query_one("#frame").mount(self.drawn, after=large)
         else:
-            large.show(self.lines(width - 1, rows), from_top=True)
+            large.show(picture.lines(width - 1, rows), from_top=True)
+
+    def action_other(self, by: int) -> None:
+        """Another picture, round the end."""
+        if len(self.pictures) > 1:
+            self.at = (self.at + by) % len(self.pictures)
+            self._paint()
 
     def action_leave(self) -> None:
         """Back."""

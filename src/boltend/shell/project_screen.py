@@ -22,7 +22,6 @@ _LADDERS = (
 )
 
 _NOT_HERE = {
-    "picture": "No picture here: each tab has its own. Esc goes back to the tab.",
     "back": "Work backwards from a tab, or from To buy. Esc goes back to the tab.",
 }
 """What is said of an action out of reach, where more can be said than that it is."""
@@ -84,7 +83,15 @@ class ProjectScreen(FindView):
         if self.list_in_sight:
             action = BY_NAME[self.list_in_sight]
             back = f"Esc or {key_of(action.name)} goes back to the field you came from."
-            return f"{action.words}. {_SCROLL} {back}", ("Project", "Screen", "Tab", "Given", "Ladder")
+            shown = "how cloth is cut" if action.name == "to_cut" else "the whole quilt"
+            large = f"{key_of('picture')} shows {shown} on the whole screen."
+            return f"{action.words}. {_SCROLL} {large} {back}", (
+                "Project",
+                "Screen",
+                "Tab",
+                "Given",
+                "Ladder",
+            )
         if self.focused is self.bar:
             about = "Tabs: ← → go to another, Enter or ↓ leads into it."
             return about, ("Tab", "Screen", "Project", "Given", "Ladder")

@@ -29,12 +29,14 @@ class ResultLine:
     """One line on the screen; `leads_to` is the key of a tab, `found` the name of a found in it.
 
     A line of a table may have cells that lead each elsewhere: `across` has (from, to, where to) in cells.
+    Below the title of a picture that can be looked at alone stands that picture: `drawn` is its number.
     """
 
     parts: tuple[Part, ...]
     leads_to: int | None = None
     found: str = ""
     across: tuple[tuple[int, int, int], ...] = ()
+    drawn: int | None = None
 
 
 def result_lines(

@@ -132,6 +132,13 @@ class Results(ScrollView, can_focus=True):
         to = [each for _, _, each in line.across]
         return to[min(self.cell, len(to) - 1)] if to else line.leads_to
 
+    @property
+    def drawn_in_sight(self) -> int:
+        """The number of the picture that stands in the middle or begins last above it; else of the first."""
+        middle = self.scroll_offset.y + self.size.height // 2
+        above = [line.drawn for line in self.lines[: middle + 1] if line.drawn is not None]
+        return above[-1] if above else 0
+
     def choose(self, wanted: int) -> int | None:
         """Choose the line that leads there, or the cell that does, in the chosen line before any other.
 

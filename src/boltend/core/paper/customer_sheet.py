@@ -1,6 +1,6 @@
 """A sheet of one page for the customer: what it is, how large, what it looks like, what to buy."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from boltend.core.flow import Workbook
 from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
@@ -38,10 +38,16 @@ def customer_sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, *, picture
 
 def _quilt(book: Workbook, quilt: Quilt, lists: Lists, pictures: bool) -> Iterator[Block]:
     yield Text(seen(said_size(book, quilt)))
+    picture = whole_picture(book, quilt, colours_of(lists)) if pictures else None
+    if picture is not None:
+        yield picture
+
+
+def whole_picture(book: Workbook, quilt: Quilt, colours: Mapping[str, str]) -> Picture | None:
+    """The whole quilt from the pictures of its tabs; None where none of them draws anything."""
     shapes = quilt_shapes(book, quilt.tab)
-    if pictures and shapes:
-        show = sizes_as(book.results[quilt.tab.key].settings)
-        yield Picture("The quilt", shapes, show, colours=colours_of(lists), room=ROOM, all_told=True)
+    show = sizes_as(book.results[quilt.tab.key].settings)
+    return Picture("The quilt", shapes, show, colours=colours, room=ROOM, all_told=True) if shapes else None
 
 
 def _to_buy(lists: Lists, book: Workbook) -> Iterator[Block]:

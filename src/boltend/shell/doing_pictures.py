@@ -1,0 +1,100 @@
+"""Pictures on the whole screen: of the tab in sight, of how cloth is cut, of the whole quilt."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import TYPE_CHECKING
+
+from boltend.core.contract import Settings
+from boltend.shell.doing_lists import ListView
+from boltend.shell.habitual import Habitual
+from boltend.shell.texts import shown
+
+if TYPE_CHECKING:  # no part of the first paint
+    from boltend.core.paper.model import Picture
+    from boltend.shell.picture_screen import Sharp
+
+NO_QUILT = "No tab draws the whole quilt yet."
+
+
+class PictureView(ListView):
+    """A view from which pictures are looked at."""
+
+    def action_picture(self) -> None:
+        """What is in sight, as large as the screen: how cloth is cut, or the tab; else the whole quilt."""
+        tab, book = self.tab, self.desk.book
+        if book is None:
+            return
+        if self.list_in_sight == "to_cut" and self._show_cuts():
+            return
+        result = book.results[tab.key] if tab is not None and not self.list_in_sight else None
+        if tab is None or result is None or result.answer is None or not result.answer.picture:
+            self._show_quilt(f"This tab has no picture. {NO_QUILT}" if result is not None else NO_QUILT)
+            return
+        from boltend.core.paper.plan_sheet import tab_picture
+        from boltend.core.report.tab_sheet import tab_sheet
+        from boltend.shell.picture_lines import picture_lines
+        from boltend.shell.picture_screen import Large, PictureScreen
+
+        title = f"{shown(tab.name)} · {result.spec.asks if result.spec is not None else ''}"
+        sharp = self._sharp(lambda: tab_picture(tab_sheet(book, tab), _colours(result.settings)))
+        self.app.push_screen(PictureScreen([Large(title, partial(picture_lines, result), sharp)]))
+
+    def action_whole_quilt(self) -> None:
+        """The whole quilt: the pictures of its tabs, each set into the one that goes round it."""
+        self._show_quilt(NO_QUILT)
+
+    def _show_quilt(self, without: str) -> None:
+        book = self.desk.book
+        if book is None:
+            return
+        from boltend.core.paper.customer_sheet import whole_picture
+        from boltend.core.report.quilt_size import quilt_of, said_size
+        from boltend.shell.picture_lines import shape_lines
+        from boltend.shell.picture_screen import Large, PictureScreen
+
+        quilt = quilt_of(book, book.project.tabs)
+        settings = book.results[quilt.tab.key].settings if quilt is not None else Settings()
+        picture = whole_picture(book, quilt, _colours(settings)) if quilt is not None else None
+        if quilt is None or picture is None:
+            self.tell(without)
+            return
+        title = f"The quilt · {shown(said_size(book, quilt))}"
+        lines = partial(shape_lines, picture.shapes, settings)
+        self.app.push_screen(PictureScreen([Large(title, lines, self._sharp(lambda: picture))]))
+
+    def _show_cuts(self) -> bool:
+        """How cloth is cut, first the picture in sight; whether there is any."""
+        sheets = self._sheets
+        if sheets is None:
+            return False
+        from boltend.core.paper.plan_sheet import cut_picture
+        from boltend.shell.picture_lines import cut_picture_lines
+        from boltend.shell.picture_screen import Large, PictureScreen
+
+        pictures = [
+            Large(
+                f"{shown(sheet.title)} · {shown(picture.title)}",
+                partial(cut_picture_lines, picture, colours=sheets.colours),
+                self._sharp(partial(cut_picture, picture, sheets.colours)),
+            )
+            for sheet in sheets.cut
+            for picture in sheet.pictures
+        ]
+        if pictures:
+            self.app.push_screen(PictureScreen(pictures, self.pane.lines.drawn_in_sight))
+        return bool(pictures)
+
+    def _sharp(self, make: "Callable[[], Picture]") -> "Sharp | None":
+        """What draws a picture by the terminal's own graphics, where the person asked for them."""
+        if not isinstance(self.app, Habitual) or self.app.habits.pictures == "cells":
+            return None
+        from boltend.shell.sharp import is_ready, widget_of
+
+        return (lambda width, rows: widget_of(make(), width, rows)) if is_ready() else None
+
+
+def _colours(settings: Settings) -> dict[str, str]:
+    """The colours of the fabrics that have one, as #rrggbb."""
+    from boltend.shell.picture_lines import colour_of
+
+    return {name: colour for name in settings.fabrics if (colour := colour_of(name, settings))}
