@@ -86,6 +86,9 @@ def test_conversion_of_kinds() -> None:
 
 OTHERS: list[tuple[str, str, str, Any]] = [
     ("measured", "60 1/4; 60 1/8 in", "", (F(241, 4), F(481, 8))),
+    ("measured", "2 of 12 1/2; 12 3/8", "", (F(25, 2), F(25, 2), F(99, 8))),
+    ("measured", "1 of 12, 2of 13 in", "", (F(12), F(13), F(13))),
+    ("measured", "2 OF 12 finished", "", (F(25, 2), F(25, 2))),
     ("measured", "60 1/4, 60", "", (F(241, 4), F(60))),
     ("measured", "1 yd 4 in", "", (F(40),)),
     ("area", "4 sq yd", "", F(5184)),
@@ -119,6 +122,8 @@ OTHERS: list[tuple[str, str, str, Any]] = [
     ("price", "$11.99 per yard", "", Price(F(1199, 100), "USD", "yard")),
     ("price", "14 USD per metre", "", Price(F(14), "USD", "metre")),
     ("price", "14 / m", "", Price(F(14), "USD", "metre")),
+    ("price", "$12.50 a yard", "", Price(F(25, 2), "USD", "yard")),
+    ("price", "12.50 USD a metre", "", Price(F(25, 2), "USD", "metre")),
     ("price", "14", "yd", Price(F(14), "USD", "yard")),
     ("price", "14 each", "yd", Price(F(14), "USD")),
     ("price", "14/m", "yd", Price(F(14), "USD", "metre")),

@@ -67,8 +67,18 @@ def test_measured_is_an_array_or_a_text() -> None:
     kind = KINDS["measured"]
     assert kind.from_toml(["12 1/2", 12, "12 finished"], US) == (F(25, 2), 12, F(25, 2))
     assert kind.from_toml("12; 13", US) == (12, 13)
+    assert kind.from_toml(["2 of 12", "13"], US) == (12, 12, 13)
     assert kind.to_toml((F(25, 2), F(12)), US) == ["12 1/2 in", "12 in"]
-    bad: list[Any] = [[], ["12", 12.5], ["12", True], ["0"], ["12"] * 51, [["12"]], [10**40]]
+    bad: list[Any] = [
+        [],
+        ["12", 12.5],
+        ["12", True],
+        ["0"],
+        ["12"] * 51,
+        ["50 of 12", 13],
+        [["12"]],
+        [10**40],
+    ]
     for raw in bad:
         with pytest.raises(NotationError):
             kind.from_toml(raw, US)

@@ -96,6 +96,25 @@ def test_measured(values: list[Fraction], how: Notation, unit: str) -> None:
     returns(KINDS["measured"], tuple(values), how, unit)
 
 
+@given(
+    st.lists(st.tuples(st.integers(1, 12), lengths.filter(lambda v: v > 0)), min_size=1, max_size=9),
+    projects,
+    units,
+)
+def test_so_many_of_a_size_are_that_many_measured(
+    runs: list[tuple[int, Fraction]], how: Notation, unit: str
+) -> None:
+    said = [f"{many} of {KINDS['cut'].show(size, how, unit)}" for many, size in runs]
+    every = tuple(size for many, size in runs for _ in range(many))
+    if len(every) > 50:
+        with pytest.raises(NotationError, match="more than 50"):
+            KINDS["measured"].read("; ".join(said), how, unit)
+        return
+    assert KINDS["measured"].read("; ".join(said), how, unit) == every
+    assert KINDS["measured"].from_toml(said, how, unit) == every
+    returns(KINDS["measured"], every, how, unit)
+
+
 @given(areas, projects, st.sampled_from(["", "sq in", "sq ft", "sq yd", "sq cm", "sq m", "sq mm"]))
 def test_areas(value: Fraction, how: Notation, unit: str) -> None:
     returns(KINDS["area"], value, how, unit)

@@ -8,7 +8,7 @@ _HINTS = {
     "finished": "as 12 1/2 in or 32 cm; 12 1/2 in cut",
     "cut": "as 2 1/2 in or 6.5 cm; 2 in finished",
     "length": "as 42 in, 1 1/2 yd or 106 cm",
-    "measured": "cut sizes with ; between, as 60 1/4; 60 3/8; 60 1/4",
+    "measured": "cut sizes with ; between, as 60 1/4; 60 3/8; or 6 of 12 1/2; 12 3/8",
     "count": "a whole number",
     "percent": "as 10 %",
     "yes_no": "Space changes it, Backspace takes the default",

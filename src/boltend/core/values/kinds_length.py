@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Any, NoReturn
+from typing import Any, NoReturn, TypeVar
 
 from boltend.core.values.errors import NotationError
 from boltend.core.values.exact import SHOP_PARTS, Form, in_best_form, last_resorts
@@ -23,12 +23,17 @@ from boltend.core.values.lengths import (
 from boltend.core.values.measures import AREA, LENGTH, read_amount
 from boltend.core.values.notation import Notation
 from boltend.core.values.numbers import decimal_text
-from boltend.core.values.scan import LONGEST, Scanner, checked, guarded
+from boltend.core.values.scan import LONGEST, Scanner, checked, guarded, readable
 from boltend.core.values.surd import Number, Surd
 from boltend.core.values.units import METRIC, SQUARE_INCHES, shown_unit
 
+_R = TypeVar("_R")
 MOST_MEASURED = 50
 """Measurements in one list: nobody measures a top in more places."""
+_OF = re.compile(r"\s*([0-9]+)\s*of\b", re.IGNORECASE)
+"""So many of one size."""
+_TIMES = re.compile(r"((?:^|;|,\s)\s*[0-9]+)\s*(?:[x×*]|by\b|times\b)\s*(?=[0-9])", re.IGNORECASE)
+"""What may mean so many of one size, or a size."""
 _JSON_PLACES = 20  # decimals of a root in JSON, beyond any float
 
 
@@ -87,7 +92,10 @@ class MeasuredKind(Kind):
     takes_whole_numbers = True
 
     def read(self, text: str, how: Notation, unit: str = "") -> tuple[Fraction, ...]:
-        """Return the lengths of a text like ``60 1/4; 60 1/8``; one that says finished is made cut."""
+        """Return the lengths of a text like ``60 1/4; 60 1/8``; one that says finished is made cut.
+
+        So many of one size are written with ``of``: ``6 of 12 1/2; 4 of 12 3/8``.
+        """
         return guarded(text, lambda typed: self._read(typed, how, unit))
 
     def _read(self, text: str, how: Notation, unit: str) -> tuple[Fraction, ...]:
@@ -95,10 +103,20 @@ class MeasuredKind(Kind):
         _refuse_tight_comma(text)
         values: list[Fraction] = []
         for start, part in _parts(text):
-            if len(values) == MOST_MEASURED:
+            try:
+                values += _placed(text, start, part, lambda p: _several(p, how, unit))
+            except NotationError as error:
+                self._refuse_times(text, error, how, unit)
+            if len(values) > MOST_MEASURED:
                 raise NotationError(text, start, f"more than {MOST_MEASURED} values", "leave some out")
-            values.append(_placed(text, start, part, lambda p: _positive_cut(p, how, unit)))
         return tuple(values)
+
+    def _refuse_times(self, text: str, error: NotationError, how: Notation, unit: str) -> NoReturn:
+        """Refuse ``6 x 12 1/2``, which may be a size, but offer what would say so many of one."""
+        of = _TIMES.sub(r"\1 of ", text)
+        if of != text and readable(of, lambda typed: self._read(typed, how, unit)):
+            raise NotationError(text, error.at, error.why, "so many of one size have of there", (of,))
+        raise error
 
     def show(
         self, value: tuple[Fraction, ...], how: Notation, unit: str = "", *, say_kind: bool = False
@@ -116,13 +134,16 @@ class MeasuredKind(Kind):
             return super().from_toml(raw, how, unit)  # type: ignore[no-any-return]  # it calls our own read
         if not 1 <= len(raw) <= MOST_MEASURED:
             raise NotationError("[…]", 1, f"{len(raw)} values", f"write 1 to {MOST_MEASURED}")
-        return tuple(self._item(item, how, unit) for item in raw)
+        values = tuple(value for item in raw for value in self._item(item, how, unit))
+        if len(values) > MOST_MEASURED:
+            raise NotationError("[…]", 1, f"{len(values)} values", f"write 1 to {MOST_MEASURED}")
+        return values
 
-    def _item(self, raw: object, how: Notation, unit: str) -> Fraction:
+    def _item(self, raw: object, how: Notation, unit: str) -> tuple[Fraction, ...]:
         text = str(raw) if type(raw) is int and abs(raw) <= LENGTH.most else raw
         if not isinstance(text, str):
             raise CUT_KIND.toml_refusal(raw, how, unit)
-        return guarded(text, lambda typed: _positive_cut(typed, how, unit))
+        return guarded(text, lambda typed: _several(typed, how, unit))
 
     def to_toml(self, value: tuple[Fraction, ...], how: Notation, unit: str = "") -> list[str]:
         """Return an array of texts."""
@@ -215,6 +236,20 @@ def _area_unit(unit: str, how: Notation) -> str:
     return shown
 
 
+def _several(text: str, how: Notation, unit: str) -> tuple[Fraction, ...]:
+    """One cut length, or so many of one: ``6 of 12 1/2``."""
+    many = _OF.match(text)
+    if many is None:
+        return (_positive_cut(text, how, unit),)
+    said = many[1].lstrip("0")
+    if not said or len(said) > len(str(MOST_MEASURED)) or int(said) > MOST_MEASURED:
+        raise NotationError(
+            text, many.start(1), f"{said[:20] or 0} of one size", f"write 1 to {MOST_MEASURED}"
+        )
+    behind = many.end()
+    return (_placed(text, behind, text[behind:], lambda p: _positive_cut(p, how, unit)),) * int(said)
+
+
 def _positive_cut(text: str, how: Notation, unit: str) -> Fraction:
     value = CUT_KIND.scan(text, how, unit)
     if value <= 0:
@@ -242,7 +277,7 @@ def _parts(text: str) -> list[tuple[int, str]]:
     return [*parts, (start, text[start:])]
 
 
-def _placed(text: str, start: int, part: str, read: Callable[[str], Fraction]) -> Fraction:
+def _placed(text: str, start: int, part: str, read: Callable[[str], _R]) -> _R:
     """Read one part of a longer text, so that an error points into the whole."""
     try:
         return read(part)

@@ -35,7 +35,7 @@ class PriceKind(Kind):
     takes_whole_numbers = True
 
     def read(self, text: str, how: Notation, unit: str = "") -> Price:
-        """Return the price of a text like ``12.50``, ``$11.99 per yard`` or ``14 EUR/m``."""
+        """Return the price of a text like ``12.50``, ``$11.99 per yard`` (or ``a yard``) or ``14 EUR/m``."""
         bare = _bare_per(unit, how)
         return guarded(text, lambda typed: _read(typed, how, bare))
 
@@ -157,7 +157,7 @@ def _per(scan: Scanner, bare: Per | None) -> Per | None:
         word = scan.word()
         if word == "each":
             return None
-        if word and word != "per":
+        if word and word not in ("per", "a"):
             scan.fail(at, f"“{word[:20]}” has no meaning here", "say for example “per yard” or “per metre”")
         if not word:
             return bare

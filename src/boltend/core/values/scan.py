@@ -87,7 +87,7 @@ def guarded(text: str, read: Callable[[str], _R]) -> _R:
     except NotationError as error:
         if not error.offers:
             raise
-        good = tuple(offer for offer in dict.fromkeys(error.offers) if _reads(offer, read))
+        good = tuple(offer for offer in dict.fromkeys(error.offers) if readable(offer, read))
         quoted = " or ".join(f"“{offer}”" for offer in good)
         way_out = (
             f"{error.way_out}{'' if error.way_out == 'write' else ':'} {quoted}" if good else error.way_out
@@ -95,7 +95,8 @@ def guarded(text: str, read: Callable[[str], _R]) -> _R:
         raise NotationError(error.text, error.at, error.why, way_out, good) from None
 
 
-def _reads(text: str, read: Callable[[str], object]) -> bool:
+def readable(text: str, read: Callable[[str], object]) -> bool:
+    """Tell whether `read` takes a text."""
     try:
         read(text)
     except NotationError:
