@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from boltend.core.asking.back import Search
+from boltend.core.asking.sift import Sift
 from boltend.shell.back_screen import shortened
 from boltend.shell.key_line import KeyLine, whole_keys
 
@@ -40,7 +41,7 @@ async def test_screens(shell: Shell, golden: Golden, size: str) -> None:
         golden(it, f"founds-{size}")
         await it.press("alt+w")
         await it.type("35")
-        await it.sees("Which given makes Width of “Sheet” so?")
+        await it.sees("Which given makes Width of “Sheet” so?", "left out")
         golden(it, f"back-{size}")
         await it.press("enter")
         await it.sees("values do")
@@ -52,7 +53,8 @@ async def test_the_chosen_found_is_asked_for(shell: Shell) -> None:
         await found(it, "down", "down")  # the founds of a sheet: width, height, patches
         await it.sees("Which given makes Patches of “Sheet” so?", "now 15")
         await it.type("33")
-        await it.press("tab", "tab", "down", "enter")  # size of a patch, across
+        await it.sees("left out: 1 that changes nothing here")  # the size of a patch
+        await it.press("tab", "tab", "enter")
         await it.sees("values do", "11   gives 33")
         await it.press("enter")
         await it.wait(lambda: it.given("Sheet")["across"] == 11)
@@ -69,9 +71,10 @@ async def test_through_the_links_to_the_given_of_another_tab(shell: Shell) -> No
         await it.sees(
             "Framed width of “Frame”", "“Frame”: Width of “Inner”, now 2 in", "“Sheet”: Across, now 5"
         )
+        await it.sees("left out:")
         await it.type("exactly 47")
         await it.sees("(o) exactly")
-        await it.press("tab", "tab", *("down",) * 4)  # rings 1 and 2, shrinks, size of a patch, across
+        await it.press("tab", "tab", *("down",) * 3)  # rings 2 and 1, size of a patch, across
         await it.sees(">( ) “Sheet”: Across")
         await it.press("enter")
         await it.sees("1 value does", "6  gives 47 in")
@@ -85,7 +88,7 @@ async def test_a_cell_of_rows_gets_its_value(shell: Shell) -> None:
         await it.press("f6")
         await found(it)
         await it.type("exactly 40")
-        await it.press("enter")
+        await it.press("tab", "tab", "down", "enter")  # the outer ring stands first
         await it.sees("1 1/2 in  gives 40 in")
         await it.press("enter")
         await it.wait(lambda: it.given("Frame")["rings"][0]["width"] == "1 1/2 in")
@@ -130,10 +133,54 @@ async def test_what_is_wrong_is_told(shell: Shell) -> None:
         await it.clear()
         await it.type("30")
         await it.press("tab")
-        await it.type("5")
-        await it.sees("! “5” is no range.")
+        await it.type("5 inn")
+        await it.sees("! “5 inn”: ", "As 1/4 in to 3/4 in by 1/16 in, or 1/4 in; ")
         await it.press("escape")
         assert len(it.app.screen_stack) == 2
+
+
+async def test_the_values_are_typed_as_those_of_a_ladder_are(shell: Shell) -> None:
+    """What the dialog prints of the range may be typed into it; 5 patches of 7 1/4 in are 36 1/4 in."""
+    async with shell() as it:
+        await found(it)
+        await it.type("exactly 36 1/4")
+        await it.press("tab")
+        for typed, understood in (
+            ("from 7 to 8 by 1/8", "9 values, 7 in to 8 in by 1/8 in"),
+            ("7 in to 8 in by 1/8 in", "9 values, 7 in to 8 in by 1/8 in"),
+            ("7 to 8", "17 values, 7 in to 8 in by 1/16 in"),
+            ("7 1/4 in", "1 value, 7 1/4 in"),
+            ("7; 7 1/4; 8 in", "3 values, 7 in; 7 1/4 in; 8 in"),
+        ):
+            await it.clear()
+            await it.type(typed)
+            await it.sees(f"exactly 36 1/4 in: {understood}")
+        await it.press("enter")
+        await it.sees(
+            "1 value does", "7 1/4 in  gives 36 1/4 in", "All 3 values that were asked for were tried."
+        )
+
+
+async def test_what_was_ticked_before_it_was_found_idle_stays(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """More patches down make no sheet wider; who ticks them meanwhile is told so by the search."""
+    let = threading.Event()
+    real = Sift.run
+
+    def later(self: Any) -> Any:
+        let.wait(10)
+        return real(self)
+
+    monkeypatch.setattr(Sift, "run", later)
+    async with shell() as it:
+        await found(it)
+        await it.press("tab", "tab", "down", "down", "space")
+        await it.sees(">(o) “Sheet”: Down", "Which given ")
+        let.set()
+        await it.pilot.pause(0.3)
+        await it.sees(">(o) “Sheet”: Down")
+        assert "left out" not in it.text()
 
 
 async def test_without_a_chosen_found_it_is_asked_which(shell: Shell) -> None:

@@ -7,8 +7,8 @@ from boltend.commands.exits import BadCall, Exit
 from boltend.commands.ladder import taken
 from boltend.commands.opened import open_project
 from boltend.core.asking import AskError, back, read_wish
-from boltend.core.asking.back import REACHES
 from boltend.core.asking.ladder import TOTAL
+from boltend.core.asking.wish import REACHES
 from boltend.core.flow import Workbook
 from boltend.core.host import Host
 from boltend.core.report.back_text import back_json, back_text
@@ -58,7 +58,7 @@ def work_back(said: argparse.Namespace) -> Exit:
             raise BadCall(f"{said.file}: {error}") from None
         told = back(book, wish)
         print(dump(back_json(wish, told)) if said.form == "json" else back_text(book, wish, told), end="")
-    return Exit.DONE if told.hits else Exit.CANNOT
+    return Exit.DONE if told.reached else Exit.CANNOT
 
 
 def _asked(book: Workbook, said: argparse.Namespace) -> dict[str, Any]:

@@ -17,12 +17,15 @@ from boltend.shell.dialogs import is_beside
 from boltend.shell.fields import LONGEST_TYPED
 from boltend.shell.help import HelpScreen, dialog_help
 from boltend.shell.signs import Signs
-from boltend.shell.texts import padded, shown
+from boltend.shell.texts import padded, shown, wrapped
 
 T = TypeVar("T")
 
 _HIGHEST = 24
 """Lines of a dialog; what is more is scrolled."""
+
+_WIDE, _MOST_SAID = 76, 4
+"""Cells of a dialog, and lines of what it says: as in the style sheet."""
 
 
 class Line(NamedTuple):
@@ -48,7 +51,7 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
     AskDialog Horizontal { height: 1; }
     AskDialog Horizontal > Static { width: auto; }
     AskDialog Input { height: 1; width: 1fr; }
-    AskDialog #says { height: 1; color: $text-muted; }
+    AskDialog #says { height: auto; max-height: 4; color: $text-muted; }
     AskDialog #says.-bad { color: $text-error; }
     """
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
@@ -85,10 +88,15 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
 
     def on_mount(self) -> None:
         """Ready to type; as high as it needs."""
-        needed = len(self.lines) + len(self.checks.lines) + 5
-        self.query_one("#dialog").styles.max_height = max(10, min(_HIGHEST, needed))
         self.query(Input).first().focus()
         self.look()
+
+    def fit(self, said: str = "") -> None:
+        """As high as it needs, with what it says in as many lines as that takes."""
+        room = min(_WIDE, self.app.size.width) - 4
+        more = max(0, min(_MOST_SAID, len(wrapped(said, room))) - 1)
+        needed = len(self.lines) + len(self.checks.lines) + 5
+        self.query_one("#dialog").styles.max_height = max(10, min(_HIGHEST, needed)) + more
 
     # What a subclass says -------------------------------------------------------------------------
 
@@ -114,21 +122,23 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
 
         What is only missing yet is wrong once it is `taken`.
         """
-        says = self.query_one("#says", Static)
         missing = "" if taken else self.missing()
         if missing:
-            says.update(shown(missing))
-            says.remove_class("-bad")
+            self._say(missing)
             return None
         try:
             asked, words = self.read()
         except AskError as error:
-            says.update(shown(f"! {error}"))
-            says.add_class("-bad")
+            self._say(f"! {error}", bad=True)
             return None
-        says.update(shown(words))
-        says.remove_class("-bad")
+        self._say(words)
         return asked
+
+    def _say(self, words: str, *, bad: bool = False) -> None:
+        says = self.query_one("#says", Static)
+        says.update(shown(words))
+        says.set_class(bad, "-bad")
+        self.fit(words)
 
     @on(Input.Changed)
     @on(Checks.Ticked)

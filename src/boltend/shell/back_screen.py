@@ -20,7 +20,7 @@ from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
 from boltend.shell.help import HelpScreen, dialog_help
 from boltend.shell.lanes import give_way
 from boltend.shell.planning import Wanted
-from boltend.shell.texts import padded, shown
+from boltend.shell.texts import padded, shown, wrapped
 
 
 class Told(Message):
@@ -93,6 +93,8 @@ class BackScreen(ModalScreen[Try | None]):
         """Whether the person wants to ask for something else."""
         self.lines: list[tuple[int, int]] = []
         """What each line of the list stands for: (which, which + 1) for one value, or a gap from and to."""
+        self.more_said = 0
+        """Lines of the answer, but the first."""
         self.tried, self.done = (0, wish.of), False
 
     def compose(self) -> ComposeResult:
@@ -135,14 +137,16 @@ class BackScreen(ModalScreen[Try | None]):
             says.update(shown(f"! It failed: {event.fault}"))
             keys.update("Esc leaves.")
             return
-        self.tries = told.hits or told.misses
+        self.tries = told.best
         near = self._nearest()
         spans = shortened(len(self.tries), near or 0)
         for n, (start, end) in enumerate(spans):
             self.lines += [(spans[n - 1][1], start)] if n else []
             self.lines += [(at, at + 1) for at in range(start, end)]
+        words = which_do(self.book, self.wish, told)
+        self.more_said = len(wrapped(words, self.query_one("#dialog").content_size.width)) - 1
         self._list(near)
-        says.update(shown(which_do(self.book, self.wish, told)))
+        says.update(shown(words))
         self.query_one("#far", Static).update(shown(how_far(self.book, self.wish, told)))
         take = "↑ ↓ and Enter put one into the given, " if self.tries else ""
         keys.update(f"{take}{key_of('back')} asks anew, Esc leaves.")
@@ -155,7 +159,7 @@ class BackScreen(ModalScreen[Try | None]):
         options.clear_options()
         options.add_options([Option(self._line(start, end, width)) for start, end in self.lines])
         options.highlighted = next((n for n, (at, _) in enumerate(self.lines) if at == chosen), None)
-        self.query_one("#dialog").styles.max_height = min(_MOST, len(self.lines) + _BESIDE)
+        self.query_one("#dialog").styles.max_height = min(_MOST, len(self.lines) + _BESIDE + self.more_said)
 
     def _line(self, start: int, end: int, width: int) -> str:
         value = shown_values(self.book, self.wish)

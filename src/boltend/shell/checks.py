@@ -121,6 +121,19 @@ class Checks(ScrollView, can_focus=True):
         if group.one and n >= 0 and n not in group.ticked:
             self.action_tick()
 
+    def leave_only(self, group: Group, values: Sequence[Any], title: str) -> None:
+        """Take all others out of a group; what is chosen and ticked stays so, or else the first is."""
+        lines = self.lines
+        of, n = lines[self.at] if self.at < len(lines) else (group, -1)
+        chosen, ticked = of.items[n][0] if n >= 0 else None, group.values
+        group.title, group.items = title, [item for item in group.items if item[0] in values]
+        group.ticked = {at for at, (value, _) in enumerate(group.items) if value in ticked} or {0}
+        self.at = next(
+            (at for at, (of, n) in enumerate(self.lines) if n >= 0 and of.items[n][0] == chosen), 1
+        )
+        self.virtual_size = Size(self.size.width, len(self.lines))
+        self.refresh()
+
     def render_line(self, y: int) -> Strip:
         """One line in sight."""
         base, at, lines = self.rich_style, y + self.scroll_offset.y, self.lines

@@ -79,12 +79,26 @@ class BackView(LadderCopyView):
     def _ask_wish(
         self, take: "Take", now: str, came: "Spot | None" = None, again: "Asked | None" = None
     ) -> None:
+        from boltend.core.asking.apart import Apart
+        from boltend.core.asking.sift import Sift
         from boltend.shell.back_dialog import BackDialog
+        from boltend.shell.planning import Wanted
 
-        assert self.desk.book is not None  # asked before
-        dialog = BackDialog(self.desk.book, take, now, came or self._came_spot(), again)
+        book, bench = self.desk.book, self.desk.bench
+        assert book is not None  # asked before
+        assert bench is not None  # there is a book
+        run = Wanted()
+        apart = Apart(bench, run)
+        self._aparts = (*self._aparts, apart)
+
+        def sift(spots: "list[Spot]") -> Sift:
+            return Sift(book, take, spots, apart, run)
+
+        dialog = BackDialog(book, take, now, came or self._came_spot(), again, sift, run)
 
         def searched(wish: "Wish | None") -> None:
+            run.stop()
+            self._aparts = tuple(each for each in self._aparts if each is not apart)
             if wish is not None:
                 asked = dialog.asked
                 self._search(wish, lambda: self._ask_wish(take, now, wish.spot, asked))

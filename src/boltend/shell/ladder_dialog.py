@@ -23,7 +23,8 @@ class LadderDialog(AskDialog[dict[str, Any]]):
     """Gives the keys of a `[[ladder]]`. `row` is the one that is edited, None for a new one."""
 
     about = (
-        "Values: what the given is to be in turn, with ; between, as 60 in; 72 in, or as 4 to 10 by 2. "
+        "Values: what the given is to be in turn, with ; between, as 60 in; 72 in, or as 4 in to 10 in by 2 "
+        "in; without “by” in steps of the given. "
         "A choice is found by some of its words. Take: what stands beside each value; Space ticks it. "
         "Enter works it out; the project's own value stays as it is."
     )

@@ -5,70 +5,22 @@ given's own steps within its range. Where the found is declared never to shrink 
 finds the edges; elsewhere every value is tried, as many as are allowed, the nearest to the present one first.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any, Literal
+from typing import Any
 
-from boltend.core.asking.ladder import BUY, TOTAL, Cell, Take, bought, found_cell, takes_of
-from boltend.core.asking.spots import AskError, Spot, spot_of, tab_of
-from boltend.core.contract import GivenSpec, Settings
+from boltend.core.asking.finer import Finer, Try, look_finer, nearest
+from boltend.core.asking.ladder import TOTAL, Cell, bought, found_cell
+from boltend.core.asking.wish import Wish
 from boltend.core.flow import Workbook
 from boltend.core.host.calls import Runner
 from boltend.core.pool import Pool, snapshot_of
 from boltend.core.pool.cutter import Stopping
-from boltend.core.values import KINDS, NotationError
-
-Reach = Literal["exactly", "at least", "at most"]
-REACHES: tuple[Reach, ...] = ("at least", "at most", "exactly")
 
 MOST_TRIES = 2_000
 MOST_FOR_TOTAL = 120
 """Values tried at most: each is a run of all that the given reaches, for the total with all cutting plans."""
-
-MISSES = 3
-
-RANGED = ("count", "number", "percent", "finished", "cut", "length")
-"""Kinds of given that have steps."""
-
-
-@dataclass(frozen=True)
-class Wish:
-    """What is asked: a given of a tab, and the amount that a column should reach. The range is in steps."""
-
-    spot: Spot
-    take: Take
-    wanted: Fraction
-    reach: Reach
-    step: Fraction
-    least: Fraction
-    most: Fraction
-
-    @property
-    def tab(self) -> int:
-        """The key of the tab."""
-        return self.spot.tab
-
-    @property
-    def given(self) -> GivenSpec:
-        """What the given takes."""
-        return self.spot.spec
-
-    @property
-    def of(self) -> int:
-        """How many values there are in the range."""
-        return int((self.most - self.least) // self.step) + 1
-
-
-@dataclass(frozen=True)
-class Try:
-    """A value of the given, as a number and as it is written, and what came of it."""
-
-    value: Fraction
-    raw: str
-    cell: Cell
-    typed: Any = None
-    """As it stands in the file: of a count a whole number."""
 
 
 @dataclass(frozen=True)
@@ -78,7 +30,7 @@ class Backwards:
     `whole` tells that no value of the range was left out: it was tried, or lies between two of one kind where
     the found never shrinks. `why` says why there is no answer at all. `unbroken` tells that every value from
     the first hit to the last does, also where there are too many to be listed; `same` that whatever was tried
-    gave the same, so that nothing hangs on this given.
+    gave the same, so that nothing hangs on this given. `finer` is what was tried between those values.
     """
 
     hits: tuple[Try, ...]
@@ -90,27 +42,20 @@ class Backwards:
     why: str = ""
     unbroken: bool = False
     same: bool = False
+    finer: Finer | None = None
 
+    @property
+    def reached(self) -> bool:
+        """Whether any value does."""
+        return bool(self.hits or (self.finer is not None and self.finer.hits))
 
-def read_wish(book: Workbook, said: Mapping[str, Any]) -> Wish:
-    """Read what is asked: `tab`, `given`, `take`, `reach`, `wanted`, `least`, `most`. Raises `AskError`."""
-    tab = tab_of(book, said.get("tab"))
-    spot = spot_of(book, tab, said.get("given"))
-    given = spot.spec
-    if given.kind not in RANGED:
-        raise AskError(f"“{given.label}” has no steps to go along.", "Ask for a length, a count or a number.")
-    raw = said.get("take")
-    takes = list(takes_of(book, tab, BUY if str(raw).casefold() == "total" else raw))
-    if len(takes) != 1:
-        raise AskError("several founds are asked for.", "Ask for one.")
-    take = takes[0]
-    reach = said.get("reach") or "at least"
-    if reach not in REACHES:
-        raise AskError(f"{reach!r} is no way to reach something.", f"Say one of: {', '.join(REACHES)}.")
-    settings = book.results[tab.key].settings
-    step = step_of(given, settings)
-    least, most = _range(book, spot, settings, step, said)
-    return Wish(spot, take, _wanted(take, said.get("wanted"), settings), reach, step, least, most)
+    @property
+    def best(self) -> tuple[Try, ...]:
+        """All values that do, those between the steps among them; where none does the nearest."""
+        more = self.finer
+        if self.reached:
+            return tuple(sorted((*self.hits, *(more.hits if more else ())), key=lambda one: one.value))
+        return more.misses if more is not None and more.misses else self.misses
 
 
 def back(
@@ -145,9 +90,18 @@ class Search:
         self.own: Workbook | None = None
         self.of = wish.of
         self.known: dict[int, Try] = {}
+        self.between: dict[Fraction, Try] = {}
+        """What was tried between two steps."""
 
     def run(self) -> Backwards:
-        """Find the values, or what there is until it is stopped."""
+        """Find the values, or what there is until it is stopped; then look between the steps."""
+        told = self._along()
+        if told.stopped or told.same:
+            return told
+        finer = look_finer(self)
+        return told if finer is None else replace(told, finer=finer, stopped=self.stopped())
+
+    def _along(self) -> Backwards:
         found, spot = self.wish.take.found, self.wish.spot
         own = found is not None and self.wish.take.tab == spot.tab
         try:
@@ -164,21 +118,32 @@ class Search:
     def at(self, place: int) -> Try:
         """Try the value so many steps from the least."""
         if place not in self.known:
-            value = self.wish.least + place * self.wish.step
-            spec = self.wish.given
-            typed: Any = int(value) if spec.kind == "count" else value
-            raw = spec.reader.to_toml(typed, self.how, spec.unit)
-            changed = self.wish.spot.put(self.project, raw)
-            if self.own is None:
-                self.own = Workbook(self.runner, changed)
-            else:
-                self.own.update(changed)
-            cell = self._cell(self.own)
-            if self.stopped():
-                raise _Stopped  # what came of it may be half of it
-            self.known[place] = Try(value, str(raw), cell, raw)
+            self.known[place] = self._tried_out(self.wish.value(place))
             self.hear(len(self.known), self.of)
         return self.known[place]
+
+    def beside(self, value: Fraction) -> Try | None:
+        """Try a value between two steps; None where nobody waits for it any more."""
+        if value not in self.between:
+            try:
+                self.between[value] = self._tried_out(value)
+            except _Stopped:
+                return None
+        return self.between[value]
+
+    def _tried_out(self, value: Fraction) -> Try:
+        spec = self.wish.given
+        typed: Any = int(value) if spec.kind == "count" else value
+        raw = spec.reader.to_toml(typed, self.how, spec.unit)
+        changed = self.wish.spot.put(self.project, raw)
+        if self.own is None:
+            self.own = Workbook(self.runner, changed)
+        else:
+            self.own.update(changed)
+        cell = self._cell(self.own)
+        if self.stopped():
+            raise _Stopped  # what came of it may be half of it
+        return Try(value, str(raw), cell, raw)
 
     def _cell(self, own: Workbook) -> Cell:
         take = self.wish.take
@@ -242,7 +207,10 @@ class Search:
     def _order(self) -> Iterator[int]:
         middle = 0
         if self.present is not None:
-            middle = min(max(0, int((self.present - self.wish.least) // self.wish.step)), self.of - 1)
+            middle = sum(each <= self.present for each in self.wish.only) - 1
+            if not self.wish.only:
+                middle = int((self.present - self.wish.least) // self.wish.step)
+            middle = min(max(0, middle), self.of - 1)
         yield middle
         for far in range(1, self.of):
             for place in (middle - far, middle + far):
@@ -253,10 +221,8 @@ class Search:
         misses: list[Try] = []
         why = ""
         if not hits:
-            known = [one for one in self.known.values() if one.cell.amount is not None]
-            known.sort(key=lambda one: (abs((one.cell.amount or 0) - self.wish.wanted), one.value))
-            misses = known[:MISSES]
-            if not known:
+            misses = nearest(self.known.values(), self.wish.wanted)
+            if not misses:
                 why = next(
                     (one.cell.why for one in self.known.values() if one.cell.why), "nothing came of any value"
                 )
@@ -279,7 +245,7 @@ class Search:
 
     def _span(self, hits: Sequence[Try]) -> int:
         """How many values there are from the first hit to the last."""
-        return int((hits[-1].value - hits[0].value) / self.wish.step) + 1
+        return self.wish.place(hits[-1].value) - self.wish.place(hits[0].value) + 1
 
 
 def least_change(tries: Sequence[Try], now: Fraction | None) -> int | None:
@@ -302,60 +268,3 @@ def _shown(low: int, high: int) -> list[int]:
         return list(range(low, high))
     half = MOST_SHOWN // 2
     return [*range(low, low + half), *range(high - half, high)]
-
-
-def step_of(given: GivenSpec, settings: Settings) -> Fraction:
-    """The stride along the values of a given of one of the kinds `RANGED`."""
-    if given.kind in ("count", "number", "percent"):
-        return Fraction(1)
-    step = given.step
-    if step is None:
-        return Fraction(settings.size_step)
-    if step.name:
-        return Fraction(getattr(settings, f"{step.name}_step"))
-    text = step.metric if settings.system == "cm" else step.inches
-    return Fraction(KINDS["length"].read(text, settings.notation))
-
-
-def _range(
-    book: Workbook, spot: Spot, settings: Settings, step: Fraction, said: Mapping[str, Any]
-) -> tuple[Fraction, Fraction]:
-    """From `least` to `most` as said, else the given's own limits, not far beyond four times the present."""
-    how, given = settings.notation, spot.spec
-
-    def read(text: Any) -> Fraction:
-        try:
-            return Fraction(given.reader.from_toml(text, how, given.unit))
-        except NotationError as error:
-            raise AskError(f"{text!r:.60}: {error.why}.", error.way_out) from None
-
-    own_least = (
-        read(given.least) if given.least is not None else (Fraction(0) if given.kind == "percent" else step)
-    )
-    own_most = read(given.most) if given.most is not None else None
-    present = spot.number(book)
-    now = own_least if present is None else present
-    usual = max(4 * now, own_least + 400 * step)
-    least = read(said["least"]) if said.get("least") else own_least
-    most = read(said["most"]) if said.get("most") else (usual if own_most is None else min(usual, own_most))
-    least = max(least, own_least)
-    if own_most is not None:
-        most = min(most, own_most)
-    least = -(-least // step) * step
-    if most < least:
-        raise AskError("the range is empty.", "Let the most be no less than the least.")
-    return least, most
-
-
-def _wanted(take: Take, text: Any, settings: Settings) -> Fraction:
-    how = settings.notation
-    if text is None or text == "":
-        raise AskError("what should be reached?", "Say an amount.")
-    try:
-        if take.found is None:
-            return Fraction(KINDS["price"].from_toml(str(text), how).amount)
-        return Fraction(take.found.reader.from_toml(text, how, take.found.unit))
-    except NotationError as error:
-        raise AskError(f"{text!r:.60}: {error.why}.", error.way_out) from None
-    except TypeError:
-        raise AskError(f"“{take.label}” is no amount.", "Ask for a length, a count or a number.") from None

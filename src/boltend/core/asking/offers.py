@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
-from boltend.core.asking.back import RANGED
 from boltend.core.asking.ladder import BUY, Take
 from boltend.core.asking.spots import Spot, called
+from boltend.core.asking.wish import RANGED
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Workbook
 from boltend.core.flow.givens import GivenState
@@ -66,7 +66,8 @@ def _spots(book: Workbook, tab: Tab) -> Iterator[Spot]:
     for state in prepared.states.values():
         if _has_steps(state.spec, state):
             yield Spot(tab.key, state.spec)
-        for row, cells in enumerate(state.cells):
+        # The last row first: it is the outermost border, and what was written last.
+        for row, cells in reversed([*enumerate(state.cells)]):
             for cell in cells.values():
                 if _has_steps(cell.spec, cell):
                     yield Spot(tab.key, cell.spec, state.spec.name, row, called(cells))

@@ -5,14 +5,14 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.asking.back import RANGED, step_of
 from boltend.core.asking.ladder import MOST_RUNGS
 from boltend.core.asking.spots import AskError, Spot
+from boltend.core.asking.wish import RANGED, read_step, step_of
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Workbook
 from boltend.core.flow.givens import out_of_limits
 from boltend.core.flow.nodes import near
-from boltend.core.values import KINDS, Notation, NotationError
+from boltend.core.values import Notation, NotationError
 
 _RANGE = re.compile(r"(?:from\s+)?(?P<low>\S.*?)\s+to\s+(?P<high>\S.*?)(?:\s+by\s+(?P<step>\S.*))?", re.I)
 
@@ -47,6 +47,35 @@ def read_values(book: Workbook, spot: Spot, text: str) -> list[Any]:
     return once
 
 
+def read_tries(book: Workbook, spot: Spot, text: str) -> dict[str, Any]:
+    """What `read_wish` takes of the same spellings: `least`, `most` and `step`, or `values`; of nothing none.
+
+    Raises `AskError`.
+    """
+    spec, how = spot.spec, book.results[spot.tab].settings.notation
+    text = text.strip()
+    if not text:
+        return {}
+    try:
+        span = _RANGE.fullmatch(text) if ";" not in text else None
+        if span is None:
+            return {"values": read_values(book, spot, text)}
+        low, high = sorted(Fraction(_value(spec, span[end], how)) for end in ("low", "high"))
+    except AskError as error:
+        first = f"{error.way_out.rstrip('.')}. " if error.way_out else ""
+        raise AskError(error.why, f"{first}{_spelt(book, spot)}") from None
+    ends = {"least": _raw(spec, low, how), "most": _raw(spec, high, how)}
+    return ends if span["step"] is None else {**ends, "step": span["step"]}
+
+
+def _spelt(book: Workbook, spot: Spot) -> str:
+    """How values are written, with values of the given's own kind."""
+    spec, settings = spot.spec, book.results[spot.tab].settings
+    step = step_of(spec, settings)
+    two, six, five = (_text(spec, count * step, settings.notation) for count in (4, 12, 10))
+    return f"As {two} to {six} by {_text(spec, step, settings.notation)}, or {two}; {five}; {six}."
+
+
 def _read(book: Workbook, spot: Spot, part: str) -> Iterator[Any]:
     spec, how = spot.spec, book.results[spot.tab].settings.notation
     options = options_of(book, spec)
@@ -73,15 +102,8 @@ def _value(spec: GivenSpec, text: str, how: Notation) -> Any:
 def _span(book: Workbook, spot: Spot, span: re.Match[str], how: Notation) -> list[Any]:
     spec = spot.spec
     low, high = (Fraction(_value(spec, span[end], how)) for end in ("low", "high"))
-    step = step_of(spec, book.results[spot.tab].settings)
-    if span["step"] is not None:
-        try:
-            kind = KINDS["length"] if spec.is_length else spec.reader
-            step = Fraction(kind.read(span["step"], how, spec.unit))
-        except NotationError as error:
-            raise AskError(f"“{span['step']:.40}”: {error.why}.", error.way_out) from None
-    if step <= 0:
-        raise AskError("the stride is nothing.", "Write more than 0 behind “by”.")
+    settings = book.results[spot.tab].settings
+    step = step_of(spec, settings) if span["step"] is None else read_step(spec, span["step"], settings)
     count = int(abs(high - low) // step) + 1
     if count > MOST_RUNGS:
         raise AskError(f"these are {count} values.", f"Take a wider stride: at most {MOST_RUNGS} are shown.")
@@ -143,8 +165,12 @@ def _typed(spec: GivenSpec, value: Fraction) -> Any:
     return int(value) if spec.kind == "count" else value
 
 
+def _raw(spec: GivenSpec, value: Fraction, how: Notation) -> Any:
+    return spec.reader.to_toml(_typed(spec, value), how, spec.unit)
+
+
 def _text(spec: GivenSpec, value: Fraction, how: Notation) -> str:
-    return str(spec.reader.to_toml(_typed(spec, value), how, spec.unit))
+    return str(_raw(spec, value, how))
 
 
 def _stride(now: Fraction, step: Fraction, system: str) -> Fraction:
