@@ -77,6 +77,8 @@ def found_class(hint: Any, said: Any) -> type:
         (Text, given("X", least="a"), ("text is never less or more",)),
         (Money, given("X", most="3"), ("a price is never less or more",)),
         (YesNo, given("X", least="no"), ("a yes no is never less or more",)),
+        (Length, given("X", empty="as the sides"), ("empty= is for what may be left out", "| None")),
+        (Count | None, given("X", default="1", empty="one"), ("empty= is for what may be left out",)),
         (Rows[Strip], given("X", default="1"), ("rows have no default", "| None")),
         (Rows[OneFound], given("X"), ("OneFound is no row", "@row")),
         (Literal["a", "A"], given("X"), ("two options are written alike",)),

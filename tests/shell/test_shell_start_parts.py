@@ -118,7 +118,10 @@ def test_who_begins_with_a_number_has_so_many(lines: list[Line], typed: str) -> 
         ("a pattern prints 5 yd of backing: is it enough?", "Is the yardage that is printed for my backing"),
         ("10 in square pack, how many blocks", "How many blocks do my precuts make"),
         ("thirty-two 10 in squares", "How many blocks do my precuts make"),
-        ("40 squares of a 10 in square pack, blocks of four 5 in, how big", "How many blocks do my precuts make"),
+        (
+            "40 squares of a 10 in square pack, blocks of four 5 in, how big",
+            "How many blocks do my precuts make",
+        ),
         ("backing from 42 in wide cloth with 4 in over on each side", "How much backing"),
         ("which borders bring my top to 54 in wide", "Which borders bring my top to"),
         ("binding for 60 x 80", "How much do the borders and the binding"),

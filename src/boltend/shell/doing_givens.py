@@ -15,7 +15,7 @@ from boltend.shell.doing_tabs import TabView
 from boltend.shell.fields import MANY
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
-from boltend.shell.looks import NOT_CHOSEN, Look, Place
+from boltend.shell.looks import Look, Place, empty_words
 from boltend.shell.moves import Moves
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
@@ -102,10 +102,9 @@ class GivenView(TabView):
         names = list(spec.options) or self.options_of(spec)
         offers = [Offer(name, name) for name in names]
         if spec.kind == "fabric":
-            offers += [Offer("", "(none)"), Offer(NEW_FABRIC, "(a new fabric …)")]
+            offers += [Offer("", f"({empty_words(spec)})"), Offer(NEW_FABRIC, "(a new fabric …)")]
         elif not spec.required:
-            empty = NOT_CHOSEN if spec.options else "none"
-            offers.append(Offer("", f"({empty if spec.optional else 'default'})"))
+            offers.append(Offer("", f"({empty_words(spec) if spec.optional else 'default'})"))
         look = self._form.look(place) if self._form is not None else Look()
         holds = look.text or look.faint or None
         choose = Choose(spec.label, offers, filtered=len(offers) > MANY, at=holds, typed=typed)

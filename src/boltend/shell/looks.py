@@ -74,7 +74,12 @@ NOT_CHOSEN = "not chosen"
 def _faint(spec: GivenSpec) -> str:
     if not spec.optional:
         return ""
-    return NOT_CHOSEN if spec.options else "none"
+    return empty_words(spec)
+
+
+def empty_words(spec: GivenSpec) -> str:
+    """What stands for an optional given that is left empty: its calculator's words, if it has some."""
+    return spec.empty or (NOT_CHOSEN if spec.options else "none")
 
 
 def _pointed(state: GivenState, how: Notation) -> tuple[str, int | None]:

@@ -46,7 +46,9 @@ _NUMBERS = frozenset(
     )
 )
 
-_OUT_OF_A_PACK = re.compile(r"\d(?: in| inch|\")? (?:square|strip)s?\b|\b(?:square pack|strip roll|fat quarter)")
+_OUT_OF_A_PACK = re.compile(
+    r"\d(?: in| inch|\")? (?:square|strip)s?\b|\b(?:square pack|strip roll|fat quarter)"
+)
 """“10 in squares” and the like are precuts, whatever else is made of squares."""
 
 _PACKS = frozenset(words_of("square squares strip strips pack packs roll rolls fat quarter quarters"))

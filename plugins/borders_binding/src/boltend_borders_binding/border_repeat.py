@@ -84,6 +84,7 @@ def border_repeat(
         least="1/4 in",
         most="60 in",
         help="Where the units may be made smaller, by the step.",
+        empty="as the repeat",
     ),
     spacer_least: Finished = given(
         "Narrowest spacer",

@@ -37,13 +37,17 @@ class Border:
         help="Of the sides; of the ends too, unless said. 0 where there is none.",
         example=("4 in", "10 cm"),
     )
-    width_ends: Finished | None = given("Width of the ends", least="0 in", help="Where they differ.")
+    width_ends: Finished | None = given(
+        "Width of the ends", least="0 in", help="Where they differ.", empty="as the sides"
+    )
     corners: Literal["sides first", "ends first", "mitred", "cornerstones"] = given(
         "Corners", default="sides first"
     )
     grain: Literal["crosswise", "lengthwise"] = given("Grain", default="crosswise")
     fabric: Fabric | None = given("Fabric")
-    cornerstone_fabric: Fabric | None = given("Cornerstone fabric", help="The border's own, unless said.")
+    cornerstone_fabric: Fabric | None = given(
+        "Cornerstone fabric", help="The border's own, unless said.", empty="the border's"
+    )
     spare: Length = given("Spare on each strip", default="0 in", least="0 in", help="A mitre likes some.")
 
 

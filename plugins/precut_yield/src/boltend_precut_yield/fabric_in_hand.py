@@ -50,7 +50,12 @@ def fabric_in_hand(
     blocks: Count = given("Blocks in hand", least="1", most="50000"),
     block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
     block_height: Finished | None = given(
-        "Block height", least="1/2 in", most="120 in", step="1/2 in", help="Left empty: square blocks"
+        "Block height",
+        least="1/2 in",
+        most="120 in",
+        step="1/2 in",
+        help="Left empty: square blocks",
+        empty="square",
     ),
     sash: Finished = given(
         "Sash width", default="0 in", metric="0 cm", least="0 in", most="36 in", help="Between blocks only"

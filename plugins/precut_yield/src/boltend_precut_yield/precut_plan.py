@@ -61,8 +61,12 @@ class Found:
 def precut_plan(
     cuts: Rows[Wanted] = given("Pieces of a set"),
     precut: TableRow | None = given("Precut", table="precuts"),
-    precut_width: Cut | None = given("Width of the precut", least="1/2 in", help="Across the bolt."),
-    precut_length: Cut | None = given("Length of the precut", least="1/2 in", help="Along the selvage."),
+    precut_width: Cut | None = given(
+        "Width of the precut", least="1/2 in", help="Across the bolt.", empty="the precut's"
+    ),
+    precut_length: Cut | None = given(
+        "Length of the precut", least="1/2 in", help="Along the selvage.", empty="the precut's"
+    ),
     squaring: Length = given(
         "Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in", inherits=False
     ),

@@ -26,18 +26,29 @@ class Found:
 
 @calculator("bed_size", asks="How large should a quilt for this bed be?", found=Found)
 def bed_size(
-    bed: TableRow | None = given("Bed", table="beds", help="Left empty: say the mattress's width and length"),
+    bed: TableRow | None = given(
+        "Bed", table="beds", help="Left empty: say the mattress's width and length", empty="by its mattress"
+    ),
     mattress_width: Length | None = given(
-        "Width of the mattress", least="10 in", most="200 in", help="Left empty: the table's"
+        "Width of the mattress",
+        least="10 in",
+        most="200 in",
+        help="Left empty: the table's",
+        empty="the bed's",
     ),
     mattress_length: Length | None = given(
-        "Length of the mattress", least="10 in", most="200 in", help="Left empty: the table's"
+        "Length of the mattress",
+        least="10 in",
+        most="200 in",
+        help="Left empty: the table's",
+        empty="the bed's",
     ),
     mattress_depth: Length | None = given(
         "Depth of the mattress",
         least="1 in",
         most="40 in",
         help="For the caution alone; left empty: a usual one, where the table knows it",
+        empty="the usual",
     ),
     drop: Length = given(
         "Drop at each side",
@@ -53,6 +64,7 @@ def bed_size(
         most="60 in",
         step=("1 in", "1 cm"),
         help="Left empty: as at the sides; 0 for a bed with a footboard",
+        empty="as the sides",
     ),
     tuck: Length = given(
         "Pillow tuck",

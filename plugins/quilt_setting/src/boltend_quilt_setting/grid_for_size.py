@@ -63,7 +63,12 @@ def grid_for_size(
     target_height: Finished = given("Height wanted", least="1 in", most="1000 in", step="1 in"),
     block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
     block_height: Finished | None = given(
-        "Block height", least="1/2 in", most="120 in", step="1/2 in", help="Left empty: square blocks"
+        "Block height",
+        least="1/2 in",
+        most="120 in",
+        step="1/2 in",
+        help="Left empty: square blocks",
+        empty="square",
     ),
     blocks_set: BlocksSet = given(
         # The vocabulary says `setting`, a name that the contract keeps for the project's settings.

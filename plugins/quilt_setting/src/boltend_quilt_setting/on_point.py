@@ -63,7 +63,9 @@ def on_point(
         "Sash width", default="0 in", metric="0 cm", least="0 in", most="36 in", step="1/4 in"
     ),
     edge: Edge | None = given(
-        "Edge", help="Where it lies. Left empty: cornerstone centres with a sash, points without one"
+        "Edge",
+        help="Where it lies. Left empty: cornerstone centres with a sash, points without one",
+        empty="by the sash",
     ),
     cornerstones: YesNo = given("Cornerstones", default="yes", help="Squares where the sashes cross"),
     float: Finished = given(  # noqa: A002 - the trade's word, and the vocabulary's

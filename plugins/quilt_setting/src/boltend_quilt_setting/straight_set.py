@@ -52,7 +52,12 @@ MOST_SEAMS = 10**7
 def straight_set(
     block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
     block_height: Finished | None = given(
-        "Block height", least="1/2 in", most="120 in", step="1/2 in", help="Left empty: square blocks"
+        "Block height",
+        least="1/2 in",
+        most="120 in",
+        step="1/2 in",
+        help="Left empty: square blocks",
+        empty="square",
     ),
     across: Count = given("Blocks across", least="1", most="500"),
     down: Count = given("Blocks down", least="1", most="500"),

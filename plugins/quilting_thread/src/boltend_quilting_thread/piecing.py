@@ -75,9 +75,14 @@ def piecing_thread(
     thread_number: ThreadNumber | None = given(
         "Number of the thread",
         help="With its convention: 40 wt Nm is not 40 wt Ne 2 ply. Over the thread's own.",
+        empty="the thread's",
     ),
     spool_length: Length | None = given(
-        "On a spool", least="1 yd", unit="yd", help="As its label says. Over the thread's own."
+        "On a spool",
+        least="1 yd",
+        unit="yd",
+        help="As its label says. Over the thread's own.",
+        empty="the thread's",
     ),
     bobbin: TableRow | None = given("Bobbin", table="bobbins", help="The class that the machine takes."),
     price: Money | None = given("Price of a spool", help="Over the thread's own."),

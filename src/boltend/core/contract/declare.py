@@ -44,6 +44,7 @@ class _Given(NamedTuple):
     was: tuple[str, ...]
     inherits: bool
     example: StepLike
+    empty: str
 
 
 class _Found(NamedTuple):
@@ -71,6 +72,7 @@ def given(
     was: tuple[str, ...] = (),
     inherits: bool = True,
     example: StepLike = "",
+    empty: str = "",
 ) -> Any:
     """Describe a given.
 
@@ -81,9 +83,11 @@ def given(
     metric). `table` names the table that a `TableRow` is chosen from. `was` lists former names.
     `inherits=False` keeps a given that bears a setting's name from taking the project's: its fabric and the
     default speak, as for the squaring of a precut. `example` is what could be typed, a text or a pair
-    of texts (inches, metric), where what is usual for the kind would make little sense.
+    of texts (inches, metric), where what is usual for the kind would make little sense. `empty` says in few
+    words what an optional given means while it is left out, as `as at the sides`: it stands faintly in the
+    empty field.
     """
-    return _Given(label, default, metric, least, most, step, unit, table, help, was, inherits, example)
+    return _Given(label, default, metric, least, most, step, unit, table, help, was, inherits, example, empty)
 
 
 def found(
@@ -221,6 +225,7 @@ def _given_spec(where: str, key: str, hint: object, said: object, *, column: boo
         most=said.most, step=_step(said.step), table=said.table,
         setting=not column and key in SETTING_KINDS, inherits=said.inherits, was=said.was,
         example=said.example if isinstance(said.example, tuple) else (said.example, said.example),
+        empty=said.empty,
         columns=tuple(_given_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
     check_given(where, spec)

@@ -26,6 +26,10 @@ def check_given(where: str, spec: GivenSpec) -> None:
         raise ContractError(f"{where}: table= is for a TableRow, not for {_said(spec)}.")
     if spec.kind not in ORDERED and (spec.least is not None or spec.most is not None):
         raise ContractError(f"{where}: {_said(spec)} is never less or more. Leave least= and most= out.")
+    if spec.empty and (spec.required or spec.default is not None or spec.setting or spec.kind == "rows"):
+        raise ContractError(
+            f"{where}: empty= is for what may be left out. Write `… | None`, or leave it out."
+        )
     if spec.kind == "rows" and (spec.default is not None or spec.metric_default is not None):
         raise ContractError(
             f"{where}: rows have no default. Write `Rows[…] | None` for rows that may be left out."

@@ -38,9 +38,7 @@ def calculator_problem(spec: CalculatorSpec, deep: bool) -> str | None:
 
 
 def _texts_problem(value: GivenSpec | FoundSpec) -> str | None:
-    said = [("label", value.label), ("unit", value.unit), ("help", value.help)]
-    if isinstance(value, FoundSpec):
-        said.append(("empty", value.empty))
+    said = [("label", value.label), ("unit", value.unit), ("help", value.help), ("empty", value.empty)]
     if isinstance(value, GivenSpec):
         optional = ("default", "metric_default", "least", "most", "table")
         said += [(key, getattr(value, key)) for key in optional if getattr(value, key) is not None]
