@@ -22,16 +22,21 @@ from boltend.plugin import (
     line,
 )
 
+_NO_NOMINAL = "Say the nominal size."
+
 
 class Found:
     """What is found."""
 
     trim_to: Cut = found("Trim to", down="size", help="Raw edge to raw edge; never more than there is.")
     finished_size: Finished = found("Finishes at", down="size")
-    short: Count = found("Short ones", help="Below the nominal size.")
-    long: Count = found("Long ones", help="Above the nominal size.")
-    coping_strip: Finished = found(
-        "Coping strip", nearest="size", help="On each side, to bring the smallest up to the nominal size."
+    short: Count | None = found("Short ones", help="Below the nominal size.", empty=_NO_NOMINAL)
+    long: Count | None = found("Long ones", help="Above the nominal size.", empty=_NO_NOMINAL)
+    coping_strip: Finished | None = found(
+        "Coping strip",
+        nearest="size",
+        help="On each side, to bring the smallest up to the nominal size.",
+        empty=_NO_NOMINAL,
     )
     spread: Length = found("Spread", nearest="size", help="The largest less the smallest.")
 
@@ -49,11 +54,12 @@ def measured_blocks(
         help="One for each block.",
         example=("12 1/2; 12 3/8; 12 1/2", "31.5; 31.2; 31.5"),
     ),
-    nominal: Cut = given(
+    nominal: Cut | None = given(
         "Nominal size",
         least="1 in",
         most="400 in",
-        help="Cut: what they should measure.",
+        help="Cut: what they should measure. Trimmed to the smallest, they need none.",
+        empty="not said",
         example=("12 1/2 in", "31.5 cm"),
     ),
     trim: Literal["smallest", "nominal"] = given("Trim to the", default="smallest"),
@@ -66,20 +72,26 @@ def measured_blocks(
     """What blocks are trimmed to so that they fit each other.
 
     All in inches; `sizes` and `nominal` are cut. Trimmed to the smallest, all blocks are alike and finish at
-    that less two seams. Trimmed to the nominal size, each short block first gets a coping strip on its four
-    sides: half of what it lacks, finished. Blocks of 12 1/4, 12 1/2 and 12 5/8 in that should be 12 1/2 in:
-    trim to 12 1/4 in, they finish at 11 3/4 in; or a strip of 1/8 in round the short one. Common practice,
-    no source.
+    that less two seams; the `nominal` size may then be left out, and short ones are not counted. Trimmed to
+    the nominal size, each short block first gets a coping strip on its four sides: half of what it lacks,
+    finished. Blocks of 12 1/4, 12 1/2 and 12 5/8 in that should be 12 1/2 in: trim to 12 1/4 in, they finish
+    at 11 3/4 in; or a strip of 1/8 in round the short one. Common practice, no source.
     """
     smallest, largest = min(sizes), max(sizes)
     seams = 2 * setting.seam
     for name, size in (("sizes", smallest), ("nominal", nominal)):
-        if size <= seams:
+        if size is not None and size <= seams:
             why = "a block is no more than its two seam allowances."
             raise Cannot(name, why, "Check the unit, or the seam.")
-    trim_to = smallest if trim == "smallest" else nominal
-    coping = max(nominal - smallest, Fraction(0)) / 2
-    short, long = sum(s < nominal for s in sizes), sum(s > nominal for s in sizes)
+    if trim == "smallest":
+        trim_to = smallest
+    elif nominal is None:
+        raise Cannot("nominal", "it is what they are trimmed to.", "Say it, or trim to the smallest.")
+    else:
+        trim_to = nominal
+    coping = None if nominal is None else max(nominal - smallest, Fraction(0)) / 2
+    short = None if nominal is None else sum(s < nominal for s in sizes)
+    long = None if nominal is None else sum(s > nominal for s in sizes)
     return Answer(
         found={
             "trim_to": trim_to,
@@ -91,24 +103,31 @@ def measured_blocks(
         },
         working=_working(sizes, nominal, trim, trim_to, setting.seam),
         cautions=_cautions(
-            sizes, trim_to, coping, coping_most, short if trim == "nominal" else 0, setting.seam
+            sizes,
+            trim_to,
+            coping or Fraction(0),
+            coping_most,
+            (short or 0) if trim == "nominal" else 0,
+            setting.seam,
         ),
     )
 
 
 def _working(
-    sizes: tuple[Fraction, ...], nominal: Fraction, trim: str, trim_to: Fraction, seam: Fraction
+    sizes: tuple[Fraction, ...], nominal: Fraction | None, trim: str, trim_to: Fraction, seam: Fraction
 ) -> list[Line]:
     smallest, largest, many = min(sizes), max(sizes), len(sizes)
-    short, long = sum(s < nominal for s in sizes), sum(s > nominal for s in sizes)
     measured = "{} blocks measured, from {} to {}: they differ by {}."
     trimmed = "Trim to the {}: {}; finished {} − 2 seams of {} = {}."
-    return [
+    lines = [
         line(measured, many, cut(smallest), cut(largest), length(largest - smallest)),
-        line("{} below {}, {} above it, {} just so.", short, cut(nominal), long, many - short - long),
         line(trimmed, trim, cut(trim_to), cut(trim_to), length(seam), finished(trim_to - 2 * seam)),
-        *_coping(nominal, smallest),
     ]
+    if nominal is None:
+        return lines
+    short, long = sum(s < nominal for s in sizes), sum(s > nominal for s in sizes)
+    counted = line("{} below {}, {} above it, {} just so.", short, cut(nominal), long, many - short - long)
+    return [lines[0], counted, lines[1], *_coping(nominal, smallest)]
 
 
 def _coping(nominal: Fraction, smallest: Fraction) -> list[Line]:
