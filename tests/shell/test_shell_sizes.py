@@ -5,6 +5,8 @@ from typing import Any
 
 import pytest
 
+from boltend.shell.app import host_bench
+
 Shell = Any
 
 
@@ -16,6 +18,40 @@ async def test_small_windows_show_the_given_and_its_place(shell: Shell, size: tu
         assert len(lines) <= size[1]
         await it.type("7 in")
         assert it.given("Sheet")["size"].startswith("7 in")
+
+
+ROWS = """boltend = 1
+[[tab]]
+name = "Edge"
+calculator = "borders"
+[tab.given]
+top_width = "38 in"
+top_height = "48 in"
+borders = [{ name = "Inner", width = "4 in" }, { name = "Outer", width = "5 in" }]
+"""
+
+
+@pytest.mark.parametrize("size", [(40, 10), (40, 12), (40, 20), (60, 15), (80, 24), (120, 40)])
+async def test_what_is_typed_stands_in_sight_with_its_heads(shell: Shell, size: tuple[int, int]) -> None:
+    """Field after field, on and back again, as a person types: the field, and of the first row its head."""
+    async with shell(text=ROWS, bench=host_bench, size=size) as it:
+        await it.sees("[Edge]")
+        form = it.view._form
+
+        def in_sight() -> bool:
+            field, seen = it.app.focused, form.scrollable_content_region
+            if form not in field.ancestors:
+                return True
+            heads = field.parent.where(field)[1] if field.place.row == 0 and field.place.column else 0
+            # Where the form shows two lines, there is room for the last line of a head only.
+            top = field.region.y - min(heads, seen.height - 1)
+            return bool(seen.y <= top and field.region.y < seen.bottom)
+
+        for key in ("tab",) * 24 + ("shift+tab",) * 24:
+            await it.pilot.press(key)
+            await it.wait(
+                in_sight, f"{it.app.focused.place if form in it.app.focused.ancestors else ''} in sight"
+            )
 
 
 @pytest.mark.parametrize("size", [(39, 20), (60, 9), (20, 8), (5, 2), (1, 1)])

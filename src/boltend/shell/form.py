@@ -6,6 +6,7 @@ from typing import Any
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
+from textual.dom import DOMNode
 from textual.widget import Widget
 
 from boltend.core.contract import CalculatorSpec, GivenSpec
@@ -16,7 +17,7 @@ from boltend.shell.both import both_shown
 from boltend.shell.fields import ChoiceField, LiveInput, Owner, field_for
 from boltend.shell.given_row import GivenRow
 from boltend.shell.looks import Look, Place, look_of, without_label
-from boltend.shell.rows_block import RowsBlock
+from boltend.shell.rows_block import RowLine, RowsBlock
 from boltend.shell.typed import same_text, text_of
 
 LABELS = (10, 26)
@@ -53,6 +54,11 @@ class GivenForm(VerticalScroll, can_focus=False):
 
     def on_resize(self) -> None:
         """What has the focus stays in sight; a new form has no size before, and could not bring it there."""
+        self.call_after_refresh(self._see_focus)
+
+    def on_descendant_focus(self) -> None:
+        """Into sight at once; a row that was just added has no place yet."""
+        self._see_focus()
         self.call_after_refresh(self._see_focus)
 
     def watch_virtual_size(self) -> None:
@@ -144,9 +150,27 @@ class GivenForm(VerticalScroll, can_focus=False):
 
 
 def see_whole(field: Widget) -> None:
-    """Bring a field into sight, with what stands below it."""
-    whole = field.parent if isinstance(field.parent, GivenRow) else field
-    whole.scroll_visible(animate=False)
+    """Bring a field into sight, where there is room with its heads above it and what stands below it.
+
+    Not by Textual's own way: it does not see where in a row a field stands.
+    """
+    form = next((each for each in field.ancestors if isinstance(each, GivenForm)), None)
+    if form is None or not field.region.height:
+        field.scroll_visible(animate=False)
+        return
+    part, above, y = field.parent, 0, 0
+    if isinstance(part, RowLine):
+        y, above = part.where(field)
+    below = part.rows - 1 if isinstance(part, GivenRow) else 0
+    inner: DOMNode | None = part if isinstance(part, RowLine | GivenRow) else field
+    while isinstance(inner, Widget) and inner is not form:
+        y += inner.virtual_region.y  # as laid out, wherever the form is scrolled to meanwhile
+        inner = inner.parent
+    high, top = form.scrollable_content_region.height, round(form.scroll_y)
+    top = max(top, y + 1 + below - high)
+    top = min(top, y - above)
+    top = max(top, y + 1 - high)
+    form.scroll_to(y=top, animate=False, force=True, immediate=True)
 
 
 def _row(spec: GivenSpec, owner: Owner, options: Options, width: int) -> GivenRow:

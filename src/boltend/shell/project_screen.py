@@ -2,6 +2,7 @@
 
 from textual import events
 from textual.binding import ActiveBinding
+from textual.widget import Widget
 
 from boltend.shell.actions import ACTIONS, BY_NAME, Group, key_of, key_words
 from boltend.shell.doing_find import FindView
@@ -47,6 +48,13 @@ class ProjectScreen(FindView):
         if self.focused is self.body.results and not self.list_in_sight:
             return "back", "menu", "help", "next_tab", "find", "undo", "save", "leave"
         return ()
+
+    def set_focus(
+        self, widget: Widget | None, scroll_visible: bool = True, from_app_focus: bool = False
+    ) -> None:
+        """As Textual's, but a field is brought into sight by its form, which knows where its heads stand."""
+        in_form = widget is not None and self._form is not None and self._form in widget.ancestors
+        super().set_focus(widget, scroll_visible and not in_form, from_app_focus)
 
     def on_key(self, event: events.Key) -> None:
         """A key that nobody took: where its action is only out of reach here, that is said."""

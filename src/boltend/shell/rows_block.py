@@ -10,6 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.message import Message
 from textual.strip import Strip
+from textual.widget import Widget
 
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, Said, field_for
@@ -92,6 +93,16 @@ class RowLine(Fixed):
     def _heads(self, line: Sequence[Column]) -> int:
         """Lines of heads above a line of fields: the first row bears them, those below stand under it."""
         return head_lines(line) if self.row == 0 else 0
+
+    def where(self, field: Widget) -> tuple[int, int]:
+        """In which line of the row a field stands, and how many lines of heads stand right above it."""
+        y = 0
+        for line in self._lines:
+            heads = self._heads(line)
+            if any(self.fields[column.spec.name] is field for column in line):
+                return y + heads, heads
+            y += heads + 1
+        return 0, 0
 
     @property
     def rows(self) -> int:
