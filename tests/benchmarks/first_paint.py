@@ -26,7 +26,7 @@ from boltend.shell.app import BoltendApp
 AIM = 1.5
 TABS = 40
 FILLED = (
-    "Harbour Steps", "Given", "Blocks that a set makes", "Found", "Blocks in hand", "Stacks to cut", "Quit",
+    "Harbour Steps", "Given", "Blocks from these pieces", "Found", "Blocks in hand", "Stacks to cut", "Quit",
 )  # fmt: skip
 """What stands at the top, in each part and at the end of each part, once the form has its place."""
 

@@ -176,3 +176,16 @@ def test_inches_and_centimetres_answer_alike() -> None:
     inches = sets(HALVES, precut="10 in square pack", precuts=5, settings=steps)
     centimetres = sets(metric, precut="10 in square pack", precuts=5, settings=steps, units="centimetres")
     assert inches.found == centimetres.found
+
+
+def test_a_block_of_one_piece_is_asked_about() -> None:
+    one = {"width": "5 in", "height": "5 in"}
+
+    def asked(*cuts: dict[str, object], **said: Any) -> bool:
+        worked = sets(list(cuts), precut="10 in square pack", precuts=40, **said)
+        return any("One piece makes a block here" in line for line in worked.cautions)
+
+    assert asked(one)
+    assert not asked({**one, "count": 4})
+    assert not asked(one, one)
+    assert not asked(one, blocks_per_set=2)

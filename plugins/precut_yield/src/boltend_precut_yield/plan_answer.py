@@ -44,7 +44,7 @@ def plan_answer(
             *said.working,
             *sheet.packs(said.cuts, precuts),
         ],
-        cautions=[*said.cautions, *_cautions(got)],
+        cautions=[*said.cautions, *_cautions(got), *_one_piece(parts, blocks_per_set)],
         picture=sets_picture(sheet, got),
     )  # fmt: skip
 
@@ -72,6 +72,13 @@ def _pieces(fabric: str | None, parts: Sequence[Part], sets: int) -> list[Piece]
     if fabric is None:
         return []
     return [Piece(p.name, p.across, p.along, p.count * sets, fabric, may_turn=p.may_turn) for p in parts]
+
+
+def _one_piece(parts: Sequence[Part], blocks: int) -> list[Line]:
+    """A block of a single piece is seldom meant: more likely nobody said how many of it a block takes."""
+    if blocks > 1 or sum(part.count for part in parts) > 1:
+        return []
+    return [line("One piece makes a block here. If a block takes more, say how many of each size.")]
 
 
 def _cautions(got: Sets) -> list[Line]:

@@ -27,7 +27,9 @@ class Wanted:
     name: Text | None = given("Piece")
     width: Cut = given("Width", least="1/4 in", step="cutting")
     height: Cut = given("Height", least="1/4 in", step="cutting")
-    count: Count = given("Count in a set", default="1", least="1", most="1000")
+    count: Count = given(
+        "How many", default="1", least="1", most="1000", help="Of this size, for the block: 1 unless you say."
+    )
     may_turn: YesNo = given("May turn", default="yes")
 
 
@@ -45,7 +47,7 @@ class CutOut:
 class Found:
     """What one precut gives, and what so many give."""
 
-    sets_each: Count = found("Whole sets from one precut")
+    sets_each: Count = found("Whole sets from one precut", help="A set is the pieces given, once.")
     blocks: Count = found("Blocks", help="From the precuts in hand, or else from those needed, or from one.")
     precuts_needed: Count = found("Precuts needed", grows_with=("blocks_wanted",))
     used: Percent = found("Used of the precuts", nearest="0.1 %")
@@ -59,7 +61,9 @@ class Found:
     found=Found,
 )
 def precut_plan(
-    cuts: Rows[Wanted] = given("Pieces of a set"),
+    cuts: Rows[Wanted] = given(
+        "Pieces for a block", help="All that one block takes: a row for each size, and how many of it."
+    ),
     precut: TableRow | None = given("Precut", table="precuts"),
     precut_width: Cut | None = given(
         "Width of the precut", least="1/2 in", help="Across the bolt.", empty="the precut's"
@@ -70,7 +74,13 @@ def precut_plan(
     squaring: Length = given(
         "Lost to squaring, each way", default="0 in", metric="0 cm", least="0 in", inherits=False
     ),
-    blocks_per_set: Count = given("Blocks that a set makes", default="1", least="1", most="1000"),
+    blocks_per_set: Count = given(
+        "Blocks from these pieces",
+        default="1",
+        least="1",
+        most="1000",
+        help="1 where the pieces are those of one block; more where they make several at once.",
+    ),
     precuts: Count | None = given("Precuts in hand", least="1", most="100000"),
     blocks_wanted: Count | None = given("Blocks wanted", least="1", most="100000"),
     layers: Count = given("Layers at a time", least="1"),
