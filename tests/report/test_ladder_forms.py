@@ -8,6 +8,7 @@ from pathlib import Path
 from boltend.core.asking import Cell, Ladder, Rung, Spot, Take
 from boltend.core.contract import FoundSpec, GivenSpec
 from boltend.core.report.ladder_forms import form_of, ladders_printed
+from boltend.core.report.ladder_text import some_values
 
 WIDE = FoundSpec("width", "finished", "Width | of [it]")
 LADDER = Ladder(
@@ -47,3 +48,8 @@ def test_forms_by_their_endings() -> None:
     assert form_of(Path("a.CSV")) == "csv"
     assert form_of(Path("a.md")) == "markdown"
     assert form_of(Path("a.json")) is None
+
+
+def test_values_with_a_comma_of_their_own_stand_apart() -> None:
+    assert some_values(["4 in", "5 in"]) == "4 in, 5 in"
+    assert some_values(["crib, no drop", "throw"]) == "“crib, no drop”, “throw”"

@@ -93,7 +93,8 @@ def test_few_values_go_across_with_all_names_below_each_other() -> None:
                 for line in ladder_lines(book, climbs.standing, 80, "")
             ).split()
         )
-        assert "US queen: not in the total: batting, king (no price)" in whole
+        assert "US queen: not in the total: batting, king (no price yet: the tab “Batting” takes it)" in whole
+        assert "! US crib: A size for a crib or cot" in whole, "and no throw is one"
 
 
 def test_a_tab_that_fails_at_a_rung_is_told_with_its_reason_and_what_all_rungs_share_is_not_counted() -> None:

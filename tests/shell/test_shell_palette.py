@@ -47,6 +47,25 @@ async def test_the_menu_offers_actions_tabs_givens_founds_calculators_and_exampl
         assert len(offered) == len(it.app.screen.hits)
 
 
+async def test_a_row_is_found_by_its_name_and_bears_it(shell: Shell) -> None:
+    async with shell() as it:
+        await opened(it, "inner width")
+        assert words(it)[0].startswith("Frame: Inner · Width = 2 in")
+        await it.press("enter")
+        await it.wait(lambda: it.view.place == Place("rings", 0, "width"), "the cell")
+        await opened(it, "rings 1 width")
+        assert words(it)[0].startswith("Frame: Inner · Width = 2 in"), "and by its number still"
+
+
+async def test_the_price_of_several_sizes_leads_to_the_ladders(shell: Shell) -> None:
+    async with shell() as it:
+        await opened(it, "cost crib throw queen")
+        assert words(it)[0].startswith("Ladders: one given through several values, side by side")
+        await it.press("escape")
+        await opened(it, "cost")
+        assert "To buy" in words(it)[0]
+
+
 async def test_typing_narrows_and_enter_goes_to_a_given_of_another_tab(shell: Shell) -> None:
     async with shell() as it:
         await opened(it, "rings 2 corner")

@@ -120,6 +120,22 @@ def test_a_bed_that_is_called_a_cot_keeps_the_caution_whatever_its_size() -> Non
     )
 
 
+def test_a_row_of_ones_own_that_says_no_is_no_babys_whatever_its_size() -> None:
+    """A throw of 48 × 76 in for a chair is asked for as 20 × 48 in and its drops: no cot is meant."""
+    throw = {"name": "throw", "width": Fr(20), "length": Fr(48), "source": "the chair"}
+    said = {answer: [*_cautions(throw, answer)] for answer in (None, True, False)}
+    assert [INFANT in each for each in said.values()] == [True, True, False]
+    # A mattress that is measured is another than the row's.
+    assert INFANT in _cautions(throw, False, mattress_width=Fr(25))
+
+
+def _cautions(row: dict[str, Any], infant: bool | None, **measured: Fr) -> Any:
+    cells = row if infant is None else {**row, "infant": infant}
+    sides = {"mattress_width": None, "mattress_length": None, "mattress_depth": None, **measured}
+    drops = {"drop": Fr(14), "foot_drop": None, "tuck": Fr(0), "take_up": Fr(0)}
+    return bed_size(bed=cells, **sides, **drops).cautions
+
+
 def test_small_is_within_thirty_by_sixty() -> None:
     assert SMALL == (30, 60)
     at = quilt(mattress_width="30 in", mattress_length="60 in", drop="6 in")

@@ -5,6 +5,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from boltend.shell.actions import key_of
 from boltend.shell.doing_ladders import LadderView
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
@@ -39,8 +40,11 @@ class LadderCopyView(LadderView):
         name = _file_name(each.row.name)
         if not self.desk.untitled:
             name = str(Path(self.desk.file.path).with_name(name))
-        body = "A row for each value. .csv is for a sheet, .md is Markdown, .txt is plain text."
-        self.ask_file(f"“{each.row.name}”", name, FORMS, body, partial(self._write, each))
+        body = (
+            "This ladder alone, a row for each value: .csv is for a sheet, .md is Markdown, .txt is plain "
+            f"text. The whole plan is written with {key_of('export')} from a tab or a list."
+        )
+        self.ask_file(f"the ladder “{each.row.name}”", name, FORMS, body, partial(self._write, each))
 
     def ladders_done(self) -> "Sequence[Done]":
         """Those that were looked at, and still are the project's."""

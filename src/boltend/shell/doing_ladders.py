@@ -161,7 +161,7 @@ class LadderView(CopyView):
     def _says(self) -> str:
         if self.list_in_sight != LADDERS:
             return super()._says()
-        title = LISTS[LADDERS]
+        title = f"{LISTS[LADDERS]}, side by side"
         if self._climb_fault:
             return f"{title} · not worked out: {self._climb_fault}"
         done, of = self._climbs.counts if self._climbs is not None else (0, 0)
@@ -173,15 +173,14 @@ class LadderView(CopyView):
             return f"{title} · stopped at {done} of {of} · {key_of('work_anew')} goes on"
         if not of:
             return f"{title} · {stop} goes back"
-        return f"{title} · ↑ ↓ ← → choose, Enter edits one or takes a value · {stop} goes back"
+        return f"{title} · ↑ ↓ ← → choose, Enter edits or takes · {stop} goes back"
 
     def _lines(self) -> tuple[ResultLine, ...]:
         from boltend.shell.ladder_lines import ladder_lines
 
         book, climbs = self.desk.book, self._climbs
-        hint = (
-            f"No ladder yet. Go to a given and press {key_of('ladder')}: it is worked out for several values."
-        )
+        press = f"Go to a given and press {key_of('ladder')}"
+        hint = f"No ladder yet. {press}: it is worked out for several values, side by side."
         if book is None or climbs is None:
             return ()
         return ladder_lines(book, climbs.standing, self.pane.lines_width, hint)

@@ -7,10 +7,11 @@ action that bears it, and an action would stand in the way of a name.
 
 import math
 import time
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from boltend.core.asking.spots import called
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
@@ -174,14 +175,30 @@ def _givens(book: Workbook, tab: Tab, result: Result) -> Iterator[Hit]:
         if state.spec.kind != "rows" or state.link is not None:
             yield _given(book, tab, result, state, state.spec.label, Place(state.spec.name))
             continue
-        for n, cells in enumerate(state.cells):
-            for name, cell in cells.items():
+        names = [_row_name(cells) for cells in state.cells]
+        for n, (cells, name) in enumerate(zip(state.cells, names, strict=True)):
+            number = f"{state.spec.label} {n + 1}"
+            row = number if not name else name if names.count(name) == 1 else f"{name} ({n + 1})"
+            also = " ".join([number, *dict.fromkeys(_row_names(cells))])
+            for column, cell in cells.items():
                 if cell.speaks != "empty" or cell.link is not None or cell.trouble is not None:
-                    label = f"{state.spec.label} {n + 1} · {cell.spec.label}"
-                    yield _given(book, tab, result, cell, label, Place(state.spec.name, n, name))
+                    place = Place(state.spec.name, n, column)
+                    yield _given(book, tab, result, cell, f"{row} · {cell.spec.label}", place, also)
 
 
-def _given(book: Workbook, tab: Tab, result: Result, state: GivenState, label: str, place: Place) -> Hit:
+def _row_names(cells: Mapping[str, GivenState]) -> list[str]:
+    """By what a person knows a row: the name it was given, its fabrics."""
+    fabrics = (cell.value for cell in cells.values() if cell.spec.kind == "fabric")
+    return [name for name in (called(cells), *fabrics) if isinstance(name, str) and name]
+
+
+def _row_name(cells: Mapping[str, GivenState]) -> str:
+    return next(iter(_row_names(cells)), "")
+
+
+def _given(
+    book: Workbook, tab: Tab, result: Result, state: GivenState, label: str, place: Place, also: str = ""
+) -> Hit:
     entry = given_entry(state, result)
     value = entry.value
     if state.link is not None:
@@ -193,7 +210,9 @@ def _given(book: Workbook, tab: Tab, result: Result, state: GivenState, label: s
         )
         if state.spec.kind == "rows":
             value = "linked"
-    return _valued(tab, label, value, "given", Spot(tab.key, place), entry.origin)
+    return _valued(
+        tab, label, value, "given", Spot(tab.key, place), entry.origin, also and f"{also} {state.spec.label}"
+    )
 
 
 def _founds(tab: Tab, sheet: TabSheet) -> Iterator[Hit]:
@@ -205,9 +224,10 @@ def _found(tab: Tab, entry: Entry) -> Hit:
     return _valued(tab, entry.label, entry.value, "found", Spot(tab.key, None, entry.label), "")
 
 
-def _valued(tab: Tab, label: str, value: str, note: str, spot: Spot, find: str) -> Hit:
+def _valued(tab: Tab, label: str, value: str, note: str, spot: Spot, find: str, also: str = "") -> Hit:
     is_said = "" if value in ("", "–") else f" = {value}"
-    return Hit(shown(f"{tab.name}: {label}{is_said}"), note, spot, f"{find} {asked_as(label)}")
+    words, find = shown(f"{tab.name}: {label}{is_said}"), f"{find} {asked_as(label)}"
+    return Hit(words, note, spot, find, (shown(also),) if also else ())
 
 
 def _texts(tab: Tab, sheet: TabSheet) -> Iterator[Hit]:

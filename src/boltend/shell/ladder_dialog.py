@@ -52,7 +52,7 @@ class LadderDialog(AskDialog[dict[str, Any]]):
         few = len(self.options) <= _FEW
         groups = [self.values, self.take] if few else [self.take, self.values]
         super().__init__(
-            f"Ladder: {spot.label} of “{tab}” through several values",
+            f"Ladder: {spot.label} of “{tab}” through several values, side by side",
             [Line("values", "Values", values, _example(spot)), Line("name", "Name", name)],
             groups,
             "Work it out",

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from boltend.core.asking import Rung
 from boltend.core.asking.ladder import present_rung
 from boltend.core.flow import Workbook
-from boltend.core.report.ladder_text import ladder_cautions, ladder_left_out
+from boltend.core.report.ladder_text import ladder_cautions, ladder_left_out, some_values
 from boltend.core.report.words import say_value
 from boltend.shell.climbing import Standing
 from boltend.shell.ladder_table import NOW, OPEN, LadderTable, leads_to
@@ -75,7 +75,7 @@ def _whys(rungs: Sequence[Rung], said: str) -> list[str]:
                 continue
             if rung.value not in found.setdefault(cell.why, []):
                 found[cell.why].append(rung.value)
-    return [f"{', '.join(map(shown, values))}: {why}" for why, values in found.items()]
+    return [f"{some_values([*map(shown, values)])}: {why}" for why, values in found.items()]
 
 
 def _line(text: str, look: str = "") -> ResultLine:

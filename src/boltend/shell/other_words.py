@@ -3,10 +3,13 @@
 _SAID = {
     "help": "keys, shortcuts, how do I, manual, what can I do, how to write a length",
     "map": "overview, links, connections, what hangs on what, order, diagram",
-    "ladders": "compare, comparison, sizes, several sizes, what if, table, prices, options",
+    "ladders": (
+        "compare, comparison, sizes, several sizes, what if, table, prices, options, "
+        "what it costs as a crib throw twin queen king"
+    ),
     "ladder": (
-        "compare, comparison, sizes, several sizes, what if, table, prices, options, crib throw "
-        "queen, try values, new ladder"
+        "compare, comparison, sizes, several sizes, what if, table, prices, options, "
+        "what it costs as a crib throw twin queen king, try values, new ladder"
     ),
     "to_cut": "cutting plan, cuts, strips, pieces, layout, how to cut",
     "to_buy": (

@@ -99,7 +99,7 @@ def bed_size(
         length=_side("length", mattress_length, row.get("length")),
         depth=mattress_depth or _length(row.get("depth")),
         depth_measured=mattress_depth is not None,
-        infant=row.get("infant") is True,
+        infant=_infant(row.get("infant"), own=mattress_width is not None or mattress_length is not None),
         drop=drop,
         foot_drop=drop if foot_drop is None else foot_drop,
         tuck=tuck,
@@ -114,6 +114,11 @@ def bed_size(
             Rect(drop, tuck, covers.width, covers.length, "mattress", "mattress"),
         ],
     )
+
+
+def _infant(cell: object, *, own: bool) -> bool | None:
+    """What the row says; that no baby sleeps there it says of its own size alone."""
+    return cell if cell is True or (cell is False and not own) else None
 
 
 def _length(cell: object) -> Fraction | None:

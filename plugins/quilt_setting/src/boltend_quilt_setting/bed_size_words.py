@@ -24,7 +24,10 @@ INFANT = (
 
 @dataclass(frozen=True, slots=True)
 class Covers:
-    """A mattress and how far the quilt reaches beyond it; inches. `depth` is None where nobody knows it."""
+    """A mattress and how far the quilt reaches beyond it; inches. `depth` is None where nobody knows it.
+
+    `infant` tells whether a baby sleeps in it; where nobody says (None) its size does.
+    """
 
     bed: str
     source: str
@@ -32,7 +35,7 @@ class Covers:
     length: Fraction
     depth: Fraction | None
     depth_measured: bool
-    infant: bool
+    infant: bool | None
     drop: Fraction
     foot_drop: Fraction
     tuck: Fraction
@@ -48,8 +51,10 @@ class Covers:
         return self.length + self.foot_drop + self.tuck
 
     @property
-    def small(self) -> bool:
+    def for_infant(self) -> bool:
         """Whether a baby may sleep on it."""
+        if self.infant is not None:
+            return self.infant
         short, long = sorted((self.width, self.length))
         return short <= SMALL[0] and long <= SMALL[1]
 
@@ -110,7 +115,7 @@ def _depth(covers: Covers) -> list[Line | str]:
 
 def cautions(covers: Covers) -> list[Line | str]:
     """A baby's sleep, a mattress that shows, a tuck that is too short."""
-    said: list[Line | str] = [INFANT] if covers.infant or covers.small else []
+    said: list[Line | str] = [INFANT] if covers.for_infant else []
     said += _shows(covers)
     if 0 < covers.tuck < LEAST_TUCK:
         words = f"A tuck below {{}} is found too small to go over pillows ({PRINTED})."

@@ -2,7 +2,8 @@
 
 Where sources differ, the row says which one speaks. `depth` is a usual depth where one is in print, the
 larger end of its range, so that a caution comes rather too early; most regions print none. `infant` marks
-what a baby sleeps in.
+what a baby sleeps in; a row of one's own that says no is none of that, as a throw for a chair. Where a row
+says nothing the mattress's size decides.
 """
 
 from boltend.plugin import Table

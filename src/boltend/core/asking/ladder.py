@@ -271,8 +271,15 @@ def bought(how: Notation, lists: Lists) -> Iterator[tuple[str, Cell]]:
         yield LEFT_OUT, Cell(left_out)
 
 
+_MOST_TAKERS = 2
+"""Tabs that are named as taking a price."""
+
+
 def _left_out(lists: Lists) -> Iterator[str]:
-    yield from (f"{name} (no price)" for name in lists.unpriced)
+    takers = {line.goods.name: line.tabs for line in lists.goods if line.goods.price_given}
+    for name in lists.unpriced:
+        tabs = " or ".join(f"“{tab}”" for tab in takers.get(name, ())[:_MOST_TAKERS])
+        yield f"{name} (no price yet: the tab {tabs} takes it)" if tabs else f"{name} (no price)"
     yield from (f"“{name}” (not worked out: {why.rstrip('.')})" for name, why in lists.missing)
     yield from (f"{fabric.cloth.name} (not all planned)" for fabric in lists.fabrics if not fabric.whole)
 

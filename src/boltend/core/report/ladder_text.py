@@ -41,9 +41,15 @@ def ladder_cautions(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
         for caution in rung.cautions:
             said.setdefault(say_line(caution, ladder.how), []).append(rung.value)
     return [
-        visible(text if len(values) == len(rungs) else f"{', '.join(values)}: {text}")
+        visible(text if len(values) == len(rungs) else f"{some_values(values)}: {text}")
         for text, values in said.items()
     ]
+
+
+def some_values(values: Sequence[str]) -> str:
+    """Values in a row; those of which one has a comma of its own stand in quotes."""
+    apart = any("," in value for value in values)
+    return ", ".join(f"“{value}”" if apart else value for value in values)
 
 
 def ladder_left_out(rungs: Sequence[Rung]) -> list[str]:
@@ -54,7 +60,7 @@ def ladder_left_out(rungs: Sequence[Rung]) -> list[str]:
             said.setdefault(rung.left_out, []).append(rung.value)
     found = []
     for what, at in said.items():
-        where = "" if len(at) == len(rungs) else f"{', '.join(at)}: "
+        where = "" if len(at) == len(rungs) else f"{some_values(at)}: "
         found.append(visible(f"{where}not in the total: {'; '.join(what)}"))
     return found
 
@@ -119,7 +125,7 @@ def _text(rung: Rung, name: str) -> str:
 
 def _missing(rungs: Sequence[Rung], names: Sequence[str]) -> Iterator[str]:
     whys = dict.fromkeys(
-        f"! {rung.value}, {name}: {rung.cells[name].why}"
+        f"! {some_values([rung.value])}, {name}: {rung.cells[name].why}"
         for rung in rungs
         for name in names
         if name in rung.cells and rung.cells[name].why
