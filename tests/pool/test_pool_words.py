@@ -37,7 +37,7 @@ def test_whole_strips_are_not_cut_again() -> None:
     assert steps == (
         "Take the 5/8 yd that you buy. Square its end: 1/2 in is lost.",
         "Cut 8 strips 2 1/2 in wide from selvage to selvage. 7 stay whole: binding. "
-        "From one of them: 1 of 12 1/2 in × 2 1/2 in (binding).",
+        "From one strip cut: 1 of 12 1/2 in × 2 1/2 in (binding).",
     )
 
 
@@ -71,17 +71,25 @@ def test_sixteen_layers_are_cut_in_two_stacks_of_eight() -> None:
     made = Made("A", [piece("brick", "6", "3", 16 * 7, grain="crosswise")])
     assert sheet(made).steps[1] == (
         "Cut 16 strips 3 in wide from selvage to selvage. "
-        "From each, in 2 stacks of at most 8 layers: 7 of 6 in × 3 in (brick)."
+        "Lay the strips in 2 stacks of at most 8 layers and cut from each: 7 of 6 in × 3 in (brick)."
     )
     tens = [{"name": "Slate", "form": "small square", "have": 3}]
     steps = sheet(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens).steps
     assert steps == (
         "Take 16 pieces (3 of them in hand), 10 in × 10 in, in 2 stacks of at most 8 layers. "
         "Cut all of them alike.",
-        "Cut 2 strips 5 in wide and 10 in long. From each: 2 of 5 in × 5 in (five).",
+        "Cut 2 strips 5 in wide and 10 in long. From each strip cut: 2 of 5 in × 5 in (five).",
     )
     data = lists_json(lists(Made("A", [piece("five", "5", "5", 64)]), fabrics=tens), HOW)
     assert [(s["kind"], s["stacks"]) for s in data["to_cut"][0]["steps"]][:2] == [("take", 2), ("strip", 2)]
+
+
+def test_some_of_the_strips_are_laid_in_a_stack_or_cut_one_by_one() -> None:
+    made = Made("A", [piece("a", "20", "3", 6, grain="crosswise"), piece("b", "30", "3", 1)])
+    assert "Lay 3 strips in one stack and cut from each: 2 of 20 in × 3 in (a)." in sheet(made).steps[1]
+    single = sheet(made, layers=1).steps[1]
+    assert "From each of 3 strips cut: 2 of 20 in × 3 in (a)." in single
+    assert "From one strip cut: 1 of 30 in × 3 in (b)." in single
 
 
 def test_fewer_layers_make_more_stacks() -> None:
@@ -124,12 +132,12 @@ def test_long_pieces_are_cut_in_lengths_and_strips_alike_in_one_step() -> None:
     panels = [piece("panel", "42", "145/2", 1), piece("panel", "83/2", "145/2", 1)]
     assert sheet(Made("Back", panels)).steps[1] == (
         "Cut 2 lengths of 72 1/2 in from selvage to selvage. 1 stays whole: panel. "
-        "From one of them: 1 of 41 1/2 in × 72 1/2 in (panel)."
+        "From one length cut: 1 of 41 1/2 in × 72 1/2 in (panel)."
     )
     bands = [piece("a", "42", "3", 2), piece("b", "25", "3", 1), piece("c", "26", "3", 1)]
     step = sheet(Made("A", bands)).steps[1]  # which of the two comes first is the engine's affair
-    assert step.startswith("Cut 4 strips 3 in wide from selvage to selvage. 2 stay whole: a. From one of")
-    assert step.count("From another: 1 of ") == 1
+    assert step.startswith("Cut 4 strips 3 in wide from selvage to selvage. 2 stay whole: a. From one strip")
+    assert step.count("From another strip cut: 1 of ") == 1
 
 
 def test_stacks_in_a_strip_and_trims_are_said() -> None:
@@ -152,7 +160,7 @@ def test_stacks_in_a_strip_and_trims_are_said() -> None:
     plan = replace(fabric.plan, sheetplans=(replace(bolt, strips=(strip, whole)),))
     assert cut_steps(replace(fabric, plan=plan), HOW)[1] == (
         "Cut 2 strips 4 in wide from selvage to selvage. 1 stays whole: band. "
-        "From one of them: 5 of 3 in × 4 in (tall); "
+        "From one strip cut: 5 of 3 in × 4 in (tall); "
         "3 parts of 5 in, each cut into 2 of 5 in × 2 in (low); 1 of 6 in, trimmed to 6 in × 3 in (mid)."
     )
 
@@ -179,9 +187,14 @@ def _pieces_of(step: str) -> int:
         if whole:
             total += int(whole[1] or strips[1])
             continue
-        which = re.match(r"From (one of them|another|it|each of (\d+)|each)", clause)
+        which = re.match(
+            r"From (?:it|(?:one|another) (?:strip|length)) cut: |"
+            r"(?:From each(?: of (?P<of>\d+))?|Lay (?P<laid>the|\d+)) (?:strips?|lengths?) (?:.*and )?cut",
+            clause,
+        )  # fmt: skip
         assert which is not None, clause
-        times = int(which[2]) if which[2] else int(strips[1]) if which[1] == "each" else 1
+        many = which["of"] or which["laid"] or ("the" if clause.startswith("From each") else "1")
+        times = int(strips[1] if many == "the" else many)
         for part in clause.split(": ", 1)[1].split("; "):
             most = re.match(r"(\d+) (?:parts? )?of [^(]*?(?:, each cut into (\d+) of .*)?\(", part)
             assert most is not None, part
@@ -309,7 +322,7 @@ def test_whole_strips_are_said_as_strips() -> None:
     made = Made("A", [piece("sky", "42", "9/2", 7), piece("square", "55/8", "55/8", 12)])
     (sheet,) = cut_sheets(lists(made, fabrics=[SLATE]), HOW)
     assert list(sheet.steps[1:]) == [
-        "Cut 2 strips 6 7/8 in wide from selvage to selvage. From each, in one stack of 2 layers: "
-        "6 of 6 7/8 in × 6 7/8 in (square).",
+        "Cut 2 strips 6 7/8 in wide from selvage to selvage. "
+        "Lay the strips in one stack and cut from each: 6 of 6 7/8 in × 6 7/8 in (square).",
         "Cut 7 strips 4 1/2 in wide from selvage to selvage. They stay whole: sky.",
     ]

@@ -1,5 +1,6 @@
 """What one border takes: strips, runs, cornerstones and cloth."""
 
+from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -72,7 +73,9 @@ def _crosswise(laid: Laid, join: Join, piecing: str, cloth: Cloth, setting: Sett
         working.append(
             line("{}: {} strips × {} = {}.", name, sum(counts), cut(width), length(sum(counts) * width))
         )
-        runs.append(_run(laid, name, width, wants, join))
+        joined_up = sum(counts) > len(wants) or len(wants) < len(lengths)
+        later = _then_cut(name, lengths, sum(counts), piecing) if joined_up else ""
+        runs.append(_run(laid, name, width, wants, join, later))
         strips, buy = strips + sum(counts), buy + sum(counts) * width
     return strips, buy, runs, working
 
@@ -100,10 +103,29 @@ def _lengthwise(laid: Laid, cloth: Cloth, setting: Settings) -> _Cut:
     return len(strips), buy, runs, working
 
 
+def _then_cut(name: str, lengths: tuple[Fraction, ...], strips: int, piecing: str) -> Line:
+    """What the joined strips are cut into: `2 of 53 1/2 in and 2 of 49 3/4 in`.
+
+    Of strips for each side the joins between two sides are not reckoned with, so no run is made of them.
+    """
+    counts = Counter(lengths)
+    parts = " and ".join("{} of {}" for _ in counts)
+    sewn = "join the strips of {} end to end, then cut" if strips > 1 else "cut the strip of {} into"
+    sewn = "join the strips of {} to" if piecing == "each side" else sewn
+    values = (value for size, many in counts.items() for value in (many, cut(size)))
+    return line(f"{sewn} {parts}", name, *values)
+
+
 def _run(
-    laid: Laid, name: str, width: Fraction, wants: tuple[Fraction, ...], join: Join | Literal["none"]
+    laid: Laid,
+    name: str,
+    width: Fraction,
+    wants: tuple[Fraction, ...],
+    join: Join | Literal["none"],
+    later: Line | str = "",
 ) -> Run:
-    return Run(name, width, wants, join=join, grain=laid.border.grain, fabric=laid.border.fabric)
+    grain, fabric = laid.border.grain, laid.border.fabric
+    return Run(name, width, wants, join=join, grain=grain, fabric=fabric, later=later)
 
 
 def _cornerstones(laid: Laid, cloth: Cloth) -> tuple[tuple[Piece, ...], Fraction, tuple[Line, ...]]:

@@ -95,14 +95,24 @@ class _Steps:
         others = [strip for strip in strips if strip not in whole]
         sentences = [f"Cut {self._strips_of(each, count, width, run)}."]
         sentences += [self._kept(strip, count) for strip in whole]
+        noun = "length" if self._is_length(width, run) else "strip"
         for number, strip in enumerate(others):
-            which = "From another" if number and others[number - 1].times == 1 else "From one of them"
-            which = "From it" if count == 1 else which if strip.times == 1 else "From each"
-            if strip.times > 1:
-                which += f" of {strip.times}" if len(strips) > 1 else ""
-                which += "" if each.copies > 1 else f", {self._stacks(strip.times)}"
-            sentences.append(f"{which}: {'; '.join(self._stack(each, strip, s) for s in strip.stacks)}.")
+            if count == 1:
+                head = "From it cut"
+            elif strip.times == 1:
+                another = number and others[number - 1].times == 1
+                head = f"From {'another' if another else 'one'} {noun} cut"
+            else:
+                head = self._from_each(each, strip.times, noun, all_of_them=strip.times == count)
+            sentences.append(f"{head}: {'; '.join(self._stack(each, strip, s) for s in strip.stacks)}.")
         return " ".join(sentences)
+
+    def _from_each(self, each: Sheetplan, times: int, noun: str, *, all_of_them: bool) -> str:
+        """What is done with strips that are cut alike; those of stacked precuts lie in a stack already."""
+        if each.copies > 1 or self.layers == 1:
+            return f"From each {noun} cut" if all_of_them else f"From each of {times} {noun}s cut"
+        stacks = "in one stack" if times <= self.layers else self._stacks(times)
+        return f"Lay {'the' if all_of_them else times} {noun}s {stacks} and cut from each"
 
     def _kept(self, strip: Strip, count: int) -> str:
         name = self.names[strip.stacks[0].part]
@@ -112,11 +122,15 @@ class _Steps:
 
     def _strips_of(self, each: Sheetplan, count: int, width: Fraction, run: Fraction) -> str:
         """`8 strips 2 1/2 in wide from selvage to selvage`; longer than the cloth is wide, it is a length."""
-        if self.cloth.precut is None and width > run:
+        if self._is_length(width, run):
             lengths = f"{count} {'length' if count == 1 else 'lengths'} of {self._length(width)}"
             return f"{lengths} from selvage to selvage"
         strips = f"{count} {'strip' if count == 1 else 'strips'} {self._length(width)} wide"
         return f"{strips}{self._direction(each, run)}"
+
+    def _is_length(self, width: Fraction, run: Fraction) -> bool:
+        """Whether a strip of the bolt is longer than it is wide from selvage to selvage."""
+        return self.cloth.precut is None and width > run
 
     def _direction(self, each: Sheetplan, run: Fraction) -> str:
         if self.cloth.precut is None:
