@@ -1,6 +1,7 @@
 """The one door for whoever writes a plan to a file: forms by their endings, and what cannot be had."""
 
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from hypothesis import example, given
@@ -108,3 +109,36 @@ def _bright(colour: str) -> float:
     levels = [int(colour[at : at + 2], 16) for at in (1, 3, 5)]
     linear = [v / 255 / 12.92 if v <= 10 else ((v / 255 + 0.055) / 1.055) ** 2.4 for v in levels]
     return sum(weight * value for weight, value in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+def test_the_plan_begins_with_its_name_or_its_files_and_the_finished_size() -> None:
+    book, tabs, lists = all_of(worked("harbour-steps"))
+    html = on_paper(book, tabs, lists, "html", Paper(called="not so")).decode()
+    assert "<title>Harbour Steps</title>" in html
+    assert "not so" not in html
+    said = on_paper(book, tabs, lists, "text").decode().split("\n")[2]
+    assert said.startswith("Finished size, with its binding on: ")
+    head = html.partition("To buy")[0]
+    assert said.partition(" (")[0].removeprefix("Finished size, ") in head.replace("\xa0", " ")
+    assert "Finished size" not in on_paper(book, tabs[:1], lists, "html").decode()
+
+
+@pytest.mark.parametrize("sheet", ["plan", "customer"])
+def test_a_project_without_a_name_is_called_by_its_file(
+    sheet: Literal["plan", "customer"], tmp_path: Path
+) -> None:
+    file = tmp_path / "blue crib.toml"
+    file.write_text(NAMELESS, encoding="utf-8")
+    one = all_of(worked_at(file))
+    assert "<title>blue crib</title>" in on_paper(*one, "html", Paper(sheet, called=file.stem)).decode()
+    assert "<title>Plan of a quilt</title>" in on_paper(*one, "html", Paper(sheet)).decode()
+
+
+NAMELESS = """boltend = 1
+[[tab]]
+name = "Top"
+calculator = "measured_top"
+[tab.given]
+widths = "36 in"
+heights = "45 in"
+"""

@@ -17,7 +17,7 @@ from boltend.core.report.json import project_json
 from boltend.core.report.markdown import escape, print_markdown
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.text import WIDTH, print_text
-from boltend.core.report.words import rounding_lines, say_line
+from boltend.core.report.words import rounding_lines, say_line, told
 from boltend.core.values import Notation
 from boltend.plugin import ROOT2, Line, cut, line, percent, yards
 from boltend.shell.result_lines import result_lines
@@ -236,3 +236,11 @@ def test_roundings_are_told_exact_and_rounded_and_only_where_something_changed(
     ]
     metric = Workbook(bench, small.project(("P", "panel", {"width": "26.14 cm"}), units="centimetres"))
     assert rounding_lines(metric.result("P"))[0] == "Width: 28.14 cm, to the nearest 0.1 cm: 28.1 cm finished"
+
+
+def test_a_found_that_the_calculators_own_line_leads_to_is_not_told_once_more() -> None:
+    said = ["To buy: 41 in + 4 in to square the end makes 45 in, so the shop cuts 1 1/4 yd."]
+    assert told("To buy: 45 in, up to the next 1/8 yd: 1 1/4 yd", said)
+    assert not told("To buy: 35 in, up to the next 1/8 yd: 1 yd", said)
+    assert not told("To buy: 35 in, up to the next 1/8 yd: 1/4 yd", said), "no part of another value"
+    assert not told("Bought: 45 in, up to the next 1/8 yd: 1 1/4 yd", said)

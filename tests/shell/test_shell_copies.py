@@ -138,3 +138,11 @@ async def test_a_place_that_cannot_be_written_is_told(sewing: Shell) -> None:
         await it.type("/proc/plan.txt")
         await it.press("enter")
         await it.sees("Not written")
+
+
+async def test_the_plan_and_the_customers_page_name_each_other(sewing: Shell) -> None:
+    async with sewing(text=QUILT) as it:
+        await it.press("alt+e")
+        await it.sees("Write the plan to which file?", "A page for the customer instead", "Alt+I")
+        await it.press("escape", "alt+i")
+        await it.sees("Write the customer's page to which file?", "The whole plan instead", "Alt+E")

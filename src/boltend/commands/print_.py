@@ -145,7 +145,8 @@ def _tabs(said: argparse.Namespace, book: Workbook) -> tuple[Tab, ...]:
 def _paper(said: argparse.Namespace, form: str, book: Workbook, tabs: tuple[Tab, ...], lists: Lists) -> None:
     from boltend.core.paper.forms import on_paper, tab_svg, write  # 25 ms that a text has no use for
 
-    paper = Paper(said.sheet, said.paper or "", not said.no_pictures, said.working)
+    called = Path(said.file).stem.strip("-")  # `-` is no file with a name
+    paper = Paper(said.sheet, said.paper or "", not said.no_pictures, said.working, called)
     if form == "svg":
         out = Path(said.out) if said.out else None
         if len(tabs) == 1 and said.tab and (out is None or not out.is_dir()):

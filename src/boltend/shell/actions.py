@@ -123,7 +123,9 @@ ACTIONS: tuple[Action, ...] = (
     Action("plugins", "Plugins: which are there, in what state, and why", "Project"),
     Action("copy", "Copy what is in sight, as text", "Project", ("alt+c",), ""),
     Action("export", "Export the plan to a file: PDF, HTML, text, Markdown, JSON", "Project", ("alt+e",), ""),
-    Action("customer", "A page for the customer: the quilt, what to buy, what it costs", "Project"),
+    Action(
+        "customer", "A page for the customer: the quilt, what to buy, what it costs", "Project", ("alt+i",)
+    ),
     Action("picture", "Picture of what is in sight on the whole screen", "Screen", ("alt+v",), ""),
     Action("whole_quilt", "Picture of the whole quilt: blocks, sashing, borders, binding", "Project"),
     Action("work_anew", "Work everything out anew", "Screen", ("ctrl+r",), ""),

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Literal
 from textual.message import Message
 
 from boltend.core.project.whole_file import put_whole
+from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView
 from boltend.shell.lanes import Lane
@@ -81,7 +82,10 @@ class CopyView(SheetView):
             return
         from boltend.core.paper.choices import ONE_FILE
 
-        body = f"All tabs, To cut and To buy. The name's end says the form: {', '.join(ONE_FILE.values())}."
+        body = (
+            f"All tabs, To cut and To buy. The name's end says the form: {', '.join(ONE_FILE.values())}.\n"
+            f"A page for the customer instead, without the working: Esc, then {key_of('customer')}."
+        )
         self.ask_file("the plan", self._beside("plan", ".pdf"), ONE_FILE, body, self._export)
 
     def action_customer(self) -> None:
@@ -90,7 +94,10 @@ class CopyView(SheetView):
             return
         from boltend.core.paper.choices import SET
 
-        body = "One page: the quilt, its size, what to buy and what it costs. No working. .pdf or .html."
+        body = (
+            "One page: the quilt, its size, what to buy and what it costs. No working. .pdf or .html.\n"
+            f"The whole plan instead, with To cut and all tabs: Esc, then {key_of('export')}."
+        )
         path = self._beside("customer", ".pdf")
         self.ask_file("the customer's page", path, SET, body, lambda to: self._export(to, "customer"))
 
@@ -184,7 +191,8 @@ class CopyView(SheetView):
         if book.project is not event.snapshot.project:
             self._export(wanted.path, wanted.sheet)  # what is on paper is what holds now
             return
-        paper = Paper(sheet=wanted.sheet)
+        called = "" if self.desk.untitled else Path(self.desk.file.path).stem
+        paper = Paper(sheet=wanted.sheet, called=called)
         made = setting(book, book.project.tabs, event.lists, form_of(wanted.path) or "text", paper,
                        self.ladders_done())  # fmt: skip
         self.run_worker(

@@ -27,13 +27,15 @@ class Paper:
     """What is put on paper, and on which.
 
     `sheet` is the plan for the cutting table or the customer's page; `size` "" takes what the project's money
-    suggests. The plan has the `working` only where it is asked for, the customer's page never.
+    suggests. The plan has the `working` only where it is asked for, the customer's page never. `called` is
+    the title where the project has no name: that of its file.
     """
 
     sheet: Literal["plan", "customer"] = "plan"
     size: Literal["a4", "letter", ""] = ""
     pictures: bool = True
     working: bool = False
+    called: str = ""
 
 
 def form_of(path: PurePath) -> str | None:

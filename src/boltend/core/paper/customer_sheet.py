@@ -22,9 +22,11 @@ MOST_TABS, MOST_NAMES = 4, 3
 """Uses of a cloth that are told by name, and pieces of each."""
 
 
-def customer_sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, *, pictures: bool = True) -> Sheet:
+def customer_sheet(
+    book: Workbook, tabs: Sequence[Tab], lists: Lists, *, pictures: bool = True, called: str = ""
+) -> Sheet:
     """The sheet of these tabs; no working, nothing of the cutting, no notes: those are the maker's own."""
-    blocks: list[Block] = [Heading(title_of(book), 1, "top")]
+    blocks: list[Block] = [Heading(title_of(book, called), 1, "top")]
     quilt = quilt_of(book, tabs)
     if quilt is None:
         blocks.append(Text("The finished size is not worked out: no tab of this project finds one.", "faint"))
@@ -33,7 +35,7 @@ def customer_sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, *, picture
     blocks += _to_buy(lists, book)
     cautions = [INFANT_CAUTION, *([CUTTING_CAUTION] if any_cut(book, tabs) else [])]
     blocks.append(Items("Take care", tuple(cautions), caution=True))
-    return Sheet(title_of(book), tuple(blocks), one_page=True)
+    return Sheet(title_of(book, called), tuple(blocks), one_page=True)
 
 
 def _quilt(book: Workbook, quilt: Quilt, lists: Lists, pictures: bool) -> Iterator[Block]:

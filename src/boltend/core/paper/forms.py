@@ -112,8 +112,9 @@ def size_for(book: Workbook) -> Literal["a4", "letter"]:
 
 def _sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, paper: Paper) -> Sheet:
     if paper.sheet == "customer":
-        return customer_sheet(book, tabs, lists, pictures=paper.pictures)
-    return plan_sheet(book, tabs, lists, pictures=paper.pictures, working=paper.working)
+        return customer_sheet(book, tabs, lists, pictures=paper.pictures, called=paper.called)
+    working, called = paper.working, paper.called
+    return plan_sheet(book, tabs, lists, pictures=paper.pictures, working=working, called=called)
 
 
 def pictures(book: Workbook, tabs: Sequence[Tab], lists: Lists) -> dict[str, str]:

@@ -11,9 +11,10 @@ from boltend.core.paper.texts import seen
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.report.list_words import CutSheet, buy_sheet, cut_sheets
+from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
-from boltend.core.report.text import NO_TABS
+from boltend.core.report.text import NO_NAME, NO_TABS
 
 CUT_ROOM = (520.0, 230.0)
 """Points that the picture of a cutting plan may take: as wide as the paper, for the sizes in its strips."""
@@ -24,13 +25,22 @@ TURNED_COLUMNS, TURNED_ROWS = 4, 3
 
 
 def plan_sheet(
-    book: Workbook, tabs: Sequence[Tab], lists: Lists, *, pictures: bool = True, working: bool = False
+    book: Workbook,
+    tabs: Sequence[Tab],
+    lists: Lists,
+    *,
+    pictures: bool = True,
+    working: bool = False,
+    called: str = "",
 ) -> Sheet:
-    """The whole plan of these tabs; their working only where it is asked for."""
+    """The whole plan of these tabs; their working only where it is asked for.
+
+    A project without a name is `called` so.
+    """
     maker = _Maker(colours_of(lists), pictures, working)
     how = book.basis.settings.notation
     blocks = [
-        *head(book),
+        *head(book, tabs, called),
         *buy_blocks(lists, book),
         *maker.cuts(cut_sheets(lists, how), any_cut(book, tabs)),
     ]
@@ -38,17 +48,21 @@ def plan_sheet(
         blocks += maker.tab(tab_sheet(book, tab))
     if not tabs:
         blocks.append(Text(NO_TABS))
-    return Sheet(title_of(book), tuple(blocks))
+    return Sheet(title_of(book, called), tuple(blocks))
 
 
-def title_of(book: Workbook) -> str:
-    """The project's name, or what the sheet is where there is none."""
-    return seen(" ".join(book.project.name.split())) or "Plan of a quilt"
+def title_of(book: Workbook, called: str = "") -> str:
+    """The project's name; where there is none what it is `called`, or what the sheet is."""
+    names = (seen(" ".join(name.split())) for name in (book.project.name, called))
+    return next(filter(None, names), NO_NAME)
 
 
-def head(book: Workbook) -> Iterator[Block]:
-    """The sheet's own heading, and the project's notes."""
-    yield Heading(title_of(book), 1, "top")
+def head(book: Workbook, tabs: Sequence[Tab], called: str = "") -> Iterator[Block]:
+    """The sheet's own heading, of all tabs the finished size, and the project's notes."""
+    yield Heading(title_of(book, called), 1, "top")
+    size = finished_size(book, tabs)
+    if size:
+        yield Text(seen(size))
     notes = book.project.settings.get("notes")
     for line in notes.splitlines() if isinstance(notes, str) else ():
         if line.strip():

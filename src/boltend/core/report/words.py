@@ -1,5 +1,7 @@
 """Values and lines as words, in the project's own units."""
 
+import re
+from collections.abc import Sequence
 from fractions import Fraction
 
 from boltend.core.contract import FoundSpec, GivenSpec, Line, Shown, step_size
@@ -124,7 +126,14 @@ def working_lines(result: Result) -> list[str]:
     said = [
         say_line(line, how) for line in (*result.notes, *(result.answer.working if result.answer else ()))
     ]
-    return said + rounding_lines(result)
+    return said + [line for line in rounding_lines(result) if not told(line, said)]
+
+
+def told(rounding: str, said: Sequence[str]) -> bool:
+    """Whether the calculator's own line of a found leads to the rounded value already."""
+    label, value = rounding.partition(": ")[0], rounding.rpartition(": ")[2]
+    whole = re.compile(rf"(?<!\S)(?<!\d\s){re.escape(value)}(?=[.,;]?(?:\s|$))")
+    return any(line.startswith(f"{label}: ") and whole.search(line) for line in said)
 
 
 def caution_lines(result: Result) -> list[str]:
