@@ -48,7 +48,7 @@ def test_exactly_where_no_half_inch_does(host: Host, wanted: str, step: str, val
     assert told.finer.step == Fraction(step)
     assert [one.value for one in told.finer.hits] == [Fraction(value)]
     assert told.best == told.finer.hits
-    assert f"By 1/2 in none does; by {step} in 1 value does:" in back_text(book, wish, told)
+    assert f"By steps of 1/2 in none does; by steps of {step} in 1 value does:" in back_text(book, wish, told)
 
 
 def test_where_no_value_one_can_cut_does_the_nearest_of_all_are_told(host: Host) -> None:
@@ -75,8 +75,8 @@ def test_the_least_and_the_most_are_looked_for_finer(host: Host, reach: str, coa
         if one.cell.amount is not None:
             assert one.cell.amount == Fraction(121, 2) + 2 * one.value
     says = which_do(book, wish, told)
-    assert says.endswith("By 1/8 in 5 7/8 in does, too: it gives 72 1/4 in exactly.")
-    assert "By 1/8 in" in how_far(book, wish, told)
+    assert says.endswith("By steps of 1/8 in, 5 7/8 in does too: it gives 72 1/4 in exactly.")
+    assert "more by 1/8 in." in how_far(book, wish, told)
 
 
 def test_values_that_were_chosen_are_left_at_that(host: Host) -> None:

@@ -39,6 +39,15 @@ def test_exactly_in_json_and_the_nearest_misses() -> None:
     assert "  none. The nearest:\n  2 1/4 in  gives 54 in\n" in done.stdout
 
 
+def test_between_the_steps_and_by_a_step_that_is_said() -> None:
+    """45 + 4 s is 54 1/2 in at s = 2 3/8 in, which no 1/4 in hits, and 54 1/4 in at 2 5/16 in."""
+    done = call(*ASK, "--wanted", "54 1/2 in", "--reach", "exactly")
+    assert done.returncode == 0
+    assert "By steps of 1/4 in none does; by steps of 1/8 in 1 value does:\n  2 3/8 in  gives" in done.stdout
+    done = call(*ASK, "--wanted", "54 1/4 in", "--reach", "exactly", "--step", "1/16 in")
+    assert done.stdout.split("\n")[1] == "  2 5/16 in  gives 54 1/4 in"
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

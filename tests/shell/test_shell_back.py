@@ -330,7 +330,7 @@ async def test_help_in_the_dialogs_and_back(shell: Shell) -> None:
     async with shell() as it:
         await found(it)
         await it.press("f1")
-        await it.sees("Wanted: what it should be", "12 1/2")
+        await it.sees("Wanted: what it should be", "12 1/2", "The step of “Size of a patch” is 1/16 in.")
         await it.press("f1")
         await it.sees("Which given makes")
         await it.type("35")

@@ -21,7 +21,8 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         "back",
         help="which value of a given reaches what is wanted",
         description="Work backwards: find the values of one given, on its own steps, that make a found or "
-        "the total reach an amount, through all links; or the nearest misses.",
+        "the total reach an amount, through all links; or the nearest misses. Where those steps are coarser "
+        "than the project cuts, finer ones are tried about the nearest, too.",
         epilog='Example: boltend back quilt.toml Borders width "70 in" --change Top across. '
         "Exit codes: 0 found; 1 no value reaches it; 2 the call or the file cannot be read.",
     )
@@ -42,6 +43,7 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
     parser.add_argument("--reach", choices=REACHES, default=REACHES[0], help="how (default: at least)")
     parser.add_argument("--least", metavar="VALUE", help="where the range of the given begins")
     parser.add_argument("--most", metavar="VALUE", help="where it ends")
+    parser.add_argument("--step", metavar="LENGTH", help="its step, where not the given's own")
     parser.add_argument(
         "--as", dest="form", choices=("text", "json"), default="text", help="the form (default: text)"
     )

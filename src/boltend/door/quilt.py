@@ -212,7 +212,8 @@ class Quilt:
     ) -> Backwards:
         """Which values of a given make a found, or `"total"`, reach what is wanted.
 
-        `hits` are all that do, `misses` the nearest where none does. `least=` and `most=` narrow the range.
+        `hits` are all that do, `misses` the nearest where none does; `finer` is what was tried between the
+        given's own steps. `least=`, `most=` and `step=` say along which values.
         Raises `boltend.door.AskError` where it cannot be asked.
         """
         said = {"tab": tab, "given": given, "take": take, "wanted": wanted, "reach": reach, **limits}

@@ -111,6 +111,10 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
     about = ""
     """What F1 says of the dialog."""
 
+    def about_now(self) -> str:
+        """What F1 says beside it of what is chosen at the moment."""
+        return ""
+
     # What they share ------------------------------------------------------------------------------
 
     def text(self, name: str) -> str:
@@ -156,7 +160,7 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
 
     def action_help(self) -> None:
         """What is meant here, and how lengths are written."""
-        self.app.push_screen(HelpScreen(dialog_help(self.about)))
+        self.app.push_screen(HelpScreen(dialog_help(f"{self.about}{self.about_now()}")))
 
     def action_leave(self) -> None:
         """Without asking."""

@@ -12,7 +12,7 @@ from boltend.core.asking.back import MOST_FOR_TOTAL, MOST_TRIES
 from boltend.core.asking.ladder import BUY, Take
 from boltend.core.asking.offers import feeders
 from boltend.core.asking.sift import Sift
-from boltend.core.asking.values import read_tries
+from boltend.core.asking.values import read_tries, step_words
 from boltend.core.asking.wish import REACHES, Reach
 from boltend.core.flow import Workbook
 from boltend.core.report.back_text import shown_values, wanted_words
@@ -121,6 +121,10 @@ class BackDialog(AskDialog[Wish]):
         value, how = spot.value(self.book), self.book.results[spot.tab].settings.notation
         now = f", now {say_value(spot.spec, value, how)}" if value is not None else ""
         return f"“{self._tab(spot.tab)}”: {spot.label}{now}"
+
+    def about_now(self) -> str:
+        """The step of the given that is ticked."""
+        return "".join(step_words(self.book, spot) for spot in self.given.values)
 
     def missing(self) -> str:
         """The amount, as long as nothing is typed."""

@@ -42,7 +42,8 @@ _MOST, _BESIDE = 24, 8
 """Lines of the dialog, and those of them that are no values."""
 
 _ABOUT = (
-    "Each line is a value of the given, and what comes of it through all links. Enter puts it in; "
+    "Each line is a value of the given, and what comes of it through all links; where the step is coarser "
+    "than you cut, finer values about the nearest were tried, too. Enter puts it in; "
     "Undo takes it back. The line that is chosen at first changes least. Esc leaves all as it is."
 )
 

@@ -7,7 +7,7 @@ from textual.widgets import Input
 
 from boltend.core.asking import AskError, Spot
 from boltend.core.asking.offers import take_offers
-from boltend.core.asking.values import options_of, read_values, suggested
+from boltend.core.asking.values import options_of, read_values, step_words, suggested
 from boltend.core.flow import Workbook
 from boltend.core.project.model import LadderRow
 from boltend.core.project.plain import folded
@@ -57,6 +57,10 @@ class LadderDialog(AskDialog[dict[str, Any]]):
             groups,
             "Work it out",
         )
+
+    def about_now(self) -> str:
+        """The step of the given."""
+        return step_words(self.book, self.spot)
 
     def read(self) -> tuple[dict[str, Any], str]:
         """The keys; how many values there are. Raises `AskError`."""

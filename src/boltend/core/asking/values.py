@@ -68,6 +68,15 @@ def read_tries(book: Workbook, spot: Spot, text: str) -> dict[str, Any]:
     return ends if span["step"] is None else {**ends, "step": span["step"]}
 
 
+def step_words(book: Workbook, spot: Spot) -> str:
+    """Which step is meant where none is said; nothing of a given without steps."""
+    if spot.spec.kind not in RANGED:
+        return ""
+    settings = book.results[spot.tab].settings
+    step = _text(spot.spec, step_of(spot.spec, settings), settings.notation)
+    return f" The step of “{spot.label}” is {step}."
+
+
 def _spelt(book: Workbook, spot: Spot) -> str:
     """How values are written, with values of the given's own kind."""
     spec, settings = spot.spec, book.results[spot.tab].settings

@@ -54,9 +54,10 @@ def how_far(book: Workbook, wish: Wish, told: Backwards) -> str:
     more = told.finer
     if more is None:
         return said
-    where = "about the nearest" if not told.hits else "next to those that do"
-    what = "" if more.hits or not told.hits else ": none of them does"
-    return f"{said} By {shown(more.step)} {more.tried} more {where}{what}."
+    if told.hits:
+        none = "" if more.hits else "; none of them does"
+        return f"{said} Next to those that do {more.tried} more by {shown(more.step)}{none}."
+    return f"{said} About the nearest {more.tried} more, down to {shown(more.step)}."
 
 
 def which_do(book: Workbook, wish: Wish, told: Backwards) -> str:
@@ -67,7 +68,7 @@ def which_do(book: Workbook, wish: Wish, told: Backwards) -> str:
     shown, hits, more = shown_values(book, wish), told.hits, told.finer
     if not hits and more is not None and more.hits:
         one = "1 value does" if len(more.hits) == 1 else f"{len(more.hits)} values do"
-        return f"By {shown(wish.step)} none does; by {shown(more.step)} {one}:"
+        return f"By steps of {shown(wish.step)} none does; by steps of {shown(more.step)} {one}:"
     if not hits:
         if told.same:
             given, gives = wish.spot.label, told.misses[0].cell.text
@@ -99,7 +100,7 @@ def _also(told: Backwards, wish: Wish, shown: Callable[[Fraction], str]) -> str:
         return ""
     one = min(more.hits, key=lambda one: abs((one.cell.amount or 0) - wish.wanted))
     exactly = " exactly" if one.cell.amount == wish.wanted else ""
-    return f" By {shown(more.step)} {shown(one.value)} does, too: it gives {one.cell.text}{exactly}."
+    return f" By steps of {shown(more.step)}, {shown(one.value)} does too: it gives {one.cell.text}{exactly}."
 
 
 def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
