@@ -37,8 +37,10 @@ def test_all_blocks_and_borders_are_in_it_and_as_large_as_they_are() -> None:
     shapes = quilt_shapes(book, quilt.tab)
     fills = Counter(shape.fill for shape in shapes if isinstance(shape, Rect))
     assert fills["block"] == 30
-    assert fills["cornerstone"] == 20
-    assert fills["sash"] == 24 + 25
+    # What has a fabric is drawn in it, and bears its role as a label.
+    labels = Counter((shape.fill, shape.label) for shape in shapes if isinstance(shape, Rect))
+    assert labels["Mustard", "cornerstone"] == 20
+    assert labels["Slate", "sash"] == 24 + 25
     assert extent(figure_of(shapes)) == (Fraction(129, 2), 75)
     blocks = [shape for shape in shapes if isinstance(shape, Rect) and shape.fill == "block"]
     assert {(block.width, block.height) for block in blocks} == {(9, 9)}
@@ -54,9 +56,13 @@ def test_a_binding_lies_over_what_it_holds() -> None:
     quilt = quilt_of(book, book.project.tabs)
     assert quilt is not None
     shapes = quilt_shapes(book, quilt.tab)
-    order = [shape.fill for shape in shapes if isinstance(shape, Rect)]
-    assert order.index("Slate") > order.index("block")
-    bands = [shape for shape in shapes if isinstance(shape, Rect) and shape.fill == "Slate"]
+    order = [shape.label or shape.fill for shape in shapes if isinstance(shape, Rect)]
+    assert order.index("binding") > order.index("block")
+    bands = [
+        shape
+        for shape in shapes
+        if isinstance(shape, Rect) and (shape.fill, shape.label) == ("Slate", "binding")
+    ]
     assert len(bands) == 4
 
 

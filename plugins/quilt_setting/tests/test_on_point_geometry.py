@@ -133,7 +133,7 @@ def test_the_picture_shows_what_is_built(top: dict[str, Any]) -> None:
     names = {"counted": "block", "inner": "inner block", "long sash": "sash"}
     x, y, _, _ = laid.rect.bounds
     drawn = [
-        (s.fill, Polygon([(float(p) + x, float(q) + y) for p, q in s.corners]))
+        (s.label or s.fill, Polygon([(float(p) + x, float(q) + y) for p, q in s.corners]))
         for s in answer.picture
         if isinstance(s, Shape)
     ]
@@ -161,7 +161,7 @@ def test_a_large_top_is_drawn_row_by_row_and_covered_too(top: dict[str, Any]) ->
         if isinstance(s, Shape)
     ]
     rows = len(laid.block_rows)
-    assert Counter(s.fill for s in answer.picture if isinstance(s, Shape)) == Counter(
+    assert Counter(s.label or s.fill for s in answer.picture if isinstance(s, Shape)) == Counter(
         block=rows, sash=rows + 1 if laid.t else 0, setting=len(laid.setting)
     )
     assert all(laid.rect.buffer(TINY).covers(part) for part in drawn)

@@ -15,6 +15,7 @@ from boltend.plugin import (
     found,
     given,
 )
+from boltend_quilt_setting.of_fabrics import of_fabrics
 from boltend_quilt_setting.on_point_cautions import cautions
 from boltend_quilt_setting.on_point_layout import Edge, OnPoint
 from boltend_quilt_setting.on_point_parts import Fabrics, corner_square, pieces, side_square
@@ -129,7 +130,15 @@ def on_point(
         runs=runs,
         working=working(layout, setting, side, corner, oversize),
         cautions=cautions(layout, setting, edge, squares, setting_fabric),
-        picture=picture(layout),
+        picture=of_fabrics(
+            picture(layout),
+            {
+                "setting": setting_fabric,
+                "inner block": inner_fabric,
+                "sash": sash_fabric,
+                "cornerstone": cornerstone_fabric,
+            },
+        ),
     )
 
 

@@ -16,6 +16,7 @@ from boltend.plugin import (
     found,
     given,
 )
+from boltend_quilt_setting.of_fabrics import of_fabrics
 from boltend_quilt_setting.straight_layout import Layout
 from boltend_quilt_setting.straight_parts import long_sash, pieces
 from boltend_quilt_setting.straight_picture import picture
@@ -104,5 +105,5 @@ def straight_set(
         runs=runs,
         working=working(layout, setting, long),
         cautions=cautions(layout),
-        picture=picture(layout),
+        picture=of_fabrics(picture(layout), {"sash": sash_fabric, "cornerstone": cornerstone_fabric}),
     )

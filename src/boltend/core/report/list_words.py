@@ -230,7 +230,10 @@ def list_notes(lists: Lists) -> Iterator[str]:
     for name, flag in lists.left_out:
         yield f"“{name}” is {flag}, so it is not in the lists."
     if lists.total is not None:
-        yield "The total counts what is bought by yard, pack or spool; what a tab only measures is not in it."
+        yield (
+            "The total counts what is bought by yard, pack or spool. Thread without a spool, or batting "
+            "without a package or a roll, is only measured, and not in it."
+        )
 
 
 def _buy_row(fabric: FabricPlan, how: Notation) -> BuyRow:
