@@ -166,3 +166,18 @@ async def test_also_where_a_tab_is_added(shell: Shell) -> None:
         await it.sees("To buy ·")
         assert "From your question" not in it.text(), "it is said in passing"
         assert "87" in str(it.given(it.desk.project.tabs[0].name))
+
+
+async def test_a_tab_that_is_added_takes_its_size_from_the_tab_before(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("thirty blocks of 9 in, a border of 2 in")
+        await it.press("enter")
+        await it.sees("From your question: Blocks in hand 30; Block width 9 in; Borders 2 in.")
+        await it.press("f6", "f6", "f7")
+        await it.sees("What do you want to know?")
+        await it.type("which batting covers it")
+        await it.press("enter")
+        await it.sees("Linked: Width of the quilt to", "“Borders”, Height of the quilt to “Borders”;")
+        assert it.given("Batting")["width"] == {"from": "Borders", "take": "width"}
+        await it.press("ctrl+z")
+        assert [tab.name for tab in it.desk.project.tabs] == ["Blocks", "Borders", "Binding"], "one edit"

@@ -22,8 +22,8 @@ async def test_a_tab_is_added_by_what_it_answers(shell: Shell) -> None:
         await it.press("enter")
         await it.sees("[! Frame 2]", "Added “Frame 2”. F2 gives it a name of yours.")
         assert names(it) == ["Sheet", "Frame 2", "Frame"]
-        await it.type("20")  # at once: it belongs to the first given
-        assert it.given("Frame 2") == {"width": "20"}
+        await it.sees("Linked: Width to “Sheet”;", "Shift+F4 unlinks.")
+        assert it.given("Frame 2") == {"width": {"from": "Sheet", "take": "width"}}
         await it.press("f2")
         await it.clear()
         await it.type("sheet")
@@ -35,6 +35,18 @@ async def test_a_tab_is_added_by_what_it_answers(shell: Shell) -> None:
         await it.press("enter")
         await it.sees("[! My ring]")
         assert names(it) == ["Sheet", "My ring", "Frame"]
+
+
+async def test_what_is_typed_at_once_belongs_to_the_first_given_of_a_tab_just_added(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f7")
+        await it.type("sheet of patches")
+        await it.press("enter")
+        await it.sees("Added “Patch”.")
+        await it.type("20")
+        assert it.given("Patch") == {"size": "20"}
+        await it.press("ctrl+z", "ctrl+z")
+        assert names(it) == ["Sheet", "Frame"], "the typing, then the tab"
 
 
 async def test_a_question_brings_all_its_tabs_under_free_names(shell: Shell) -> None:

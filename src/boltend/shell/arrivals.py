@@ -14,6 +14,10 @@ SPELL = 0.05
 """Seconds that are waited then: keys have their turn, and a thousand answers are not painted one by one."""
 
 
+class Whole(Message):
+    """Calculators that took long to come are there. Posted from the thread that waited for them."""
+
+
 class Arrived(Message):
     """An outcome came from the worker. Posted from its thread: posting is safe there, painting is not."""
 

@@ -155,7 +155,7 @@ class FindView(StartView):
 
     def _mark(self, results: Results, at: int) -> None:
         results.mark(at)
-        results.focus()
+        self.set_focus(results)
 
     # The look -------------------------------------------------------------------------------------
 

@@ -1,6 +1,7 @@
 """What can be done with tabs: added, renamed, duplicated, moved, removed, put aside, done."""
 
 from collections.abc import Callable, Container, Mapping
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import on
@@ -14,6 +15,7 @@ from boltend.core.project.edits import (
     move_tab,
     remove_tab,
     rename_tab,
+    set_given,
     set_tab_flag,
 )
 from boltend.core.project.edits_fabrics import add_fabric
@@ -29,6 +31,7 @@ from boltend.shell.tab_bar import TabBar
 from boltend.shell.view import View
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
+    from boltend.shell.link_offers import LinkTo
     from boltend.shell.start_numbers import Tabs, Taken
     from boltend.shell.start_offers import Do
 
@@ -107,9 +110,33 @@ class TabView(View):
         at = self._at() + 1 if self.tab is not None else None
         taken = self._taken(typed, [(name, spec.name, {})])
         givens = taken.givens[0]
-        if self.edit(lambda p: add_tab(p, name, spec.name, givens, at=at), f"adding {name}"):
-            self.show_begun(self.desk.project.tab(name).key, givens)
-            self.tell(f"{said_words(taken)}Added “{name}”. {key_of('rename_tab')} gives it a name of yours.")
+        label, one_edit = f"adding {name}", object()
+        if not self.edit(lambda p: add_tab(p, name, spec.name, givens, at=at), label, one_edit):
+            return
+        key = self.desk.project.tab(name).key
+        links = self._sure_links(key, spec)
+        for given, (other, found) in links.items():
+            link = {"from": other, "take": found}
+            self.edit(partial(set_given, key=key, given=given, raw=link), label, one_edit)
+        self.show_begun(key, givens)
+        words = f"{said_words(taken)}Added “{name}”. {key_of('rename_tab')} gives it a name of yours."
+        if links:
+            linked = ", ".join(
+                f"{spec.by_name[given].label} to “{other}”" for given, (other, _) in links.items()
+            )
+            words += f" Linked: {linked}; {key_of('unlink')} unlinks."
+        self.tell(words)
+
+    def _sure_links(self, key: int, spec: CalculatorSpec) -> "dict[str, LinkTo]":
+        """What a new tab must be told and a tab before it finds under the same name: nobody means another."""
+        from boltend.shell.link_offers import sure_link
+
+        book, tab = self.desk.book, self.desk.project.find_tab(key)
+        if book is None or tab is None:
+            return {}
+        wanting = [given for given in spec.givens if given.required and given.name not in tab.given]
+        links = {given.name: sure_link(book, tab, given) for given in wanting}
+        return {name: link for name, link in links.items() if link is not None}
 
     def show_begun(self, key: int, said: Container[str] = ()) -> None:
         """A tab that was just made: the first given that is wanting has the focus."""

@@ -22,6 +22,17 @@ def link_offers(book: Workbook, tab: Tab, given: GivenSpec) -> list[Offer[LinkTo
     return sorted(offers, key=lambda offer: offer.value[1] not in given.name)
 
 
+def sure_link(book: Workbook, tab: Tab, given: GivenSpec) -> LinkTo | None:
+    """The found of the nearest tab before this one that bears the given's own name, or a top's."""
+    before = book.project.tabs[: book.project.tabs.index(tab)]
+    names = [other.name for other in before]
+    for offer in link_offers(book, tab, given):
+        other, found = offer.value
+        if other in names and given.name in (found, f"top_{found}"):
+            return offer.value
+    return None
+
+
 def _offers(book: Workbook, tab: Tab, given: GivenSpec) -> Iterator[Offer[LinkTo]]:
     # What this tab feeds, at any distance, would make a circle.
     circle = _fed(book, tab.key)

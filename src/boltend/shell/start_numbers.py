@@ -51,6 +51,9 @@ _SIDES = {"wide": "width", "across": "width", "high": "height", "tall": "height"
 _ALSO = {"apart": "spaci", "squar": "precu", "strip": "precu"}
 """What a number is said to be, and how the given for it is called; by their stems."""
 
+_ROWS = ("borde",)
+"""What rows are asked for: a border's width is no “border step”."""
+
 _LENGTHS = ("finished", "length", "cut", "measured")
 _PLURAL = "s"
 _STEM = 5
@@ -86,7 +89,8 @@ class _Taking:
     def __init__(self, text: str, opens: list[_Open], how: Notation) -> None:
         self.text, self.opens, self.how = text, opens, how
         self.values: dict[_Open, object] = {}
-        self.said: list[tuple[str, str]] = []
+        self.said: list[tuple[int, str, str]] = []
+        """In which tab, under which label, which text."""
         self._used: list[tuple[int, int]] = []
 
     def free(self, pattern: re.Pattern[str]) -> Iterator[re.Match[str]]:
@@ -112,11 +116,13 @@ class _Taking:
         if at in self.values or not self.reads(at.spec, text):
             return False
         self.values[at] = raw_of(at.spec, text, self.how)
-        self.said.append((at.spec.label, text))
+        self.said.append((at.tab, at.spec.label, text))
         return True
 
     def named(self, noun: str, kinds: Sequence[str]) -> _Open | None:
         """The first given whose label begins with a noun, or with what the trade calls so."""
+        if _stem(noun) in _ROWS:
+            return None
         nouns = (_stem(noun), _ALSO.get(_stem(noun), ""))
         return next((o for o in self.opens if o.spec.kind in kinds and o.noun in nouns), None)
 
@@ -150,7 +156,8 @@ def taken(
     for at, value in taking.values.items():
         filled[at.tab][at.spec.name] = value
     left = tuple(number.group().strip() for number in taking.free(_LENGTH))
-    return Taken(tuple(filled), tuple(taking.said), left)
+    said_in_order = sorted(taking.said, key=lambda said: said[0])
+    return Taken(tuple(filled), tuple((label, text) for _, label, text in said_in_order), left)
 
 
 def _in_figures(sentence: str) -> str:
@@ -178,7 +185,7 @@ def _take_rows(taking: _Taking, at: _Open, said: object) -> None:
         if with_unit and all(taking.reads(width, text) for text in widths):
             rows += [{} for _ in widths[len(rows) :]]
             taking.values[at] = [{**row, "width": text} for row, text in zip(rows, widths, strict=False)]
-            taking.said.append((at.spec.label.partition(",")[0], ", ".join(widths)))
+            taking.said.append((at.tab, at.spec.label.partition(",")[0], ", ".join(widths)))
             taking.use(found)
             return
 

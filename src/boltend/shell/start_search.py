@@ -59,7 +59,7 @@ _SHORT = 4
 _EARLY = 2
 """Telling words of a title that say what it is about: “How much backing” is more so than “… and backing”."""
 
-_HOW_MANY = "many"
+_SO_MANY = "so many"
 """What somebody asks for who begins with a number: “thirty blocks” is so many blocks."""
 
 
@@ -95,8 +95,8 @@ def matching(
     if _OUT_OF_A_PACK.search(wanted.casefold()):
         words = [*(word for word in words if word not in _PACKS), "precuts"]
     telling_first = next((word for word in said if word not in _SMALL), "")
-    if len(words) < len(said) and telling_first not in words:
-        items = sorted(items, key=lambda item: f" {_HOW_MANY} " not in f" {title(item).casefold()} ")
+    # Who begins with a number has so many.
+    more = [_SO_MANY] if len(words) < len(said) and telling_first not in words else []
     texts = [_Text(f" {title(item).casefold()} ", f" {rest(item).casefold()} ") for item in items]
     telling = [word for word in words if word not in _SMALL]
     for tried in (*([said] if numbers else []), telling or words):
@@ -107,7 +107,7 @@ def matching(
         had = [sum(_score(word, text) > 0 for word in telling) for text in texts]
         most = max(had, default=0)
         whole = [n for n, count in enumerate(had) if count == most > 0]
-    return [items[n] for n in sorted(whole, key=lambda n: _rank(tried, words, texts[n]), reverse=True)]
+    return [items[n] for n in sorted(whole, key=lambda n: _rank(tried, words, more, texts[n]), reverse=True)]
 
 
 class _Text(NamedTuple):
@@ -117,11 +117,12 @@ class _Text(NamedTuple):
     rest: str
 
 
-def _rank(tried: Sequence[str], words: Sequence[str], text: _Text) -> tuple[int, int]:
+def _rank(tried: Sequence[str], words: Sequence[str], more: Sequence[str], text: _Text) -> tuple[int, int]:
     """How well a text answers; the small words of a question only settle what is equal without them."""
     telling = [word for word in tried if word not in _SMALL] or tried
     met = sum(_score(word, text) for word in telling)
     pairs = sum(f" {one} {other}" in text.title + text.rest for one, other in pairwise(telling))
+    pairs += 4 * sum(f" {phrase} " in text.title for phrase in more)
     return met + pairs, sum(f" {word} " in text.title for word in words if word in _SMALL)
 
 

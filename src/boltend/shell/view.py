@@ -5,7 +5,6 @@ from functools import partial
 
 from textual import on
 from textual.app import ComposeResult
-from textual.message import Message
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -16,7 +15,7 @@ from boltend.core.project.model import Project, Tab
 from boltend.core.project.problems import EditRefused
 from boltend.core.values import visible
 from boltend.shell.actions import BY_NAME, bindings, key_of
-from boltend.shell.arrivals import Arrivals, Arrived
+from boltend.shell.arrivals import Arrivals, Arrived, Whole
 from boltend.shell.desk import Bench, Desk, InParts
 from boltend.shell.form import GivenForm, see_whole
 from boltend.shell.garbage import Garbage
@@ -45,10 +44,6 @@ WIDE = 110
 
 LEAST = (40, 10)
 """Cells across and lines below which nothing could be read: then the screen says what it needs."""
-
-
-class Whole(Message):
-    """Calculators that took long to come are there. Posted from the thread that waited for them."""
 
 
 class View(SettlingScreen):
@@ -168,9 +163,7 @@ class View(SettlingScreen):
             elif field is not None:
                 # What is typed until then waits; it must not get into a field of the tab before.
                 self.set_focus(None)
-                # By the field's own messages, which begin once it is mounted: painting may be held back
-                # until then, and the screen has nothing to wait for.
-                field.call_after_refresh(self._enter, field)
+                self.call_after_refresh(self._enter, field)
             if not self._form.is_mounted:
                 self.paint_with(field)
         else:
@@ -178,7 +171,11 @@ class View(SettlingScreen):
             self.paint_now()
 
     def _enter(self, field: Widget) -> None:
-        field.focus()
+        if not field.is_attached:  # nothing was waited for; a field has messages once it is mounted
+            field.call_after_refresh(self._enter, field)
+            return
+        if not isinstance(self.focused, Results):  # where a line was gone to meanwhile
+            field.focus()
         self.call_after_refresh(see_whole, field)  # once the height of the form is settled
 
     def see_list(self, name: str) -> None:
