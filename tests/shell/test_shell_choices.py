@@ -36,7 +36,7 @@ async def test_an_optional_choice_left_empty_is_not_chosen_rather_than_none(shel
         await it.to("cloth")
         await it.sees("‹not chosen›", "«none»")
         await it.to("edge")
-        await it.sees("«not chosen»", "Left empty: points · ← → step, Space lists them, Backspace empties it")
+        await it.sees("«not chosen»", "Left empty: points · ← → step, Space lists, Backspace empties it")
         await it.press("space")
         await it.sees("(not chosen)")
         assert "(none)" not in it.text()

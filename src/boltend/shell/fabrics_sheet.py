@@ -142,7 +142,7 @@ class FabricsSheet(Sheet):
             return f"No fabric yet. {key_of('add_tab')} adds one."
         tabs = tabs_that_name(self.book, self.fabric)
         named = "Named by " + ", ".join(f"“{tab}”" for tab in tabs) if tabs else "No tab names it"
-        return f"↑ ↓ choose, Enter or Tab leads to its cells. {named}."
+        return f"↑ ↓ choose, Enter or Tab: its price, width, form and so on. {named}."
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:

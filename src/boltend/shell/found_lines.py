@@ -20,6 +20,12 @@ class FoundLines(Results):
         """The name of the chosen found; empty where there is none."""
         return self._picked if self._line_of(self._picked) is not None else ""
 
+    @property
+    def leads_to(self) -> int | None:
+        """The first tab that uses the chosen found."""
+        at = self._line_of(self._picked)
+        return self.lines[at].leads_to if at is not None else super().leads_to
+
     def _line_of(self, name: str) -> int | None:
         return next((n for n, line in enumerate(self.lines) if name and line.found == name), None)
 

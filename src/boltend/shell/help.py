@@ -16,7 +16,7 @@ NOTATION = (
     "Lengths: 12, 12 1/2, 12-1/2, 12½, 12.5 in; 5/8 yd, 1 yd 4 in; 32 cm.",
     "A bare number is in the unit that stands there; write 1.5, never 1,5.",
     "A given says finished or cut: “60 1/4 in cut” in a finished one is converted.",
-    "Measured: cut sizes with ; between: 60 1/4; 60 3/8; or 6 of 12 1/2; 12 3/8.",
+    "Measured: cut sizes with ; between, as 60 1/4; 60 3/8; or 6 of 12 1/2.",
     "Behind ≈ the other system, if asked for: only to read, never passed on.",
 )
 

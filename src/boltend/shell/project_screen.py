@@ -8,7 +8,6 @@ from boltend.shell.actions import ACTIONS, BY_NAME, Group, key_of, key_words
 from boltend.shell.doing_find import FindView
 from boltend.shell.keys import NO_KEY
 from boltend.shell.result_lines import CAUTIONS
-from boltend.shell.say import say_of
 
 _SCROLL = "↑ ↓ PgUp PgDn scroll."
 
@@ -78,7 +77,12 @@ class ProjectScreen(FindView):
         place = self.place
         spec = self.spec_at(place) if place is not None else None
         if spec is not None and place is not None and self._form is not None:
-            about = f"{spec.label}: {say_of(spec, self._form.look(place))}"
+            from boltend.shell.given_help import given_help, row_signs
+
+            of = self._form.spec.given(place.given) if place.column else None
+            about = given_help(spec, self._form.look(place), place.row, of.label if of is not None else "")
+            if spec.kind == "rows" or of is not None:
+                about += f"\n{row_signs()}"
             return about, ("Given", "Tab", "Project", "Screen", "Ladder")
         if self.list_in_sight == "ladders":
             return _LADDERS.format(**{name: key_of(name) for name in _IN_LADDERS}), (
@@ -105,7 +109,10 @@ class ProjectScreen(FindView):
             return about, ("Tab", "Screen", "Project", "Given", "Ladder")
         if self.focused is self.results:
             asks = f"{key_of('back')} asks which given makes one so."
-            about = f"What is found. {_SCROLL} {asks} A click on → goes to who uses it; Esc leads back."
+            about = (
+                f"What is found. {_SCROLL} {asks} Enter on a line with → (or a click) "
+                "goes to the tab that uses it; Esc leads back."
+            )
             return about, ("Screen", "Tab", "Given", "Project", "Ladder")
         return "", ("Tab", "Project", "Screen", "Given", "Ladder")
 
