@@ -183,7 +183,7 @@ async def test_help_says_the_keys_and_the_notation(shell: Shell) -> None:
     async with shell() as it:
         await it.to("size")
         await it.press("f1")
-        await it.sees("Size of a patch: One side", "12-1/2", "12½")
+        await it.sees("Size of a patch", "One side", "At least 1/2 in", "12-1/2", "12½")
         await it.press("escape")
         await it.sees("[Sheet]")
         assert len(it.app.screen_stack) == 2
