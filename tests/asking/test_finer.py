@@ -97,6 +97,16 @@ def test_in_metric_down_to_the_millimetre(host: Host) -> None:
     assert [step * Fraction(254, 100) for step in wish.finer] == [Fraction(1, 10)]
 
 
+def test_it_is_heard_how_far_it_is_between_the_steps_too(host: Host) -> None:
+    book, heard = opened(host), []
+    wish, _ = asked(book, "exactly", "72 1/4 in")
+    told = back(book, wish, hear=lambda tried, of: heard.append((tried, of)))
+    assert told.finer is not None
+    assert told.finer.tried > 0
+    assert heard[-1] == (told.tried + told.finer.tried, wish.of + told.finer.tried)
+    assert all(tried <= of for tried, of in heard)
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [

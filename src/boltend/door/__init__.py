@@ -1,6 +1,6 @@
 """The Python door: a project opened, worked out and asked from Python. `boltend.open` leads here."""
 
-from boltend.core.asking import AskError, Backwards, Cell, Rung, Try
+from boltend.core.asking import AskError, Backwards, Cell, Finer, Rung, Try
 from boltend.core.project.problems import ProjectUnreadable
 from boltend.core.project.saving import ChangedOnDisk
 from boltend.core.project.whole_file import SaveFailed
@@ -13,6 +13,7 @@ __all__ = [
     "Backwards",
     "Cell",
     "ChangedOnDisk",
+    "Finer",
     "Price",
     "ProjectUnreadable",
     "Purchase",

@@ -129,6 +129,8 @@ class Search:
                 self.between[value] = self._tried_out(value)
             except _Stopped:
                 return None
+            more = len(self.between)
+            self.hear(len(self.known) + more, self.of + more)
         return self.between[value]
 
     def _tried_out(self, value: Fraction) -> Try:
