@@ -49,3 +49,7 @@ async def test_choices_are_counted_where_they_are_seen_at_once(shell: Shell) -> 
         found = it.desk.book.result("How many").found["choices"]
         assert len(found) > 1, "take other sizes here"
         await it.sees(f"{len(found)} choices below")
+        await it.to("pick")
+        await it.focus_in_sight()
+        row = next(row for row in it.rows() if "Pick" in row)
+        assert row.split()[1:5] == [">1", "of", str(len(found)), "·"], row

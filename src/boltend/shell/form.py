@@ -26,6 +26,9 @@ LABELS = (10, 26)
 MOST_ROWS = 60
 """Rows of one given that are shown: no given takes more than fifty, but a file may hold ten thousand."""
 
+PICK, FROM = "pick", "choices"
+"""A given that picks one of the rows found: the names that calculators have for both."""
+
 Options = Callable[[GivenSpec], Sequence[str]]
 Carried = Callable[[GivenState], Any]
 
@@ -92,7 +95,8 @@ class GivenForm(VerticalScroll, can_focus=False):
                 self._show_rows(part, state, result, said.get(name, ""), again, carried)
                 continue
             text = _text(part.field, state, how, again)
-            part.show(self._look(Place(name), state, result, text, said.get(name, ""), carried(state)))
+            look = self._look(Place(name), state, result, text, said.get(name, ""), carried(state))
+            part.show(_of_choices(look, result) if name == PICK else look)
 
     def _show_rows(
         self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool, carried: Carried
@@ -200,6 +204,14 @@ def _said(result: Result, spec: CalculatorSpec, waits: Set[str]) -> Mapping[str,
         if given is not None and trouble.given not in waits:
             said.setdefault(trouble.given, without_label(str(trouble), given.label))
     return said
+
+
+def _of_choices(look: Look, result: Result) -> Look:
+    """Of a given that picks one of the rows found below: out of how many."""
+    choices = result.found.get(FROM)
+    if not isinstance(choices, tuple) or look.linked:
+        return look
+    return replace(look, beside=" · ".join(filter(None, (f"of {len(choices)}", look.beside))))
 
 
 def _head(state: GivenState, said: str) -> Look:
