@@ -239,6 +239,7 @@ ONE, TEXT = Fraction(1), "words"
         ("goods", [Goods("a", 0.5, "spool")], "no sound name, unit or amount"),  # type: ignore[arg-type]
         ("goods", [Goods("a", ONE, "spool", price_each=ONE)], "no sound price"),  # type: ignore[arg-type]
         ("goods", [Goods("a", ONE, "spool", units=3)], "no sound word for several"),  # type: ignore[arg-type]
+        ("goods", [Goods("a", ONE, "spool", price_given=3)], "name no sound given for their price"),  # type: ignore[arg-type]
         ("goods", [Goods("a", ONE, "spool", part=0.5)], "is not their part"),  # type: ignore[arg-type]
         ("goods", [Goods("a", ONE, "spool", part=Fraction(0))], "is not their part"),
         ("goods", [Goods("a", ONE, "spool", part=Fraction(11, 10))], "is not their part, up to a whole one"),

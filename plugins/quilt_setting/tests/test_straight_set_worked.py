@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from boltend.plugin import Answer, Cannot, Line, Piece, Run, Settings
+from boltend.plugin import Answer, Cannot, Line, Piece, Run, Settings, cut, line
 from boltend_quilt_setting.straight_set import straight_set
 
 
@@ -58,7 +58,8 @@ def test_sash_all_round_with_long_sashes() -> None:
     found = answer.found
     assert (found["width"], found["height"], found["sashes_down"], found["sashes_across"]) == (58, 58, 20, 0)
     assert (found["long_sashes"], found["long_sash_length"], found["joins"]) == (5, Fr(117, 2), 5)
-    assert answer.runs == [Run("long sash", Fr(5, 2), (Fr(117, 2),) * 5)]
+    later = line("join the strips of the long sashes to {} of {}", 5, cut(Fr(117, 2)))
+    assert answer.runs == [Run("long sash", Fr(5, 2), (Fr(117, 2),) * 5, later=later)]
     assert answer.pieces == [Piece("upright sash", Fr(5, 2), Fr(25, 2), 20)]
     assert found["seam_length"] == 4 * 8 * Fr(25, 2) + 8 * Fr(117, 2)
 

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.plugin import Cannot, Piece, Run, Settings, ceil_div
+from boltend.plugin import Cannot, Piece, Run, Settings, ceil_div, line
+from boltend.plugin import cut as show
 from boltend_quilt_setting.straight_layout import Layout
 
 
@@ -60,5 +61,7 @@ def pieces(
     if long is not None and long.strips == 1:
         cut.append(Piece("long sash", up(long.length), thick, layout.long_sashes, fabric))
     elif long is not None:
-        runs.append(Run("long sash", thick, (up(long.length),) * layout.long_sashes, fabric=fabric))
+        wants = (up(long.length),) * layout.long_sashes
+        later = line("join the strips of the long sashes to {} of {}", len(wants), show(wants[0]))
+        runs.append(Run("long sash", thick, wants, fabric=fabric, later=later))
     return [piece for piece in cut if piece.count], runs

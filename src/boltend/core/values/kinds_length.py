@@ -115,7 +115,7 @@ class MeasuredKind(Kind):
         """Refuse ``6 x 12 1/2``, which may be a size, but offer what would say so many of one."""
         of = _TIMES.sub(r"\1 of ", text)
         if of != text and readable(of, lambda typed: self._read(typed, how, unit)):
-            raise NotationError(text, error.at, error.why, "so many of one size have of there", (of,))
+            raise NotationError(text, error.at, error.why, "for so many of one size write of", (of,))
         raise error
 
     def show(
