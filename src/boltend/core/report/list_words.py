@@ -232,7 +232,7 @@ def list_notes(lists: Lists) -> Iterator[str]:
     if lists.total is not None:
         yield (
             "The total counts what is bought by yard, pack or spool. Thread without a spool, or batting "
-            "without a package or a roll, is only measured, and not in it."
+            "without a package or a roll, is only measured: the total leaves it out."
         )
 
 
