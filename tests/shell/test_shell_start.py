@@ -70,11 +70,28 @@ async def test_a_question_makes_its_tabs_and_the_cursor_is_in_the_first_given(sh
         assert it.given("Sheet") == {"size": "6"}
         # A project that has tabs gets the new ones beside them; the first given that is not linked is meant.
         await it.press("alt+home")
-        await it.sees("the tabs are added to this project")
+        await it.sees("in this project, or a new one")
         await it.type("framed sheet")
+        await it.press("enter")
+        await it.sees("Add its tabs to this project", "Begin a new quilt with it")
         await it.press("enter")
         await it.wait(lambda: names(it) == ["Sheet", "Frame", "Sheet 2", "Frame 2"])
         assert it.given("Frame 2") == {"width": {"from": "Sheet 2", "take": "width"}}
+
+
+async def test_a_question_may_begin_a_new_quilt(shell: Shell, project_file: Path) -> None:
+    async with shell() as it:
+        await it.press("alt+home")
+        await it.type("framed sheet")
+        await it.press("enter")
+        await it.sees("Begin a new quilt with it")
+        await it.press("down", "enter")
+        await it.wait(lambda: it.desk.untitled and names(it) == ["Sheet", "Frame"])
+        assert it.given("Sheet") == {}, "a project of its own"
+        await it.wait(lambda: it.view.place == Place("size"))
+        await it.type("6")
+        assert it.given("Sheet") == {"size": "6"}
+    assert "across = 5" in project_file.read_text(encoding="utf-8")
 
 
 async def test_one_tab_gets_its_name_by_itself(shell: Shell) -> None:
@@ -214,7 +231,7 @@ async def test_unsaved_work_is_thrown_away_only_when_asked_twice(shell: Shell) -
         await it.wait(lambda: it.view.place is not None)
         await it.type("6")
     async with shell(None) as it:
-        await it.sees("Sheet, Frame", "Del throws it away")
+        await it.sees("Sheet, Frame", "Sheet: 6. Enter goes on with it; Del throws it away")
         await it.press("delete")
         await it.sees("Throw the unsaved work away?", "tabs: “Sheet”, “Frame”", "cannot be brought back")
         await it.press("enter")

@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 from boltend.core.host.calls import Outcome
 from boltend.shell.desk import Bench, Desk
+from boltend.shell.doing_tabs import Begin
 from boltend.shell.habitual import Habitual
 from boltend.shell.project_screen import ProjectScreen
 from boltend.shell.view import BenchMaker
@@ -43,14 +44,14 @@ class BoltendApp(Habitual):
         self.make_bench = make_bench
         self.project_screen = ProjectScreen(desk, make_bench)
 
-    def show_desk(self, desk: Desk, words: str = "") -> None:
+    def show_desk(self, desk: Desk, words: str = "", begin: Begin | None = None) -> None:
         """Another project on a screen of its own, in place of the one in sight, which is closed.
 
-        With `words`, that is said of it, and nothing is asked.
+        With `words`, that is said of it, and nothing is asked; with `begin` it begins with that question.
         """
         before, self.desk = self.desk, desk
         self.project_screen = ProjectScreen(desk, self.make_bench)
-        self.project_screen.begin_words = words
+        self.project_screen.begin_words, self.project_screen.begin = words, begin
         self.switch_screen(self.project_screen)
         before.close()
 

@@ -8,6 +8,7 @@ from boltend.shell.actions import key_of
 from boltend.shell.desk import when_words
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_saves import AT_ONCE, SaveView, Written
+from boltend.shell.doing_tabs import Begin
 from boltend.shell.lanes import done_within
 from boltend.shell.start_place import changed_place
 from boltend.shell.texts import shown
@@ -18,6 +19,9 @@ class FileView(SaveView):
     """A view whose project can be left."""
 
     _leaves = False
+
+    begin: Begin | None = None
+    """The question that this project begins with, and what was typed to find it."""
 
     begin_words = ""
     """What to say of a project that the person just asked for: then nothing else is asked."""
@@ -30,6 +34,8 @@ class FileView(SaveView):
             offers = [Offer(True, "Make a new project there"), Offer(False, "Quit")]
             title = f"There is no file {self.desk.file.path}."
             self.app.push_screen(Choose(title, offers), self._make_new)
+        elif self.begin is not None:
+            self.begin_with(*self.begin)
         elif self.begin_words:
             self.tell(self.begin_words)
         else:

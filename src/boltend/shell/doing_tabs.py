@@ -35,6 +35,9 @@ if TYPE_CHECKING:  # imported when first used: no part of the first paint
     from boltend.shell.start_numbers import Tabs, Taken
     from boltend.shell.start_offers import Do
 
+Begin = tuple[Start | CalculatorSpec, str]
+"""A question that a project begins with, and what was typed to find it."""
+
 MOST_BELOW = 54
 """Letters of a name and its founds that fit a line of the list at 80 columns."""
 
@@ -94,11 +97,16 @@ class TabView(View):
     def _chosen(self, what: "CalculatorSpec | Start | Do | None", typed: str = "") -> None:
         from boltend.shell.start_offers import Do
 
-        if isinstance(what, Start):
-            self._begin(what, typed)
-        elif isinstance(what, Do):
+        if isinstance(what, Do):
             self.run_named(what.action)
         elif what is not None:
+            self.begin_with(what, typed)
+
+    def begin_with(self, what: Start | CalculatorSpec, typed: str = "") -> None:
+        """The tabs of a question, or one tab; the numbers that were typed to find it go where they belong."""
+        if isinstance(what, Start):
+            self._begin(what, typed)
+        else:
             self.add_named(what, typed)
 
     def add_named(self, spec: CalculatorSpec, typed: str = "") -> None:

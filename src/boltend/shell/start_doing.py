@@ -1,6 +1,7 @@
 """Getting started: the start screen, and what leads from one project to another."""
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual.widget import Widget
@@ -12,6 +13,7 @@ from boltend.shell.actions import key_of
 from boltend.shell.desk import Desk, unsaved_nameless, when_words
 from boltend.shell.dialogs import Choose, Offer
 from boltend.shell.doing_back import BackView
+from boltend.shell.doing_tabs import Begin
 from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # imported when first used: a project that is opened by its name pays nothing for it
@@ -72,10 +74,28 @@ class StartView(BackView):
             self._open_recent(pick)
         elif isinstance(pick, Example):
             self._when_free(lambda: self._open_copy(pick))
-        elif isinstance(pick, Start):
-            self._begin(pick, typed)
-        elif isinstance(pick, CalculatorSpec):
-            self.add_named(pick, typed)
+        elif isinstance(pick, (Start, CalculatorSpec)):
+            self._ask_where(pick, typed)
+
+    def _ask_where(self, pick: "Start | CalculatorSpec", typed: str) -> None:
+        """The tabs of a question: in this project where it has none yet, else as the person says."""
+        add = partial(self.begin_with, pick, typed)
+        if not self.desk.project.tabs:
+            add()
+            return
+        offers = [
+            Offer("add", "Add its tabs to this project"),
+            Offer("new", "Begin a new quilt with it", "this one is kept as it is"),
+        ]
+        name = shown(self.desk.project.name) or self.desk.file_name
+
+        def settle(what: str | None) -> None:
+            if what == "add":
+                add()
+            elif what == "new":
+                self._when_free(lambda: self._go_to(Desk.open(None), begin=(pick, typed)))
+
+        self.app.push_screen(Choose(f"{name} is in sight.", offers), settle)
 
     # Unsaved work ---------------------------------------------------------------------------------
 
@@ -92,8 +112,10 @@ class StartView(BackView):
         self._go_to(desk, said)
 
     def _throw_away(self, work: Recovered) -> None:
+        from boltend.shell.start_offers import typed_words
+
         names = ", ".join(f"“{shown(tab.name)}”" for tab in work.project.tabs if tab.name)
-        body = f"Last changed {when_words(work.when)}; tabs: {names}." if names else ""
+        body = f"Last changed {when_words(work.when)}; tabs: {names}.\n{typed_words(work.project)}."
         offers = [Offer(False, "Keep it"), Offer(True, "Throw it away", "it cannot be brought back")]
         title = f"Throw the unsaved work {shown(work.project.name)} away?".replace("  ", " ")
 
@@ -179,12 +201,12 @@ class StartView(BackView):
             return
         self._when_free(lambda: self._go_to(Desk.open(None), "A new project."))
 
-    def _go_to(self, desk: Desk, words: str = "") -> None:
+    def _go_to(self, desk: Desk, words: str = "", begin: Begin | None = None) -> None:
         """Put another project on the screen; this one is closed, its unsaved work kept in its journal."""
         from boltend.shell.app import BoltendApp  # the app imports the screen that this is a part of
 
         assert isinstance(self.app, BoltendApp)
-        self.app.show_desk(desk, words)
+        self.app.show_desk(desk, words, begin)
 
     def _when_free(self, then: Callable[[], None]) -> None:
         """Go on where nothing is unsaved; else ask."""

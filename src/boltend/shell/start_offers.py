@@ -96,13 +96,22 @@ LIST_QUESTIONS = (
         "work backwards back so that how wide must the border be reach at least at most wanted price",
     ),
     ListQuestion(
+        "customer", "What may the customer take along: size, picture, what to buy, what it costs?",
+        "A page for the customer, as PDF or HTML",
+        "customer page print paper pdf mail share quote offer sheet",
+    ),
+    ListQuestion(
+        "export", "How do I get the plan on paper or into a file?", "The whole plan, with working and lists",
+        "print export save pdf html text markdown paper mail share",
+    ),
+    ListQuestion(
         "fabrics", "Which fabrics are there, in hand and at what price?", "Fabrics of this project",
         "cost stash bolt precut colour one way have",
     ),
 )  # fmt: skip
 
 
-NEED_A_TAB = ("printed", "ladders", "back")
+NEED_A_TAB = ("printed", "ladders", "back", "customer", "export")
 """The questions that cannot be answered of nothing."""
 
 
@@ -179,11 +188,24 @@ def unsaved_lines(works: Iterable[Recovered]) -> list[Line]:
         Line(
             "Unsaved work", "unsaved", work, work.project.name or _tabs_words(work.project),
             more=f"{when_words(work.when)}{_tabs_count(work.project)}",
-            about="Enter goes on with it; it has no file yet. Del throws it away, and asks first.",
+            about=f"{typed_words(work.project)}. Enter goes on with it; Del throws it away, and asks first.",
             find=f"unsaved work go on continue recover lost {_tabs_words(work.project)}",
         )
         for work in works
     ]  # fmt: skip
+
+
+def typed_words(project: Project) -> str:
+    """What was typed first, by which one unsaved quilt is told from another: “Top: 60 1/4 in, 72 in”."""
+    said: dict[str, list[str]] = {}
+    for tab in project.tabs:
+        for value in tab.given.values():
+            if isinstance(value, (list, tuple)):
+                value = next((x for x in value if isinstance(x, str)), None)
+            if isinstance(value, (str, int)) and not isinstance(value, bool):
+                said.setdefault(tab.name, []).append(str(value))
+    words = "; ".join(f"{name}: {', '.join(values[:3])}" for name, values in list(said.items())[:3])
+    return words or "Nothing typed yet"
 
 
 def _tabs_words(project: Project) -> str:

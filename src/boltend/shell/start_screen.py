@@ -122,7 +122,7 @@ class StartScreen(ModalScreen[Pick | None]):
 
     def _content(self, line: Line | str, width: int, *, searched: bool) -> Content:
         if isinstance(line, str):
-            more = " · the tabs are added to this project" if self.adds and line == "Questions" else ""
+            more = " · in this project, or a new one" if self.adds and line == "Questions" else ""
             return Content(clipped(f"{line}{more}", width))
         behind = line.kind if searched else line.more
         if not behind:
@@ -157,7 +157,7 @@ class StartScreen(ModalScreen[Pick | None]):
         if line is not None and self._clipped(line):
             said = f"{line.words} {said}"
         if line is not None and self.adds and line.kind in ("question", "one tab"):
-            said = f"Added to this project. {said}"
+            said = f"Asks whether in this project or a new one. {said}"
         about.update("\n".join(wrapped(said, room)[:2]))
         keys = "↑ ↓ and Enter choose, F1 helps, Esc leaves." if line else "^u clears, F1 helps, Esc leaves."
         self.query_one("#keys", Static).update(keys)
