@@ -184,7 +184,7 @@ async def test_a_changed_copy_is_asked_about_and_recovered(shell: Shell) -> None
         await it.press("ctrl+q")
         await it.sees("Mine has changes that are not saved.")
     async with shell(None) as it:
-        await it.sees("Unsaved work", "Mine", "Enter goes on with it; it has no file yet.")
+        await it.sees("Unsaved work", "Mine", "Enter goes on with it; Del throws it away")
         await it.press("enter")
         await it.wait(lambda: it.desk.project.name == "Mine")
         assert len(names(it)) > 3
