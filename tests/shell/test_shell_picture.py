@@ -197,3 +197,19 @@ def test_the_image_has_the_fabrics_colour_where_the_shape_lies() -> None:
 def test_nothing_to_draw_is_no_image() -> None:
     assert sharp.make_ready("sixel") == ""
     assert sharp.image_of(Picture("Nothing", ()), 400, 300) is None
+
+
+async def test_the_whole_quilt_and_its_cutting_are_sharp_where_asked_for(
+    begun: Shell, tmp_path: Path
+) -> None:
+    configured(tmp_path, "sixel")
+    async with begun(text=WHOLE, size=(100, 30)) as it:
+        await it.press("alt+m")
+        await it.press("alt+v")
+        await it.sees("The quilt · Finished size")
+        await it.wait(lambda: "\x1bP" in painted(it), "the picture")
+        await it.press("escape", "f5")
+        await it.wait(lambda: it.view._sheets is not None and not it.view._more, "the lists")
+        await it.press("alt+v")
+        await it.sees("1 of ")
+        await it.wait(lambda: "\x1bP" in painted(it), "the picture")
