@@ -231,7 +231,7 @@ async def test_unsaved_work_is_thrown_away_only_when_asked_twice(shell: Shell) -
         await it.wait(lambda: it.view.place is not None)
         await it.type("6")
     async with shell(None) as it:
-        await it.sees("Sheet, Frame", "Sheet: 6. Enter goes on with it; Del throws it away")
+        await it.sees("Sheet, Frame", "Del throws it away. Sheet: 6")
         await it.press("delete")
         await it.sees("Throw the unsaved work away?", "tabs: “Sheet”, “Frame”", "cannot be brought back")
         await it.press("enter")

@@ -188,7 +188,7 @@ def unsaved_lines(works: Iterable[Recovered]) -> list[Line]:
         Line(
             "Unsaved work", "unsaved", work, work.project.name or _tabs_words(work.project),
             more=f"{when_words(work.when)}{_tabs_count(work.project)}",
-            about=f"{typed_words(work.project)}. Enter goes on with it; Del throws it away, and asks first.",
+            about=f"Enter goes on with it; Del throws it away. {typed_words(work.project)}",
             find=f"unsaved work go on continue recover lost {_tabs_words(work.project)}",
         )
         for work in works
