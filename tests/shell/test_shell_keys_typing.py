@@ -172,11 +172,11 @@ async def test_esc_from_a_list_leads_back_to_the_field(shell: Shell) -> None:
 async def test_help_is_for_where_one_is(shell: Shell) -> None:
     async with shell() as it:
         for keys, about in (
-            ((), "Size of a patch: One side"),
+            ((), "Size of a patch\n  One side"),
             (("escape", "tab", "tab", "tab"), "What is found. ↑ ↓ PgUp PgDn scroll."),
             (("escape", "tab"), "Tabs: ← → go to another"),
             (("escape", "f8"), "To buy: the whole project's shopping list. ↑ ↓ PgUp PgDn scroll."),
-            (("escape", "escape", "shift+f1"), "Name: "),
+            (("escape", "escape", "shift+f1"), "Name"),
         ):
             await it.press(*keys, "f1")
             await it.wait(lambda about=about: it.app.screen.text.startswith(about), about)  # type: ignore[misc]  # mypy cannot infer a lambda with a default
