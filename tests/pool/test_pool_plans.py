@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from boltend.core.contract import Piece, Run
@@ -168,7 +168,7 @@ def test_more_pieces_never_take_less_cloth(made: list[Made], more: Piece) -> Non
     assert beside.length_used <= plan_of(fewer).length_used
 
 
-@usual
+@settings(usual, max_examples=15)  # each plans twice, and looks for the width at which the print would do
 @given(tabs())
 def test_two_copies_never_take_more_than_twice(made: list[Made]) -> None:
     one, two = (only(*made, fabrics=[{"name": "Slate", "printed": "1 yd"}], copies=n) for n in (1, 2))
