@@ -107,10 +107,21 @@ class Choose(ModalScreen[T | None], Generic[T]):
     ) -> None:
         super().__init__()
         self.typed = typed
-        self.at = next((n for n, offer in enumerate(offers) if at is not None and offer.value == at), 0)
         self.title_words, self.body, self.filtered, self.none = title, body, filtered, none
         self.offers = list(offers)
-        self.in_sight = list(offers)
+        self.in_sight = self.fitting(typed)
+        holds = (n for n, offer in enumerate(self.in_sight) if at is not None and offer.value == at)
+        self.at = self.best if typed else next(holds, self.best)
+
+    def fitting(self, typed: str) -> list[Offer[T]]:
+        """The offers that fit what was typed, best first."""
+        numbers = any(offer.words[:1].isdigit() for offer in self.offers)
+        return matching(self.offers, typed, lambda o: o.words, lambda o: o.rest, numbers=numbers)
+
+    @property
+    def best(self) -> int | None:
+        """The line that Enter takes first; None where nothing fits."""
+        return 0 if self.in_sight else None
 
     def compose(self) -> ComposeResult:
         """Title, body, filter, list."""
@@ -132,13 +143,13 @@ class Choose(ModalScreen[T | None], Generic[T]):
         return [Option(offer.content(width)) for offer in self.in_sight]
 
     def _keys(self) -> str:
-        if not self.in_sight:
+        if self.best is None:
             return f"{self.none}  Esc leaves."
         return "↑ ↓ and Enter choose, Esc leaves."
 
     def on_mount(self) -> None:
         """The first line is ready to be taken, or the one that holds now."""
-        self._list.highlighted = self.at if self.in_sight else None
+        self._list.highlighted = self.at
         if not self.filtered:
             self._list.focus()
             return
@@ -152,14 +163,13 @@ class Choose(ModalScreen[T | None], Generic[T]):
 
     @on(Input.Changed)
     def _narrow(self, event: Input.Changed) -> None:
+        if event.value == self.typed:
+            return
         self.typed = event.value
-        numbers = any(offer.words[:1].isdigit() for offer in self.offers)
-        self.in_sight = matching(
-            self.offers, event.value, lambda o: o.words, lambda o: o.rest, numbers=numbers
-        )
+        self.in_sight = self.fitting(self.typed)
         self._list.clear_options()
         self._list.add_options(self._options())
-        self._list.highlighted = 0 if self.in_sight else None
+        self._list.highlighted = self.best
         self.query_one("#keys", Static).update(self._keys())
 
     @on(Input.Submitted)
@@ -170,6 +180,11 @@ class Choose(ModalScreen[T | None], Generic[T]):
     @on(OptionList.OptionSelected)
     def _take(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self.in_sight[event.option_index].value)
+
+    def on_key(self, event: events.Key) -> None:
+        """What is typed before the filter has the focus belongs there, too."""
+        if self.filtered and self.focused is None and event.is_printable and event.character:
+            self.query_one("#filter", Input).insert_text_at_cursor(event.character)
 
     def action_move(self, by: int) -> None:
         """Another line, whichever widget has the focus."""

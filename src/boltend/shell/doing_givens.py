@@ -12,11 +12,11 @@ from boltend.core.project.problems import EditRefused
 from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_tabs import TabView
-from boltend.shell.fields import MANY
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
 from boltend.shell.looks import Look, Place, empty_words
 from boltend.shell.moves import Moves
+from boltend.shell.picking import PickName
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.typed import typed_value
 from boltend.shell.waits import carried
@@ -101,18 +101,19 @@ class GivenView(TabView):
             return
         names = list(spec.options) or self.options_of(spec)
         offers = [Offer(name, name) for name in names]
+        new = Offer(NEW_FABRIC, "(a new fabric …)") if spec.kind == "fabric" else None
         if spec.kind == "fabric":
-            offers += [Offer("", f"({empty_words(spec)})"), Offer(NEW_FABRIC, "(a new fabric …)")]
+            offers.append(Offer("", f"({empty_words(spec)})"))
         elif not spec.required:
             offers.append(Offer("", f"({empty_words(spec) if spec.optional else 'default'})"))
         look = self._form.look(place) if self._form is not None else Look()
         holds = look.text or look.faint or None
-        choose = Choose(spec.label, offers, filtered=len(offers) > MANY, at=holds, typed=typed)
-        self.app.push_screen(choose, lambda chosen: self._choose(place, spec, chosen))
+        pick = PickName(spec.label, offers, at=holds, typed=typed, last=new)
+        self.app.push_screen(pick, lambda chosen: self._choose(place, spec, chosen, pick.typed))
 
-    def _choose(self, place: Place, spec: GivenSpec, chosen: str | None) -> None:
+    def _choose(self, place: Place, spec: GivenSpec, chosen: str | None, typed: str) -> None:
         if chosen == NEW_FABRIC:
-            self._ask_fabric(place, spec)
+            self._ask_fabric(place, spec, typed)
         elif chosen is not None and self.set_at(place, chosen or None, f"{spec.label}"):
             self._on_from(place)
 
@@ -122,7 +123,7 @@ class GivenView(TabView):
         if isinstance(field, Moves):
             field.on_if_any()
 
-    def _ask_fabric(self, place: Place, spec: GivenSpec) -> None:
+    def _ask_fabric(self, place: Place, spec: GivenSpec, typed: str) -> None:
         taken = [row.name for row in self.desk.project.fabrics if row.name]
 
         def wrong(name: str) -> str:
@@ -133,7 +134,8 @@ class GivenView(TabView):
             return ""
 
         self.app.push_screen(
-            AskText("A name for the new fabric", "", wrong), lambda name: self._new_fabric(place, spec, name)
+            AskText("A name for the new fabric", typed, wrong),
+            lambda name: self._new_fabric(place, spec, name),
         )
 
     def _new_fabric(self, place: Place, spec: GivenSpec, name: str | None) -> None:

@@ -19,6 +19,7 @@ from boltend.shell.actions import ACTIONS, key_of
 from boltend.shell.looks import Look, Place
 from boltend.shell.moves import Moves
 from boltend.shell.texts import clipped
+from boltend.shell.type_ahead import TypeAhead, beginning
 
 LONGEST_TYPED = 600
 """Characters that a field takes: more than any kind reads, and too few to slow the screen down."""
@@ -32,7 +33,7 @@ TO_NEXT: list[BindingType] = [
 ]
 
 MANY = 12
-"""Choices above which their list is searched by typing."""
+"""Choices above which typing opens their list."""
 
 LINKED = "! Linked: {} takes another source, {} unlinks it and keeps the value."
 """Said where somebody types into a linked field."""
@@ -210,14 +211,18 @@ class LiveInput(Input, Said):
 
 
 class ChoiceField(Said, can_focus=True):
-    """One of a few words: ← and → step, space opens the list, backspace takes the default again."""
+    """One of a few words: ← and → step, typing goes to what begins so, space opens the list.
+
+    Backspace takes back a letter that was typed; else the default holds again.
+    """
 
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         *TO_NEXT,
         Binding("left", "step(-1)", "Choice before", show=False),
         Binding("right", "step(1)", "Next choice", show=False),
         Binding("space", "choose", "All choices", show=False),
-        Binding("backspace,delete", "clear", "Default", show=False),
+        Binding("backspace", "back", "Default", show=False),
+        Binding("delete", "clear", "Default", show=False),
     ]
     DEFAULT_CSS = """
     ChoiceField { height: 1; background: $surface; color: $foreground; }
@@ -237,26 +242,34 @@ class ChoiceField(Said, can_focus=True):
         self.yes_no = yes_no
         self.value = ""
         self._faint = ""
+        self._ahead = TypeAhead()
         self.linked = False
+
+    @property
+    def _word(self) -> str:
+        return self.value or self._faint
 
     def show(self, look: Look) -> None:
         """Show this."""
         if (look.text, look.faint, look.linked) == (self.value, self._faint, self.linked):
             return
         self.value, self._faint, self.linked = look.text, look.faint, look.linked
+        self._ahead.typed = ""
         self.set_class(not look.text, "-faint")
         self.set_class(look.linked, "-linked")
         self.refresh()
 
     def render(self) -> Content:
         """The word, between signs that say that there are others."""
-        word = self.value or self._faint
+        word, typed = self._word, len(self._ahead.typed)
         width = max(3, self.size.width)
         if self.yes_no and word in ("yes", "no"):
             word = f"[{'x' if word == 'yes' else ' '}] {word}"
         # The focus shows without colour, too.
         ends = "«»" if self.has_focus else "  " if self.linked or self.yes_no else "‹›"
-        return Content(f"{ends[0]}{clipped(word, width - 2)}{ends[1]}")
+        word = clipped(word, width - 2)
+        typed_part = Content.styled(word[:typed], "underline")
+        return Content("").join([Content(ends[0]), typed_part, Content(f"{word[typed:]}{ends[1]}")])
 
     def action_step(self, by: int) -> None:
         """To a neighbouring choice, round the end."""
@@ -265,9 +278,15 @@ class ChoiceField(Said, can_focus=True):
             self.tell_linked()
         if not options or self.linked:
             return
-        word = self.value or self._faint
-        at = (options.index(word) + by) % len(options) if word in options else 0
-        self.owner.typed(self.place, options[at])
+        at = (options.index(self._word) + by) % len(options) if self._word in options else 0
+        self._take(options[at])
+
+    def _take(self, text: str, typed: str = "") -> None:
+        """Choose; `typed` is what was typed for it, and may be taken back."""
+        self.owner.typed(self.place, text)
+        if typed != self._ahead.typed:
+            self._ahead.typed = typed
+            self.refresh()
 
     def action_choose(self) -> None:
         """All choices; with yes and no, the other one."""
@@ -283,32 +302,53 @@ class ChoiceField(Said, can_focus=True):
         if self.linked:
             self.tell_linked()
         else:
-            self.owner.typed(self.place, "")
+            self._take("")
+
+    def action_back(self) -> None:
+        """One letter less of what was typed, or back to what holds where nothing is said."""
+        if not self._ahead.typed:
+            self.action_clear()
+            return
+        options = list(self.options())
+        text = self._ahead.take_back(options, self._word)
+        self._take(text, self._ahead.typed)
+        if self._ahead.typed:
+            self.told(self._ahead.says(self._word, options))
 
     def on_key(self, event: events.Key) -> None:
-        """A letter goes to the next choice that begins with it; with Alt it is a key as any other.
+        """A letter goes to what begins with all that was typed; with Alt it is a key as any other.
 
-        Whoever types a figure, or has many choices before them, looks for one: the list opens with it.
+        Where nothing begins so, the list opens with it, and so it does where there are many choices or where
+        a figure is typed: whoever types looks for something.
         """
-        letter = event.character
-        if letter is None or not letter.isalnum() or event.key.startswith("alt+"):
+        letter, options = event.character, list(self.options())
+        if letter is None or not event.is_printable or event.key.startswith("alt+"):
             return
+        if not letter.isalnum() and not (
+            self._ahead.typed and beginning(options, self._ahead.typed + letter)
+        ):
+            return  # a blank within a name; else it is a key as any other
+        event.stop()
+        event.prevent_default()
         if self.linked:
             self.tell_linked()
-            return
-        event.stop()
-        options = list(self.options())
-        if len(options) > MANY or (letter.isdigit() and not self.yes_no):
-            self.owner.list_asked(self.place, letter if len(options) > MANY else "")
-            return
-        word = self.value or self._faint
-        at = options.index(word) + 1 if word in options else 0
-        turned = options[at:] + options[:at]
-        fitting = next((o for o in turned if o.casefold().startswith(letter.casefold())), None)
-        if fitting is not None:
-            self.owner.typed(self.place, fitting)
+        elif self.yes_no or not (len(options) > MANY or letter.isdigit()):
+            self._go_to(letter, options)
         else:
-            self.owner.list_asked(self.place)  # whoever types looks for something
+            self.owner.list_asked(self.place, letter)
+
+    def _go_to(self, letter: str, options: Sequence[str]) -> None:
+        name = self._ahead.add(letter, options, self._word, self.value)
+        typed = self._ahead.typed
+        if name is not None:
+            self._take(name, typed)
+            self.told(self._ahead.says(name, options))
+            return
+        self._take(self._ahead.before)
+        if self.yes_no:
+            self.told(f"Nothing begins with “{typed}”: y or n, or Space for the other one.")
+        else:
+            self.owner.list_asked(self.place, typed)
 
     def on_click(self, event: events.Click) -> None:
         """The list, or the other of yes and no."""
@@ -322,7 +362,8 @@ class ChoiceField(Said, can_focus=True):
         self.owner.entered(self.place)
 
     def on_blur(self) -> None:
-        """Tell the form."""
+        """Tell the form; what was typed is settled."""
+        self._ahead.typed = ""
         self.refresh()
         self.owner.left(self.place)
 

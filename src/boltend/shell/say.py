@@ -19,7 +19,7 @@ _HINTS = {
     "percent": "as 10 %",
     "yes_no": "Space changes it, Backspace: the default",
     "choice": "← → step, Space lists, Backspace: the default",
-    "fabric": "Space lists and adds, Backspace: none",
+    "fabric": "type its name, Space lists and adds, Backspace: none",
     "table_row": "← → step, Space lists them",
 }
 

@@ -17,10 +17,10 @@ from boltend.core.values import Notation
 from boltend.shell.actions import key_of
 from boltend.shell.cells import Cell
 from boltend.shell.desk import Desk
-from boltend.shell.dialogs import Choose, Offer, is_beside
-from boltend.shell.fields import MANY
+from boltend.shell.dialogs import Offer, is_beside
 from boltend.shell.help import HelpScreen, help_text
 from boltend.shell.looks import Place
+from boltend.shell.picking import PickName
 from boltend.shell.plain_form import PlainForm
 from boltend.shell.say import say_of
 from boltend.shell.texts import shown
@@ -187,10 +187,8 @@ class Sheet(ModalScreen[str | None]):
         spec = self.spec_of(place.given)
         offers = [Offer(name, name) for name in spec.options or self.options_of(spec)]
         look = self.form.look(place)
-        choose = Choose(
-            spec.label, offers, filtered=len(offers) > MANY, at=look.text or look.faint, typed=typed
-        )
-        self.app.push_screen(choose, lambda name: None if name is None else self.typed(place, name))
+        pick = PickName(spec.label, offers, at=look.text or look.faint, typed=typed)
+        self.app.push_screen(pick, lambda name: None if name is None else self.typed(place, name))
 
     # Keys -----------------------------------------------------------------------------------------
 
