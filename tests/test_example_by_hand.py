@@ -92,6 +92,7 @@ def test_steps(found: dict[str, Mapping[str, object]]) -> None:
         "width": 51, "height": Fr(123, 2), "blocks": 30, "sashes_down": 4 * 6, "sashes_across": 5 * 5,
         "long_sashes": 0, "long_sash_length": None, "joins": 0, "cornerstone_count": 4 * 5,
         "seam_length": raw, "ditch_length": 8 * Fr(123, 2) + 10 * 51,
+        "raw_width": 51 + SEAMS, "raw_height": Fr(123, 2) + SEAMS,
     }  # fmt: skip
 
 

@@ -79,7 +79,8 @@ def test_street(found: Founds) -> None:
     ditch = 14 * 5 * 12 + 14 * 4 * Fr(3, 2) + 8 * Fr(117, 2)
     assert ditch == 840 + 84 + 468 == 1392
     assert found["Street"] == {
-        "width": Fr(117, 2), "height": 66, "blocks": 40, "sashes_down": 7 * 5, "sashes_across": 8 * 4,
+        "width": Fr(117, 2), "height": 66, "raw_width": 59, "raw_height": Fr(133, 2), "blocks": 40,
+        "sashes_down": 7 * 5, "sashes_across": 8 * 4,
         "long_sashes": 0, "long_sash_length": None, "joins": 0, "cornerstone_count": 7 * 4,
         "seam_length": raw, "ditch_length": ditch,
     }  # fmt: skip

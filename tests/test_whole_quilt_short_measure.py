@@ -74,7 +74,7 @@ def test_swap_set(found: Founds) -> None:
     assert found["Swap set"] == {
         "width": TOP[0], "height": TOP[1], "blocks": 20, "sashes_down": 3 * 5, "sashes_across": 4 * 4,
         "long_sashes": 0, "long_sash_length": None, "joins": 0, "cornerstone_count": 3 * 4,
-        "seam_length": raw, "ditch_length": ditch,
+        "seam_length": raw, "ditch_length": ditch, "raw_width": TOP[0] + 2 * S, "raw_height": TOP[1] + 2 * S,
     }  # fmt: skip
 
 
@@ -110,6 +110,7 @@ def test_spacer(found: Founds) -> None:
     assert {**got, "each": None} == {
         "width": 54, "height": 69, "sides_cut": sides, "ends_cut": ends, "strips": 7,
         "length_to_buy": eighths(Fr(119, 8)), "each": None, "buy_alone": 4 * EIGHTH,  # 15 3/8 in, squared
+        "raw_width": Fr(109, 2), "raw_height": Fr(139, 2),
     }  # fmt: skip
     assert eighths(Fr(119, 8)) == YARD / 2
 
@@ -142,6 +143,7 @@ def test_to_the_size_and_the_last_border(found: Founds) -> None:
     assert {**found["Last border"], "each": None} == {
         "width": 68, "height": 84, "sides_cut": sides, "ends_cut": ends, "strips": 8,
         "length_to_buy": 9 * EIGHTH, "each": None, "buy_alone": 9 * EIGHTH,  # 38 1/2 in, squared
+        "raw_width": Fr(137, 2), "raw_height": Fr(169, 2),
     }  # fmt: skip
     assert eighths(4 * Fr(9, 2) + 4 * Fr(5)) == 9 * EIGHTH
 

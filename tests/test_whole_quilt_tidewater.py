@@ -89,6 +89,9 @@ def test_how_many(found: Founds) -> None:
         "width": nearest(width, FINE), "height": nearest(height, FINE),
         "over_width": nearest(width - BED[0], FINE), "over_height": nearest(height - BED[1], FINE),
         "block_width": 9, "block_height": 9,  # as typed: blocks on point are square
+        # Without a border 5 columns (63.64) and 7 rows (89.10) fall short: 6 × 8, and 5 × 7 between them.
+        "without_border": f"{6 * 8 + 5 * 7} blocks, 6 × 8",
+        "bare_width": nearest(54 * R2, FINE), "bare_height": nearest(72 * R2, FINE),
         "choices": None,
     }  # fmt: skip
 
@@ -112,6 +115,7 @@ def test_on_point(found: Founds) -> None:
     raw = ditch + (39 - 9 + 16 + 8 + 4) * 2 * S
     assert found["On point"] == {
         "width": size[0], "height": size[1], "blocks": 39, "inner_blocks": 15,
+        "raw_width": nearest(36 * R2 + 2 + 2 * S, FINE), "raw_height": nearest(54 * R2 + 2 + 2 * S, FINE),
         "side_triangles": 2 * 3 + 2 * 5, "corner_triangles": 4, "side_square": 16, "corner_square": Fr(37, 4),
         "side_squares": 4, "corner_squares": 2, "diagonal": nearest(9 * R2, FINE), "sashes": 0,
         "long_sashes": 0, "cornerstone_count": 0, "half_cornerstones": 0, "diagonal_rows": 9,

@@ -203,7 +203,7 @@ def test_the_customer_reads_what_each_cloth_is_for() -> None:
     assert table.columns == ("What", "For", "Amount", "Price", "Cost")
     told = {row.cells[0]: row.cells[1] for row in table.rows}
     # The cloth is Night, the border that is cut from it is called Sky: both names stand together.
-    assert told["Night"] == "Street (upright sash, level sash); Borders (Sky)"
+    assert told["Night"] == "Street (sash in the rows, sash between rows); Borders (Sky)"
     assert told["Ember"].endswith("; Binding")
     assert told["Gravel"] == "Backing"
     page = html_file(sheet)

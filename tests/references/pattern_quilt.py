@@ -202,7 +202,7 @@ def short_sashes(q: Quilt) -> object:
 
 def sash_cut(q: Quilt) -> object:
     """Width and length of a short sash."""
-    piece = q.pieces("upright sash")
+    piece = q.pieces("sash in the rows")
     return [piece.across, piece.along]
 
 

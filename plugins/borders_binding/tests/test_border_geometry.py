@@ -52,6 +52,9 @@ def test_eight_inches_a_side_make_64() -> None:
     # 4 × 12 in is 48 in; common practice, no source
     worked = on_48({"width": "2 in"}, {"width": "6 in", "corners": "ends first"})
     assert (worked.found["width"], worked.found["height"]) == (64, 64)
+    # Sewn: 48 1/2 raw, each border brings its 8 1/2 and takes two seams of 1/4: 48 1/2 + 2 · 8 = 64 1/2.
+    assert (worked.found["raw_width"], worked.found["raw_height"]) == (Fraction(129, 2), Fraction(129, 2))
+    assert any("measures 64 1/2 in × 64 1/2 in cut" in said for said in worked.working)
 
 
 def test_three_inches_round_48_in_one_run_and_side_by_side() -> None:

@@ -74,21 +74,22 @@ def test_the_longest_cloth_for_a_border() -> None:
 
 
 def test_the_widest_quilt() -> None:
-    # 10 + 2 · 4 999 995 in are 10 000 000; the corners are of their own fabric, and the sides one strip.
+    # 10 + 2 · 4 999 994 3/4 in and two seams are 10 000 000, raw edge to raw edge; the corners are of
+    # their own fabric, and the sides one strip.
     corners = {"corners": "cornerstones", "fabric": "Slate", "cornerstone_fabric": "Ash"}
     worked = bordered(
-        {"width": "4999995 in", "width_ends": "1 in", **corners}, usable_width="150 in", join="straight"
+        {"width": "4999994 3/4 in", "width_ends": "1 in", **corners}, usable_width="150 in", join="straight"
     )
-    assert (worked.found["width"], worked.found["height"]) == (10_000_000, 12)
+    assert (worked.found["width"], worked.found["raw_width"]) == (9_999_999.5, 10_000_000)
     with pytest.raises(Cannot, match="158 miles"):
         bordered(
-            {"width": "4999995 1/16 in", "width_ends": "1 in", **corners},
+            {"width": "4999994 13/16 in", "width_ends": "1 in", **corners},
             usable_width="150 in",
             join="straight",
         )
     with pytest.raises(Cannot, match="158 miles"):
         bordered(
-            {"width": "1 in", "width_ends": "4999995 1/16 in", **corners},
+            {"width": "1 in", "width_ends": "4999994 13/16 in", **corners},
             usable_width="150 in",
             join="straight",
         )

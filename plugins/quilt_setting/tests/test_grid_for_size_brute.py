@@ -100,6 +100,18 @@ class Brute:
     def looks(self, row: Row) -> tuple[Fr | int, ...]:
         return abs(row[2] - row[3]), row[2] + row[3], self.blocks(row), row[0]
 
+    def bare(self) -> tuple[int, int]:
+        """The fewest blocks each way that reach it without a border."""
+        across, down = (
+            next(
+                n
+                for n in range(1, 400)
+                if self.size(side, n, Fr(0)) > dec(self.said[f"target_{side}"]) - HAIR
+            )
+            for side in ("width", "height")
+        )
+        return across, down
+
     def worth_a_look(self, side: str) -> list[int]:
         target = dec(self.said[f"target_{side}"])
         narrow, wide = self.borders[0], self.borders[-1]
@@ -207,6 +219,12 @@ def held_against_brute_force(said: dict[str, Any]) -> None:
         assert abs(Decimal(float(ours[0])) - over) < Decimal("1e-9")
         assert ours[1] - ours[0] == said[f"target_{side}"]
     assert picked.found["blocks"] == brute.blocks(first)
+    bare = *brute.bare(), Fr(0), Fr(0)
+    blocks = brute.blocks(bare)
+    assert picked.found["without_border"] == f"{blocks} block{'s' * (blocks > 1)}, {bare[0]} × {bare[1]}"
+    for side, count in zip(("width", "height"), bare[:2], strict=True):
+        ours = picked.found[f"bare_{side}"]
+        assert abs(Decimal(float(ours)) - brute.size(side, count, Fr(0))) < Decimal("1e-9")  # type: ignore[arg-type]  # a length
 
 
 @pytest.mark.outside_check("grid_for_size", against="brute force")

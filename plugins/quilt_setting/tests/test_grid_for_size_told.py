@@ -38,6 +38,12 @@ def test_a_straight_grid_is_told() -> None:
     ]
 
 
+def test_what_covers_without_a_border_is_told() -> None:
+    # 10 · 9 = 90, 4 over 86; 11 · 9 = 99, 6 over 93.
+    said = "without a border 10 × 11 blocks cover it: 90 in × 99 in finished, 4 in and 6 in over"
+    assert said in grid("86 in", "93 in", border_least="1 in").working
+
+
 def test_a_grid_on_point_is_told() -> None:
     # 9 · √2 = 12.728: four are 50.912, five 63.640. With an inch of sash 14.142: four are 56.569.
     told = grid("50 in", "60 in", blocks_set="on point", border_most="0 in").working

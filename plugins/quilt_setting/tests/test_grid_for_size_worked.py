@@ -42,6 +42,14 @@ def test_a_queen_bed_of_nine_inch_blocks() -> None:
     assert "least area over the target first" in said
 
 
+def test_who_named_no_border_is_answered_too() -> None:
+    """A start sets a narrowest border of 1 in. 9 · 9 = 81 and 10 · 9 = 90 fall short; 90 and 99 do not."""
+    found = work(grid_for_size, **QUEEN, border_least="1 in").found
+    assert found["without_border"] == "110 blocks, 10 × 11"
+    assert (found["bare_width"], found["bare_height"]) == (90, 99)
+    assert found["blocks"] == 90  # with the border that was allowed
+
+
 def test_sides_and_ends_that_differ_reach_it_exactly() -> None:
     """86 − 81 = 5 and 93 − 90 = 3: 2 1/2 at the sides, 1 1/2 at the ends. The most alike come first."""
     worked = work(grid_for_size, **QUEEN, reach="exactly", sides_and_ends="may differ")

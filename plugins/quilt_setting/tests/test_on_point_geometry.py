@@ -75,6 +75,9 @@ def test_the_parts_make_the_top_without_gap_or_overlap(top: dict[str, Any]) -> N
     x1, y1, x2, y2 = laid.rect.bounds
     assert close(found["width"], x2 - x1)
     assert close(found["height"], y2 - y1)
+    grown = laid.rect.buffer(0.25, join_style="mitre").bounds  # a seam of 1/4 in outside each edge
+    assert close(found["raw_width"], grown[2] - grown[0])
+    assert close(found["raw_height"], grown[3] - grown[1])
     parts = [part for _, part in laid.core] + laid.setting
     area = float(found["width"]) * float(found["height"])  # type: ignore[arg-type]  # exact numbers
     assert close(sum(part.area for part in parts), area)

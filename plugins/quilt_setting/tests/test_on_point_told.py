@@ -21,7 +21,7 @@ def plainly(worked: Worked) -> list[str]:
 def test_a_sashed_top_is_told() -> None:
     # (9 + 2) · √2 = 15.5563; three are 46.6690, four 62.2254. 9 · √2 = 12.7279, half of it 6.3640.
     told = plainly(top(sash="2 in"))
-    assert told[:16] == [
+    assert told[:17] == [
         "diagonal of a block = 9 in × √2 = ≈ 12.728 in finished",
         "each block is trimmed to 9 1/2 in cut, 4 3/4 in from its centre both ways: finished + 2 "
         "seams of 1/4 in",
@@ -29,6 +29,7 @@ def test_a_sashed_top_is_told() -> None:
         "the edge lies through the centres of the outer crossings of the sashes",
         "width = 3 × ≈ 15.556 in = ≈ 46.669 in finished",
         "height = 4 × ≈ 15.556 in = ≈ 62.225 in finished",
+        "raw edge to raw edge it measures ≈ 47.169 in × ≈ 62.725 in cut: finished + 2 seams of 1/4 in",
         "blocks = 3 × 4 + 2 × 3 inner ones = 18",
         "side triangles = 2 × 2 + 2 × 3 = 10, four a square: 3 squares, 2 to spare",
         "long side of a side triangle, on the quilt's edge = ≈ 12.728 in finished",
@@ -41,7 +42,7 @@ def test_a_sashed_top_is_told() -> None:
         "sashes = 4 × 3 × 4 = 48, each 2 1/2 in × 9 1/2 in cut",
     ]
     # Half cornerstones: 2.828 + 1 1/4 = 4.078, exact 4.036; squares cut once 2 + 0.854.
-    assert told[16:20] == [
+    assert told[17:21] == [
         "cornerstones inside = 2 × 3 × 4 − 3 − 4 = 17",
         "at the edge 2 × (3 + 4) = 14 half cornerstones, four a square: 4 squares",
         "their square = 1.414 × 2 in + 1 1/4 in seams = 4.078 in: cut 4 1/8 in; exact least 4 1/8 in",
@@ -75,6 +76,9 @@ def test_an_edge_all_round_is_told() -> None:
     place = "at the outer points of the crossings, ≈ 1.414 in outside the outer crossings' centres"
     assert f"the edge lies {place}" in told
     assert "width = 3 × ≈ 15.556 in + 2 × ≈ 1.414 in = ≈ 49.497 in finished" in told
+    # 4 × 15.5563 + 2 × 1.4142 = 65.054; each and two seams of 1/4 in.
+    raw = "raw edge to raw edge it measures ≈ 49.997 in × ≈ 65.554 in cut: finished + 2 seams of 1/4 in"
+    assert raw in told
     assert (
         "side square by the trade's constants = 1.414 × 11 in + 1 1/4 in seams = 16.804 in: cut 16 7/8 in"
         in told

@@ -21,12 +21,13 @@ def test_long_sashes_are_told() -> None:
     assert straight().working == [
         "width = 4 × 9 in + 3 × 2 in sash = 42 in finished",
         "height = 5 × 7 1/2 in + 4 × 2 in sash = 45 1/2 in finished",
+        "raw edge to raw edge it measures 42 1/2 in × 46 in cut: finished + 2 seams of 1/4 in",
         "blocks = 4 across × 5 down = 20",
         "each block is trimmed to 9 1/2 in × 8 in cut, 4 3/4 in and 4 in from its centre: finished + "
         "2 seams of "
         "1/4 in",
-        "upright sashes = 3 × 5 = 15, each 2 1/2 in × 8 in cut",
-        "4 long sashes run across and win every crossing: 42 in + 2 seams = 42 1/2 in cut",
+        "short sashes in the rows = 3 × 5 = 15, each 2 1/2 in × 8 in cut",
+        "4 long sashes lie between rows, run across and win every crossing: 42 in + 2 seams = 42 1/2 in cut",
         "joined on the diagonal, which takes 2 1/2 in: 2 × 42 in − 1 × 2 1/2 in = 81 1/2 in hold a long sash",
         "joins = 1 a sash × 4 sashes = 4",
         "seams, rows first and then between them: 6 in each of the rows, 8 between them",
@@ -37,8 +38,8 @@ def test_long_sashes_are_told() -> None:
 def test_cornerstones_are_told() -> None:
     # Four sash rows more, each of 6 seams, 2 1/2 in raw and 2 in seen.
     said = straight(cornerstones=True).working
-    assert said[5:] == [
-        "level sashes = 4 × 4 = 16, each 9 1/2 in × 2 1/2 in cut",
+    assert said[6:] == [
+        "short sashes between rows = 4 × 4 = 16, each 9 1/2 in × 2 1/2 in cut",
         "cornerstones = 3 × 4 = 12, each 2 1/2 in × 2 1/2 in cut",
         "seams, rows first and then between them: 6 in each of the rows and sash rows, 8 between them",
         "raw edge to raw edge 640 in, finished 609 in; seams inside blocks are the blocks' own",
@@ -51,8 +52,11 @@ def test_a_sash_all_round_is_told() -> None:
         "width = 4 × 9 in + 5 × 2 in sash = 46 in finished",
         "height = 5 × 7 1/2 in + 6 × 2 in sash = 49 1/2 in finished",
     ]
-    assert "upright sashes = 5 × 5 = 25, each 2 1/2 in × 8 in cut" in said
-    assert "6 long sashes run across and win every crossing: 46 in + 2 seams = 46 1/2 in cut" in said
+    assert "short sashes in the rows = 5 × 5 = 25, each 2 1/2 in × 8 in cut" in said
+    assert (
+        "6 long sashes lie between rows, run across and win every crossing: 46 in + 2 seams = 46 1/2 in cut"
+        in said
+    )
 
 
 def test_a_short_long_sash_and_one_between_steps_are_told() -> None:
@@ -69,6 +73,7 @@ def test_square_blocks_without_a_sash_are_told() -> None:
     assert straight(block_height="9 in", sash="0 in").working == [
         "width = 4 × 9 in = 36 in finished",
         "height = 5 × 9 in = 45 in finished",
+        "raw edge to raw edge it measures 36 1/2 in × 45 1/2 in cut: finished + 2 seams of 1/4 in",
         "blocks = 4 across × 5 down = 20",
         "each block is trimmed to 9 1/2 in cut, 4 3/4 in from its centre both ways: finished + 2 "
         "seams of 1/4 in",

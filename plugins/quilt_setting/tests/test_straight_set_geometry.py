@@ -132,6 +132,7 @@ def test_the_seams_are_those_of_a_top_sewn_from_raw_parts(top: dict[str, Any]) -
             rows.append(sewer.side_by_side([(wide[c], high[row]) for c in lines_of(top["across"], top)]))
     raw = sewer.one_under_the_other(rows)  # type: ignore[arg-type]  # a long sash's length is no None here
     assert raw == (answer.found["width"] + over, answer.found["height"] + over)  # type: ignore[operator]  # Fractions
+    assert raw == (answer.found["raw_width"], answer.found["raw_height"])
     assert sewer.seams == answer.found["seam_length"]
 
 

@@ -60,7 +60,7 @@ def test_sash_all_round_with_long_sashes() -> None:
     assert (found["long_sashes"], found["long_sash_length"], found["joins"]) == (5, Fr(117, 2), 5)
     later = line("join the strips of the long sashes to {} of {}", 5, cut(Fr(117, 2)))
     assert answer.runs == [Run("long sash", Fr(5, 2), (Fr(117, 2),) * 5, later=later)]
-    assert answer.pieces == [Piece("upright sash", Fr(5, 2), Fr(25, 2), 20)]
+    assert answer.pieces == [Piece("sash in the rows", Fr(5, 2), Fr(25, 2), 20)]
     assert found["seam_length"] == 4 * 8 * Fr(25, 2) + 8 * Fr(117, 2)
 
 
@@ -131,8 +131,8 @@ def test_joins_are_counted_with_strips_as_they_are_cut() -> None:
 def test_the_cornerstones_have_their_own_fabric() -> None:
     answer = top(sash=Fr(1), cornerstones=True, sash_fabric="grey", cornerstone_fabric="red")
     assert {piece.name: piece.fabric for piece in answer.pieces} == {
-        "upright sash": "grey",
-        "level sash": "grey",
+        "sash in the rows": "grey",
+        "sash between rows": "grey",
         "cornerstone": "red",
     }
 

@@ -35,6 +35,12 @@ def border_lines(laid: Laid, setting: Settings) -> list[Line]:
     ]  # fmt: skip
 
 
+def raw_line(raw: tuple[Fraction, Fraction], setting: Settings) -> Line:
+    """What the quilt measures on the table."""
+    words = "Raw edge to raw edge it measures {} × {} cut: finished + 2 seams of {}."
+    return line(words, *map(cut, raw), length(setting.seam))
+
+
 def none_lines(names: list[str]) -> list[Line]:
     """Borders that are none."""
     return [line("{} has no width: left out.", name) for name in names]

@@ -32,6 +32,7 @@ from boltend_borders_binding.border_working import (
     mitre_cautions,
     none_lines,
     one_way_cautions,
+    raw_line,
 )
 from boltend_borders_binding.cloth import MOST_INCHES, cloth
 from boltend_borders_binding.strips import Join
@@ -64,6 +65,10 @@ class Found:
 
     width: Finished = found("Width with its borders", nearest="size")
     height: Finished = found("Height with its borders", nearest="size")
+    raw_width: Cut = found("Raw width of the quilt", nearest="size", help="As measured, raw edge to raw edge")
+    raw_height: Cut = found(
+        "Raw height of the quilt", nearest="size", help="As measured, raw edge to raw edge"
+    )
     sides_cut: Cut | None = found("Sides", up="cutting", help=_SHARED, empty=_NOT_SHARED.format("sides"))
     ends_cut: Cut | None = found("Ends", up="cutting", help=_SHARED, empty=_NOT_SHARED.format("ends"))
     strips: Count = found("Strips", grows_with=_TOP)
@@ -123,8 +128,16 @@ def borders(
     rows = [_row(b, t) for b, t in zip(laid, taken, strict=True)]
     totals, cautions = _totals(rows, taken, laid)
     whole = laid[-1].outer if laid else top
+    raw = whole[0] + 2 * setting.seam, whole[1] + 2 * setting.seam
     return Answer(
-        found={"width": whole[0], "height": whole[1], **totals, "each": rows},
+        found={
+            "width": whole[0],
+            "height": whole[1],
+            "raw_width": raw[0],
+            "raw_height": raw[1],
+            **totals,
+            "each": rows,
+        },
         pieces=[piece for t in taken for piece in t.pieces],
         runs=[run for t in taken for run in t.runs],
         working=[
@@ -134,6 +147,7 @@ def borders(
                 for b, t in zip(laid, taken, strict=True)
                 for said in (*border_lines(b, setting), *t.working)
             ),
+            raw_line(raw, setting),
             *_alone_lines(totals, laid, taken, setting),
         ],
         cautions=[
@@ -165,7 +179,7 @@ def _check_most(laid: list[Laid], taken: list[Taken], setting: Settings) -> None
     shown = [setting.buy_up(max((t.cloth.alone(bought) for t in taken), default=bought))]
     for each in laid:
         shown += [setting.cut_up(strip) for strip in (each.sides, each.ends)]
-        shown += [up(size, setting.size_step) for size in each.outer]
+        shown += [up(size + 2 * setting.seam, setting.size_step) for size in each.outer]
     if max(shown) > MOST_INCHES:
         raise Cannot(
             "borders",

@@ -9,6 +9,7 @@ from boltend.plugin import (
     Literal,
     Rows,
     Settings,
+    Text,
     calculator,
     found,
     given,
@@ -44,6 +45,9 @@ class Found:
     across: Count = found("Blocks across")
     down: Count = found("Blocks down")
     blocks: Count = found("Blocks", help="On point with the inner ones")
+    without_border: Text = found("Without a border", help="The fewest blocks that cover it by themselves")
+    bare_width: Finished = found("Width without a border", nearest="size")
+    bare_height: Finished = found("Height without a border", nearest="size")
     border_sides: Finished = found("Border at the sides", nearest="size", help="All borders together")
     border_ends: Finished = found("Border at the ends", nearest="size", help="All borders together")
     width: Finished = found("Width", nearest="size", help="With the borders")
@@ -111,8 +115,11 @@ def grid_for_size(
     it too small, then as above. Exactly: those of the nearest that miss by nothing; √2 makes no whole steps,
     so on point by no more than half the step to which sizes are shown (1/32 in). The first 50 are listed.
 
+    Without a border: the fewest blocks each way that reach the size by themselves, whatever the borders.
+
     Worked: 86 × 93 in from 9 in blocks, at least: 9 × 10 and a border of 2 1/2 in make 86 × 95 in, as do
-    8 × 9 with 7 in and 7 × 8 with 11 1/2 in. Arithmetic; the order is ours, no source.
+    8 × 9 with 7 in and 7 × 8 with 11 1/2 in; without a border 10 × 11, 90 × 99 in. Arithmetic; the
+    order is ours, no source.
     """
     wanted = Wanted(
         target=(target_width, target_height),
@@ -127,11 +134,18 @@ def grid_for_size(
         raise no_exact(wanted, setting)
     if pick > len(listed):
         raise _no_pick(pick, len(listed), total)
-    grid = listed[pick - 1]
+    grid, bare = listed[pick - 1], wanted.bare()
     said = dict(zip(("block_width", "block_height"), wanted.block, strict=True))
     return Answer(
-        found={**grid.row(), **said, "choices": [each.row() for each in listed]},
-        working=working(grid, wanted, reach, (pick, len(listed), total)),
+        found={
+            **grid.row(),
+            **said,
+            "choices": [each.row() for each in listed],
+            "without_border": f"{bare.blocks} block{'s' * (bare.blocks > 1)}, {bare.across} × {bare.down}",
+            "bare_width": bare.width,
+            "bare_height": bare.height,
+        },
+        working=working(grid, bare, wanted, reach, (pick, len(listed), total)),
         cautions=cautions(grid, reach),
         picture=picture(grid, wanted),
     )

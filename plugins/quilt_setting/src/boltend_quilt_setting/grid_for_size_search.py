@@ -68,6 +68,15 @@ class Wanted:
         plans, total = ranked(search, reach, hair, most)
         return [self._grid(plan, search.blocks(plan)) for plan in plans], total
 
+    def bare(self) -> Grid:
+        """The fewest blocks that cover the target without any border, whatever borders are allowed.
+
+        Raises `Cannot` as `ranked` does; a row may be a few blocks longer than one that is bordered.
+        """
+        search, _ = self._search()
+        plan = Plan(search.wide.least_count(0), search.high.least_count(0), 0, 0)
+        return self._grid(plan, search.blocks(plan))
+
     def _search(self) -> tuple[Search, int]:
         low, high = ceil_div(self.border_least, self.step), floor_div(self.border_most, self.step)
         if low > high:

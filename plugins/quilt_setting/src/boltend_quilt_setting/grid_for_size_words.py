@@ -9,10 +9,13 @@ from boltend_quilt_setting.grid_for_size_say import say, size_of
 from boltend_quilt_setting.grid_for_size_search import Grid, Wanted
 
 
-def working(grid: Grid, wanted: Wanted, reach: Reach, picked: tuple[int, int, int]) -> list[Line | str]:
+def working(
+    grid: Grid, bare: Grid, wanted: Wanted, reach: Reach, picked: tuple[int, int, int]
+) -> list[Line | str]:
     """How the chosen grid came about, how it stands to the target, and why it stands where it does.
 
-    `picked`: the number picked, how many are listed, how many there are in all.
+    `bare`: what covers it without a border. `picked`: the number picked, how many are listed, how many there
+    are in all.
     """
     block, target = wanted.block, wanted.target
     lines: list[Line | str] = [_blocks(grid, wanted.on_point)]
@@ -27,6 +30,7 @@ def working(grid: Grid, wanted: Wanted, reach: Reach, picked: tuple[int, int, in
         words = "√2 makes no whole steps: exactly means within {}, half the step to which sizes are shown"
         lines.append(line(words, length(wanted.hair)))
     lines.append(AT_LEAST_ORDER if reach == "at least" else NEAREST_ORDER)
+    lines.append(_bare_line(bare))
     return lines
 
 
@@ -55,6 +59,12 @@ def _side(name: str, count: int, size: Fraction, wanted: Wanted, border: Fractio
     if border:
         words, values = words + " + 2 × {} border", [*values, finished(border)]
     return line(words + " = {} finished", *values, finished(total))
+
+
+def _bare_line(bare: Grid) -> Line:
+    words = "without a border {} × {} blocks cover it: {} × {} finished, {} and {} over"
+    sizes = finished(bare.width), finished(bare.height), length(bare.over_width), length(bare.over_height)
+    return line(words, bare.across, bare.down, *sizes)
 
 
 def _miss(name: str, target: Fraction, over: Number) -> Line:

@@ -29,6 +29,8 @@ class Found:
 
     width: Finished = found("Width of the top", nearest="size", help="Finished: without the outer seams")
     height: Finished = found("Height of the top", nearest="size", help="Finished: without the outer seams")
+    raw_width: Cut = found("Raw width of the top", nearest="size", help="As measured, raw edge to raw edge")
+    raw_height: Cut = found("Raw height of the top", nearest="size", help="As measured, raw edge to raw edge")
     blocks: Count = found("Blocks")
     inner_blocks: Count = found("Inner blocks", help="Between those counted; often plain or alternate ones")
     side_triangles: Count = found("Side triangles")
@@ -39,7 +41,9 @@ class Found:
     corner_squares: Count = found("Corner squares to cut")
     diagonal: Finished = found("Diagonal of a block", nearest="size")
     sashes: Count = found("Sashes", help="Short ones, as long as a block")
-    long_sashes: Count = found("Long sashes", help="Between the diagonal rows; without cornerstones")
+    long_sashes: Count = found(
+        "Long sashes between rows", help="Between the diagonal rows; without cornerstones"
+    )
     cornerstone_count: Count = found("Cornerstones", help="Whole ones")
     half_cornerstones: Count = found("Half cornerstones", help="Triangles at the edge, four a square")
     diagonal_rows: Count = found("Diagonal rows")
@@ -109,6 +113,8 @@ def on_point(
         found={
             "width": layout.width,
             "height": layout.height,
+            "raw_width": layout.width + 2 * setting.seam,
+            "raw_height": layout.height + 2 * setting.seam,
             "blocks": layout.blocks,
             "inner_blocks": layout.inner_blocks,
             "side_triangles": layout.side_triangles,

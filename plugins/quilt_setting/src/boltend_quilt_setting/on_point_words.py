@@ -14,6 +14,7 @@ from boltend_quilt_setting.on_point_parts import (
 )
 from boltend_quilt_setting.on_point_rows import sewing_order
 from boltend_quilt_setting.on_point_seams import finished_seams, raw_seams
+from boltend_quilt_setting.raw_size import raw_line
 
 
 def working(
@@ -31,6 +32,7 @@ def working(
             cut(whole), length(whole / 2), length(setting.seam),
         ),
         *_size(layout),
+        raw_line(layout.width, layout.height, setting),
         line(
             "blocks = {} × {} + {} × {} inner ones = {}",
             layout.across, layout.down, layout.across - 1, layout.down - 1, layout.blocks,

@@ -53,8 +53,8 @@ def pieces(
     thick = up(layout.sash + over)
     wide, high = up(layout.block_width + over), up(layout.block_height + over)
     cut = [
-        Piece("upright sash", thick, high, layout.sashes_down, fabric),
-        Piece("level sash", wide, thick, layout.sashes_across, fabric),
+        Piece("sash in the rows", thick, high, layout.sashes_down, fabric),
+        Piece("sash between rows", wide, thick, layout.sashes_across, fabric),
         Piece("cornerstone", thick, thick, layout.cornerstone_count, corner_fabric),
     ]
     runs = []

@@ -28,10 +28,18 @@ class Found:
 
     width: Finished = found("Width of the top", nearest="size", help="Finished: without the outer seams")
     height: Finished = found("Height of the top", nearest="size", help="Finished: without the outer seams")
+    raw_width: Cut = found("Raw width of the top", nearest="size", help="As measured, raw edge to raw edge")
+    raw_height: Cut = found("Raw height of the top", nearest="size", help="As measured, raw edge to raw edge")
     blocks: Count = found("Blocks")
-    sashes_down: Count = found("Upright sashes", help="Short ones, as long as a block is high")
-    sashes_across: Count = found("Level sashes", help="Short ones, as long as a block is wide")
-    long_sashes: Count = found("Long sashes", help="As long as the top is wide; without cornerstones")
+    sashes_down: Count = found(
+        "Short sashes in the rows", help="Beside the blocks, as long as these are high"
+    )
+    sashes_across: Count = found(
+        "Short sashes between rows", help="As long as a block is wide; with cornerstones"
+    )
+    long_sashes: Count = found(
+        "Long sashes between rows", help="As long as the top is wide; without cornerstones"
+    )
     long_sash_length: Cut | None = found(
         "Length of a long sash",
         up="cutting",
@@ -91,6 +99,8 @@ def straight_set(
         found={
             "width": layout.width,
             "height": layout.height,
+            "raw_width": layout.width + 2 * setting.seam,
+            "raw_height": layout.height + 2 * setting.seam,
             "blocks": across * down,
             "sashes_down": layout.sashes_down,
             "sashes_across": layout.sashes_across,

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from boltend.plugin import Line, Settings, cut, finished, length, line
+from boltend_quilt_setting.raw_size import raw_line
 from boltend_quilt_setting.straight_layout import Layout
 from boltend_quilt_setting.straight_parts import LongSash
 
@@ -12,6 +13,7 @@ def working(layout: Layout, setting: Settings, long: LongSash | None) -> list[Li
     lines = [
         _side("width", layout.across, layout.block_width, layout.sash_columns, layout),
         _side("height", layout.down, layout.block_height, layout.sash_rows, layout),
+        raw_line(layout.width, layout.height, setting),
         line("blocks = {} across × {} down = {}", layout.across, layout.down, layout.across * layout.down),
         _trim(layout, setting),
     ]
@@ -43,11 +45,23 @@ def _sashes(layout: Layout, setting: Settings) -> list[Line]:
     over = 2 * setting.seam
     thick = cut(layout.sash + over)
     lines = [
-        _count("upright sashes", layout.sash_columns, layout.down, thick, cut(layout.block_height + over))
+        _count(
+            "short sashes in the rows",
+            layout.sash_columns,
+            layout.down,
+            thick,
+            cut(layout.block_height + over),
+        )
     ]
     if layout.cornerstones:
         lines.append(
-            _count("level sashes", layout.across, layout.sash_rows, cut(layout.block_width + over), thick)
+            _count(
+                "short sashes between rows",
+                layout.across,
+                layout.sash_rows,
+                cut(layout.block_width + over),
+                thick,
+            )
         )
         lines.append(_count("cornerstones", layout.sash_columns, layout.sash_rows, thick, thick))
     if setting.cut_up(layout.sash + over) != layout.sash + over:
@@ -62,7 +76,7 @@ def _count(name: str, across: int, down: int, wide: object, high: object) -> Lin
 
 def _long(layout: Layout, long: LongSash) -> list[Line]:
     count = layout.long_sashes
-    words = "{} long sashes run across and win every crossing: {} + 2 seams = {} cut"
+    words = "{} long sashes lie between rows, run across and win every crossing: {} + 2 seams = {} cut"
     lines = [line(words, count, finished(layout.width), cut(long.length))]
     if long.strips == 1:
         return [*lines, line("a strip of {} holds a long sash: no joins", length(long.strip))]
