@@ -92,7 +92,7 @@ def every(
     yes: YesNo = given("Yes", default="yes"),
     fabric: Fabric | None = ONE,
     text: Text | None = ONE,
-    colour: Colour | None = given("Colour", was=("color", "tint")),
+    colour: Colour | None = given("Colour", was=("color", "tint"), takes=("shade",)),
     thing: TableRow = given("Thing", table="things"),
     join: Choice["diagonal", "straight"] = given("Join", default="diagonal"),  # noqa: F821 - ruff takes only typing's own for literals
     turns: Literal["whole turns", "10 %"] = ONE,
@@ -169,6 +169,7 @@ def test_what_given_says_is_kept() -> None:
     assert (step.name, step.describe()) == ("buying", "buying step")
     assert (the("length").unit, the("length").help) == ("yd", "Off the bolt.")
     assert the("colour").was == ("color", "tint")
+    assert (the("colour").takes, the("cut").takes) == (("shade",), ())
 
 
 def test_required_optional_defaulted_and_settings() -> None:

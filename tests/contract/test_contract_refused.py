@@ -87,6 +87,7 @@ def found_class(hint: Any, said: Any) -> type:
         (Count, given("X", step="fine"), ("'fine' is no step", "size, cutting, buying", '"1/2 in"')),
         (Length, given("X", step="sise"), ("'sise' is no step", "Did you mean 'size'?")),
         (Length, given("X", was="old"), ('was= takes a tuple of names. Write was=("old",)',)),  # type: ignore[arg-type]  # as written
+        (Length, given("X", takes="old"), ('takes= takes a tuple of names. Write takes=("old",)',)),  # type: ignore[arg-type]  # as written
         (Count, given("X", step="cutting"), ("the cutting step is a length, and this is a count", '"1"')),
     ],
 )  # fmt: skip

@@ -135,7 +135,8 @@ class FileView(SaveView):
         if self.list_in_sight:
             self.show_again()
         else:
-            self.show_tab(key, place if key in old else None)
+            now = {tab.key for tab in self.desk.project.tabs}
+            self.show_tab(key, place if key in old and key in now else None)
         self.tell(f"{did}: {label}")
 
     def action_name_project(self) -> None:

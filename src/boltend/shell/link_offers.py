@@ -19,18 +19,29 @@ def link_offers(book: Workbook, tab: Tab, given: GivenSpec) -> list[Offer[LinkTo
     A binding made after its borders goes round them, not round the top within.
     """
     offers = list(_offers(book, tab, given))
-    return sorted(offers, key=lambda offer: offer.value[1] not in given.name)
+    return sorted(offers, key=lambda o: o.value[1] not in given.name and o.value[1] not in given.takes)
 
 
 def sure_link(book: Workbook, tab: Tab, given: GivenSpec) -> LinkTo | None:
-    """The found of the nearest tab before this one that bears the given's own name, or a top's."""
-    before = book.project.tabs[: book.project.tabs.index(tab)]
-    names = [other.name for other in before]
-    for offer in link_offers(book, tab, given):
-        other, found = offer.value
-        if other in names and given.name in (found, f"top_{found}"):
-            return offer.value
-    return None
+    """The found that says the same as a given: it bears its name, or one that the given takes.
+
+    Of the nearest tab before this one, else of the one tab behind it that has such a found; where several
+    have, nobody could say which is meant. Of two in one tab the one that needs no conversion.
+    """
+    names = (given.name, *given.takes)
+    says = [offer.value for offer in _offers(book, tab, given) if offer.value[1] in names]
+    before = {other.name for other in book.project.tabs[: book.project.tabs.index(tab)]}
+    sources = [name for name, _ in says]
+    if not sources or (sources[0] not in before and len(set(sources)) > 1):
+        return None
+
+    def plainness(link: LinkTo) -> tuple[bool, int]:
+        spec = book.results[book.project.tab(link[0]).key].spec
+        assert spec is not None  # it was offered
+        found = next(found for found in spec.founds if found.name == link[1])
+        return fit(found, given).convert is not None, names.index(link[1])
+
+    return min((link for link in says if link[0] == sources[0]), key=plainness)
 
 
 def _offers(book: Workbook, tab: Tab, given: GivenSpec) -> Iterator[Offer[LinkTo]]:

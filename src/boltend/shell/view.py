@@ -31,6 +31,7 @@ from boltend.shell.start_place import in_rows
 from boltend.shell.tab_bar import TabBar
 from boltend.shell.tab_labels import Labels
 from boltend.shell.texts import clipped
+from boltend.shell.trail import Trail
 from boltend.shell.typed import raw_of
 from boltend.shell.waits import carried, waiting_givens
 from boltend.shell.worked_problem import WorkedProblem
@@ -70,6 +71,7 @@ class View(SettlingScreen):
         self._arrivals = Arrivals(self.call_later, self.set_timer, self._paint_came)
         self._rest = Rest(desk, self.call_after_refresh, self.call_later, self._paint_frame)
         self._garbage = Garbage()
+        self._trail = Trail()
         self.current: int | None = desk.project.tabs[0].key if desk.project.tabs else None
         self.body = WorkedProblem()
         self.list_in_sight = ""
@@ -142,8 +144,7 @@ class View(SettlingScreen):
 
     def show_tab(self, key: int | None, place: Place | None = None) -> None:
         """Bring a tab into sight, and its first field (or the one told) into focus."""
-        if self.desk.project.find_tab(key if key is not None else -1) is None:
-            key = self.desk.project.tabs[0].key if self.desk.project.tabs else None
+        key = self._trail.to(self.desk.project, key)
         other = key != self.current
         self.current = key
         self.desk.finish()  # the tab in sight is always worked out

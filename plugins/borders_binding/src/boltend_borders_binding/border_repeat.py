@@ -64,10 +64,10 @@ class Found:
 )
 def border_repeat(
     top_width: Finished = given(
-        "Width of the top", least="1 in", most="1000 in", example=("60 in", "150 cm")
+        "Width of the top", takes=("width",), least="1 in", most="1000 in", example=("60 in", "150 cm")
     ),
     top_height: Finished = given(
-        "Height of the top", least="1 in", most="1000 in", example=("72 in", "180 cm")
+        "Height of the top", takes=("height",), least="1 in", most="1000 in", example=("72 in", "180 cm")
     ),
     repeat: Finished = given(
         "Repeat",

@@ -83,10 +83,10 @@ class Found:
 @calculator("border_to_size", asks="Which borders bring my top to the size I want?", found=Found)
 def border_to_size(
     top_width: Finished = given(
-        "Width of the top", least="1 in", most="1000 in", example=("60 in", "150 cm")
+        "Width of the top", takes=("width",), least="1 in", most="1000 in", example=("60 in", "150 cm")
     ),
     top_height: Finished = given(
-        "Height of the top", least="1 in", most="1000 in", example=("72 in", "180 cm")
+        "Height of the top", takes=("height",), least="1 in", most="1000 in", example=("72 in", "180 cm")
     ),
     target_width: Finished = given("Wanted width", least="1 in", most="1000 in", example=("84 in", "210 cm")),
     target_height: Finished = given(

@@ -89,10 +89,10 @@ class Found:
 @calculator("borders", asks="What do my borders make, and what do I cut?", found=Found)
 def borders(
     top_width: Finished = given(
-        "Width of the top", least="1 in", most="10000 in", example=("60 in", "150 cm")
+        "Width of the top", takes=("width",), least="1 in", most="10000 in", example=("60 in", "150 cm")
     ),
     top_height: Finished = given(
-        "Height of the top", least="1 in", most="10000 in", example=("72 in", "180 cm")
+        "Height of the top", takes=("height",), least="1 in", most="10000 in", example=("72 in", "180 cm")
     ),
     borders: Rows[Border] = given("Borders, from the inside out"),
     join: Join = given("Join", default="diagonal"),

@@ -65,7 +65,9 @@ class Found:
 def grid_for_size(
     target_width: Finished = given("Width wanted", least="1 in", most="1000 in", step="1 in"),
     target_height: Finished = given("Height wanted", least="1 in", most="1000 in", step="1 in"),
-    block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
+    block_width: Finished = given(
+        "Block width", takes=("finished_size",), least="1/2 in", most="120 in", step="1/2 in"
+    ),
     block_height: Finished | None = given(
         "Block height",
         least="1/2 in",

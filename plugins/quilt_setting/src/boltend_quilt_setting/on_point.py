@@ -61,7 +61,9 @@ MOST_SEAMS = 10**7
     found=Found,
 )
 def on_point(
-    block: Finished = given("Block, its side", least="1/2 in", most="120 in", step="1/2 in"),
+    block: Finished = given(
+        "Block, its side", takes=("finished_size",), least="1/2 in", most="120 in", step="1/2 in"
+    ),
     across: Count = given("Blocks across", least="1", most="500", help="Along the edge"),
     down: Count = given("Blocks down", least="1", most="500", help="Along the edge"),
     sash: Finished = given(

@@ -59,7 +59,9 @@ MOST_SEAMS = 10**7
     "straight_set", asks="How large is a top of straight rows, and what does its sashing take?", found=Found
 )
 def straight_set(
-    block_width: Finished = given("Block width", least="1/2 in", most="120 in", step="1/2 in"),
+    block_width: Finished = given(
+        "Block width", takes=("finished_size",), least="1/2 in", most="120 in", step="1/2 in"
+    ),
     block_height: Finished | None = given(
         "Block height",
         least="1/2 in",

@@ -42,6 +42,7 @@ class _Given(NamedTuple):
     table: str | None
     help: str
     was: tuple[str, ...]
+    takes: tuple[str, ...]
     inherits: bool
     example: StepLike
     empty: str
@@ -70,6 +71,7 @@ def given(
     table: str | None = None,
     help: str = "",  # noqa: A002 - the word that authors look for
     was: tuple[str, ...] = (),
+    takes: tuple[str, ...] = (),
     inherits: bool = True,
     example: StepLike = "",
     empty: str = "",
@@ -80,14 +82,18 @@ def given(
     the default of a metric project. `step` is the stride of a stepper or a search (any value between may
     still be typed): a text, a pair of texts (inches, metric), or a project step (`size`, `cutting`,
     `buying`). `unit` is the unit in which a bare number is read and the value shown (`yd` becomes `m` in
-    metric). `table` names the table that a `TableRow` is chosen from. `was` lists former names.
+    metric). `table` names the table that a `TableRow` is chosen from. `was` lists former names. `takes` names
+    founds of other calculators that say the same under another name, as a top's width is a setting's
+    `width`: a new tab is linked to them by itself, as to a found of the given's own name.
     `inherits=False` keeps a given that bears a setting's name from taking the project's: its fabric and the
     default speak, as for the squaring of a precut. `example` is what could be typed, a text or a pair
     of texts (inches, metric), where what is usual for the kind would make little sense. `empty` says in few
     words what an optional given means while it is left out, as `as at the sides`: it stands faintly in the
     empty field.
     """
-    return _Given(label, default, metric, least, most, step, unit, table, help, was, inherits, example, empty)
+    return _Given(
+        label, default, metric, least, most, step, unit, table, help, was, takes, inherits, example, empty
+    )
 
 
 def found(
@@ -224,6 +230,7 @@ def _given_spec(where: str, key: str, hint: object, said: object, *, column: boo
         default=said.default, metric_default=said.metric, optional=optional, least=said.least,
         most=said.most, step=_step(said.step), table=said.table,
         setting=not column and key in SETTING_KINDS, inherits=said.inherits, was=said.was,
+        takes=said.takes,
         example=said.example if isinstance(said.example, tuple) else (said.example, said.example),
         empty=said.empty,
         columns=tuple(_given_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),

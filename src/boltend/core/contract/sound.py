@@ -20,6 +20,7 @@ def check_given(where: str, spec: GivenSpec) -> None:
     """Raise ContractError where the parts of a given do not go together."""
     _check_options(where, spec)
     _check_tuple(where, "was", spec.was)
+    _check_tuple(where, "takes", spec.takes)
     if spec.kind == "table_row" and spec.table is None:
         raise ContractError(f"{where}: a TableRow needs table=….")
     if spec.table is not None and spec.kind != "table_row":

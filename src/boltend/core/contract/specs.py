@@ -79,11 +79,12 @@ class GivenSpec(Valued):
     setting: bool = False
     inherits: bool = True
     was: tuple[str, ...] = ()
+    takes: tuple[str, ...] = ()
     example: tuple[str, ...] = ("", "")
     empty: str = ""
 
     def __hash__(self) -> int:
-        # Limits and defaults are kept by given, and looked up at every edit: all 19 fields would take 3 µs.
+        # Limits and defaults are kept by given, and looked up at every edit: all 20 fields would take 3 µs.
         return hash((self.name, self.kind, self.label))
 
     @property
