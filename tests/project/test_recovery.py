@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import errno
+import fcntl
 import os
+import shutil
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -14,7 +16,7 @@ import pytest
 from boltend.core.project import edits, edits_fabrics, recovered, recovery
 from boltend.core.project.journal_text import frame, unframe
 from boltend.core.project.plain import same_plain
-from boltend.core.project.recovered import Draft, Recovered, recover
+from boltend.core.project.recovered import Draft, Recovered, recover, recoveries
 from boltend.core.project.recovery import Journal, journal_path, state_folder
 from boltend.core.project.saving import ProjectFile
 
@@ -227,6 +229,69 @@ def test_unsaved_work_that_was_not_taken_over_is_not_overwritten(path: Path) -> 
     assert same_plain(offered(path).project.to_plain(), one.to_plain())
 
 
+def test_sixty_unfinished_works_are_all_kept_and_the_next_one_too(path: Path) -> None:
+    for number in range(60):
+        file, journal = begin(path)
+        journal.begin()
+        assert journal.trouble == "", "told before anything is typed"
+        wanted = edits.set_setting(file.saved, "copies", number + 2)
+        journal.edited(wanted)
+        assert journal.holds(wanted)
+        crash(journal)
+    works = recoveries(ProjectFile.open(path))
+    assert [work.project.settings["copies"] for work in works] == list(range(61, 1, -1)), "the newest first"
+    for work in works[::2]:
+        work.discard()
+    _, journal = begin(path)
+    journal.edited(edits.set_setting(file.saved, "copies", 99))
+    assert journal.trouble == ""
+    assert len(recoveries(ProjectFile.open(path))) == 30
+
+
+def test_a_journal_does_not_say_that_it_holds_what_it_could_not_write(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file, journal = begin(path)
+    one = edits.set_setting(file.saved, "copies", 7)
+    two = edits.set_setting(one, "copies", 8)
+    journal.edited(one)
+    assert journal.holds(one)
+    with monkeypatch.context() as patch:
+        patch.setattr(recovery, "write_all", _no_room)
+        journal.edited(two)
+        assert not journal.holds(two)
+    assert journal.holds(two), "there is room again, and it was asked"
+    crash(journal)
+    assert offered(path).project.settings["copies"] == 8
+
+
+def _no_room(*_: object) -> None:
+    raise OSError(errno.ENOSPC, "No space left on device")
+
+
+def test_a_journal_that_was_removed_from_under_us_is_written_again(path: Path) -> None:
+    file, journal = begin(path)
+    one = edits.set_setting(file.saved, "copies", 7)
+    journal.edited(one)
+    shutil.rmtree(state_folder())
+    assert journal.holds(one)
+    crash(journal)
+    assert offered(path).project.settings["copies"] == 7
+
+
+def test_a_disk_without_locks_is_told_before_anything_is_typed(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def no_locks(*_: object) -> None:
+        raise OSError(errno.EOPNOTSUPP, "Operation not supported")
+
+    _, journal = begin(path)
+    monkeypatch.setattr(fcntl, "flock", no_locks)
+    journal.begin()
+    assert "Operation not supported" in journal.trouble
+    assert len(list((state_folder() / "recovery").iterdir())) <= 1, "and tried once"
+
+
 def test_a_full_disk_is_told_and_the_journal_stays_readable(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -339,6 +404,8 @@ def test_a_journal_that_begins_while_another_looks_is_not_swept_away(
         assert mine.path == looked
         return data
 
+    journal_path(path).parent.mkdir(parents=True)
+    journal_path(path).touch()
     with monkeypatch.context() as broken:
         broken.setattr(recovered, "_unlocked", slowly)
         assert recover(ProjectFile.open(path)) is None

@@ -1,8 +1,12 @@
 """Unsaved work on the start screen: each by its name, gone on with, thrown away only when asked twice."""
 
+import errno
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from boltend.core.project import recovery
 from boltend.core.project.edits import set_setting
 
 Shell = Any
@@ -94,3 +98,55 @@ async def test_a_recent_project_says_that_it_has_unsaved_work(shell: Shell, proj
         await it.sees("Lantern", "unsaved work ·")
         await it.press("enter")
         await it.sees("There is unsaved work of this project.")
+
+
+def _no_room(*_: object) -> None:
+    raise OSError(errno.ENOSPC, "No space left on device")
+
+
+async def test_leaving_promises_nothing_that_does_not_hold(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with shell(None) as it:
+        await it.type("framed sheet")
+        await it.press("enter")
+        await it.wait(lambda: it.view.place is not None)
+        with monkeypatch.context() as full:
+            full.setattr(recovery, "write_all", _no_room)
+            await it.type("6")
+            await it.press("ctrl+q")
+            await it.sees("has changes that are not saved", "No space left on device", "Save and quit")
+            assert "offered again" not in it.text()
+            assert "Quit without saving" not in it.text()
+            await it.press("escape", "alt+home")
+            await it.type("an empty project")
+            await it.press("enter")
+            await it.sees("No space left on device", "Save and go on", "Go on and throw the changes away")
+            assert "offered again" not in it.text()
+            await it.press("escape")
+        await it.press("ctrl+q")
+        await it.sees("Quit without saving", "it is offered again at the next start")
+        with monkeypatch.context() as full:
+            full.setattr(recovery, "write_all", _no_room)
+            it.view.edit(lambda p: set_setting(p, "name", "Late"), "naming")
+            await it.press("down", "enter")
+            await it.sees("No space left on device")
+            assert it.app.is_running, "asked again, for it does not hold any more"
+            assert "offered again" not in it.text()
+
+
+async def test_another_project_may_begin_without_what_is_in_sight(shell: Shell) -> None:
+    async with shell(None) as it:
+        await it.type("framed sheet")
+        await it.press("enter")
+        await it.wait(lambda: it.view.place is not None)
+        await it.type("6")
+        await it.press("alt+home")
+        await it.type("an empty project")
+        await it.press("enter")
+        await it.sees("Go on and throw the changes away")
+        await it.press("down", "down", "down", "enter")
+        await it.wait(lambda: not it.desk.project.tabs)
+    async with shell(None) as it:
+        await it.sees("What do you want to know")
+        assert "Unsaved work" not in it.text()

@@ -44,16 +44,19 @@ class BoltendApp(Habitual):
         self.make_bench = make_bench
         self.project_screen = ProjectScreen(desk, make_bench)
 
-    def show_desk(self, desk: Desk, words: str = "", begin: Begin | None = None) -> None:
+    def show_desk(
+        self, desk: Desk, words: str = "", begin: Begin | None = None, *, keep: bool = True
+    ) -> None:
         """Another project on a screen of its own, in place of the one in sight, which is closed.
 
         With `words`, that is said of it, and nothing is asked; with `begin` it begins with that question.
+        Without `keep` the unsaved work of the one in sight goes with it.
         """
         before, self.desk = self.desk, desk
         self.project_screen = ProjectScreen(desk, self.make_bench)
         self.project_screen.begin_words, self.project_screen.begin = words, begin
         self.switch_screen(self.project_screen)
-        before.close()
+        before.close(keep=keep)
 
     def on_app_focus(self) -> None:
         """The terminal is in front again."""

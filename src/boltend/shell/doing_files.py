@@ -30,6 +30,7 @@ class FileView(SaveView):
 
     def begun(self) -> None:
         """The project is in sight: say what there is to say, one thing after another."""
+        self.desk.keeper.begin()
         if self.desk.is_new and self.desk.project.tabs == ():
             offers = [Offer(True, "Make a new project there"), Offer(False, "Quit")]
             title = f"There is no file {self.desk.file.path}."
@@ -162,14 +163,35 @@ class FileView(SaveView):
         if not self.desk.changed:
             self._leave()
             return
-        offers = [
-            Offer("save", "Save and quit"),
-            Offer("keep", "Quit without saving", "it is offered again at the next start"),
-            Offer("stay", "Stay"),
-            Offer("drop", "Quit and throw the changes away"),
-        ]
+        self.ask_unsaved("Quit", self._leave_as)
+
+    def ask_unsaved(self, verb: str, settle: Callable[[str | None], None]) -> None:
+        """Ask what becomes of the changes; promise only what holds: gives "save", "keep", "drop" or None."""
+        held = self.desk.keeper.holds(self.desk.project)
+        kept = held.result() if done_within(AT_ONCE, held) else None
+        offers = [Offer("save", f"Save and {verb.lower()}"), Offer("stay", "Stay")]
+        body = ""
+        if kept is False:
+            body = self.desk.journal.trouble
+        else:
+            again = "at the next start" if self.desk.untitled else "when this file is opened"
+            said = f"it is offered again {again}" if kept else "once the disk has written what is kept"
+            offers.insert(1, Offer("keep", f"{verb} without saving", said))
+        offers.append(Offer("drop", f"{verb} and throw the changes away"))
         title = f"{shown(self.desk.project.name) or 'The project'} has changes that are not saved."
-        self.app.push_screen(Choose(title, offers), self._leave_as)
+
+        def settled(what: str | None) -> None:
+            if what == "keep":
+                self._keep(verb, settle)
+            elif what != "stay":
+                settle(what)
+
+        self.app.push_screen(Choose(title, offers, body=body), settled)
+
+    def _keep(self, verb: str, settle: Callable[[str | None], None]) -> None:
+        """Go only once all of it is kept; where that fails after all, ask again."""
+        held = self.desk.keeper.holds(self.desk.project)
+        self.once_done(held, lambda: settle("keep") if held.result() else self.ask_unsaved(verb, settle))
 
     def _leave_as(self, what: str | None) -> None:
         if what == "save":

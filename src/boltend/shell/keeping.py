@@ -56,13 +56,24 @@ class Keeper:
 
     # The journal ----------------------------------------------------------------------------------
 
+    def begin(self) -> None:
+        """See that there is a journal, before anything is typed."""
+        self._wait_for(self._lines.do(self.journal.begin), behind=False)
+
     def note(self, project: Project) -> None:
         """Put an edited project into the journal: at once, or where the disk is slow, the newest next."""
         behind = self._noting is not None and not self._noting.done()
         self._newest = project
-        self._noting = self._lines.do(lambda: self._note(project))
-        if behind or not done_within(AT_ONCE, self._noting):
-            self._noting.add_done_callback(lambda _: self._tell_late())
+        self._wait_for(self._lines.do(lambda: self._note(project)), behind=behind)
+
+    def _wait_for(self, noting: Future[None], *, behind: bool) -> None:
+        self._noting = noting
+        if behind or not done_within(AT_ONCE, noting):
+            noting.add_done_callback(lambda _: self._tell_late())
+
+    def holds(self, project: Project) -> Future[bool]:
+        """Whether the journal has all of a project, once it has written what it can."""
+        return self._lines.do(lambda: self.journal.holds(project))
 
     def _note(self, project: Project) -> None:
         if project is self._newest:  # else a newer one comes right behind

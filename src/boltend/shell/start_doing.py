@@ -24,6 +24,9 @@ if TYPE_CHECKING:  # imported when first used: a project that is opened by its n
 class StartView(BackView):
     """A view from which a person begins: a question, an example, another project."""
 
+    _throws = False
+    """Whether the changes of this project go when another takes its place."""
+
     def action_start(self) -> None:
         """The start screen."""
         from boltend.shell.start_offers import (
@@ -202,31 +205,27 @@ class StartView(BackView):
         self._when_free(lambda: self._go_to(Desk.open(None), "A new project."))
 
     def _go_to(self, desk: Desk, words: str = "", begin: Begin | None = None) -> None:
-        """Put another project on the screen; this one is closed, its unsaved work kept in its journal."""
+        """Put another project on the screen; this one is closed, its unsaved work kept as was said."""
         from boltend.shell.app import BoltendApp  # the app imports the screen that this is a part of
 
         assert isinstance(self.app, BoltendApp)
-        self.app.show_desk(desk, words, begin)
+        self.app.show_desk(desk, words, begin, keep=not self._throws)
 
     def _when_free(self, then: Callable[[], None]) -> None:
         """Go on where nothing is unsaved; else ask."""
+        self._throws = False
         if not self.desk.changed:
             then()
             return
-        offers = [
-            Offer("save", "Save and go on"),
-            Offer("keep", "Go on without saving", "it is offered again at a later start"),
-            Offer("stay", "Stay"),
-        ]
-        title = f"{shown(self.desk.project.name) or 'The project'} has changes that are not saved."
 
         def settle(what: str | None) -> None:
             if what == "save":
                 self.save(then)
-            elif what == "keep":
+            elif what is not None:
+                self._throws = what == "drop"
                 then()
 
-        self.app.push_screen(Choose(title, offers), settle)
+        self.ask_unsaved("Go on", settle)
 
     # A pattern's yardage --------------------------------------------------------------------------
 

@@ -33,7 +33,7 @@ def unframe(data: bytes) -> Iterator[tuple[dict[str, Any], int]]:
             checksum, length, body = int(parts[0], 16), int(parts[1]), parts[2]
             if len(body) != length or zlib.crc32(body) != checksum:
                 return
-            record = json.loads(body, object_hook=_back)
+            record = _READER.decode(body.decode("ascii"))
         except (ValueError, IndexError):
             return
         at = stop + 1
@@ -50,6 +50,9 @@ def _back(table: dict[str, Any]) -> Any:
     if table.keys() == {_DATE} and isinstance(table[_DATE], str):
         return tomllib.loads(f"x = {table[_DATE]}")["x"]
     return table
+
+
+_READER = json.JSONDecoder(object_hook=_back)
 
 
 def _ids(project: Project) -> dict[str, list[int]]:

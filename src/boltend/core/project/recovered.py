@@ -23,7 +23,7 @@ from boltend.core.project.model import (
     project_from_plain,
 )
 from boltend.core.project.plain import same_plain
-from boltend.core.project.recovery import MOST_JOURNALS, journal_path, lock
+from boltend.core.project.recovery import journal_path, journals_of, lock
 from boltend.core.project.saving import ProjectFile
 from boltend.core.project.whole_file import STALE_AFTER
 
@@ -75,8 +75,7 @@ def recoveries(file: ProjectFile) -> list[Recovered]:
             # A young one may be another Boltend's that has not locked it yet.
             if time.time() - left_over.stat().st_mtime > STALE_AFTER and _unlocked(left_over) is not None:
                 left_over.unlink()
-    for number in range(MOST_JOURNALS):
-        path = journal_path(file.path, number)
+    for path in journals_of(file.path):
         data = _unlocked(path)
         if data is None:
             continue
@@ -93,11 +92,7 @@ def recoveries(file: ProjectFile) -> list[Recovered]:
 
 def is_unsaved(path: Path) -> bool:
     """Whether there is unsaved work beside a file, as far as a look at its folder tells; cheap."""
-    first = journal_path(path)
-    try:
-        return any(found.stat().st_size > 0 for found in first.parent.glob(f"{first.stem}*.journal"))
-    except OSError:
-        return False
+    return any(stat.st_size > 0 for stat in journals_of(path).values())
 
 
 def _unlocked(path: Path) -> bytes | None:

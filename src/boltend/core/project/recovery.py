@@ -22,7 +22,9 @@ from boltend.core.project.model import Project
 from boltend.core.project.saving import ProjectFile
 from boltend.core.project.whole_file import real_path, write_all
 
-MOST_JOURNALS = 20  # of one project at once: so many Boltends open on one file
+MOST_JOURNALS = 10_000
+"""Of one project: works that were left unsaved, and Boltends that are open on it. Each is looked at only by
+its folder's list, so many cost nothing; none is ever removed to make room."""
 
 
 def state_folder() -> Path:
@@ -31,13 +33,26 @@ def state_folder() -> Path:
     return Path(told) if told else platformdirs.user_state_path("boltend")
 
 
-def journal_path(project_path: Path, number: int = 0) -> Path:
-    """The journal of a project file, by the hash of its real path."""
+def journal_path(project_path: Path) -> Path:
+    """The first journal of a project file, by the hash of its real path."""
     real = str(real_path(project_path))
     digest = hashlib.sha256(real.encode("utf-8", "surrogateescape")).hexdigest()[:20]
-    return (
-        state_folder() / "recovery" / (f"{digest}.journal" if number == 0 else f"{digest}-{number}.journal")
-    )
+    return state_folder() / "recovery" / f"{digest}.journal"
+
+
+def journals_of(project_path: Path) -> dict[Path, os.stat_result]:
+    """The journals of a project file that are there; none where their folder cannot be read."""
+    first = journal_path(project_path)
+    try:
+        with os.scandir(first.parent) as entries:
+            mine = [e for e in entries if e.name.startswith(first.stem) and e.name.endswith(first.suffix)]
+    except OSError:
+        return {}
+    found: dict[Path, os.stat_result] = {}
+    for entry in mine:
+        with contextlib.suppress(OSError):  # gone by now
+            found[first.with_name(entry.name)] = entry.stat()
+    return found
 
 
 class Journal:
@@ -52,6 +67,22 @@ class Journal:
         self._about: Path | None = None
         self.path: Path | None = None
         self.trouble = ""
+
+    def begin(self) -> None:
+        """See that there is a journal to write to, so that `trouble` is known before anything is typed."""
+        if self._handle is None:
+            try:
+                self._open()
+            except OSError as error:
+                self._failed(error)
+
+    def holds(self, project: Project) -> bool:
+        """Whether the project, as it is now, will be found again. What was missed is written once more."""
+        if self._handle is not None and (self.path is None or not _still_there(self.path, self._handle)):
+            os.close(self._handle)  # its file was removed from under us: all of it into another
+            self._handle, self._last, self._good = None, None, 0
+        self.edited(project)
+        return project is (self._last or self._file.saved)
 
     def edited(self, project: Project) -> None:
         """Note the project after an edit."""
@@ -136,19 +167,18 @@ class Journal:
         return True
 
     def _open(self) -> None:
+        first = journal_path(self._file.path)
+        first.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+        # One that holds unsaved work of an earlier run is left alone until that is taken over.
+        taken = {path.name for path, stat in journals_of(self._file.path).items() if stat.st_size > 0}
         for number in range(MOST_JOURNALS):
-            path = journal_path(self._file.path, number)
-            path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-            handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0), 0o600)
-            # One that holds unsaved work of an earlier run is left alone until that is taken over.
-            # So is one that was removed from under us between opening and locking.
-            if not lock(handle) or os.fstat(handle).st_size > 0 or not _still_there(path, handle):
-                os.close(handle)
-                continue
-            self._handle, self.path, self._good = handle, path, 0
-            self._about = real_path(self._file.path)
-            return
-        raise OSError("too many unfinished recovery files; open them, or remove them")
+            name = f"{first.stem}-{number}{first.suffix}" if number else first.name
+            handle = _claimed(path := first.with_name(name)) if name not in taken else None
+            if handle is not None:
+                self._handle, self.path, self._good = handle, path, 0
+                self._about = real_path(self._file.path)
+                return
+        raise OSError(f"{MOST_JOURNALS} unfinished works lie there; go on with some, or throw them away")
 
     def _begin_again(self, ahead: Project | None) -> None:
         """A new journal in place of the old one, in one step: a kill finds the one or the other."""
@@ -182,6 +212,20 @@ class Journal:
                 os.ftruncate(self._handle, self._good)
 
 
+def _claimed(path: Path) -> int | None:
+    """A journal that is empty and now ours. None where another Boltend has it, or just removed it."""
+    handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0), 0o600)
+    try:
+        ours = lock(handle) and os.fstat(handle).st_size == 0 and _still_there(path, handle)
+    except OSError:
+        os.close(handle)
+        raise
+    if ours:
+        return handle
+    os.close(handle)
+    return None
+
+
 def _still_there(path: Path, handle: int) -> bool:
     try:
         return os.path.samestat(os.stat(path), os.fstat(handle))
@@ -190,13 +234,16 @@ def _still_there(path: Path, handle: int) -> bool:
 
 
 def lock(handle: int) -> bool:
-    """Lock a journal for this process; False where another holds it. It is freed when a process dies."""
+    """Lock a journal for this process; False where another holds it. It is freed when a process dies.
+
+    Raises OSError where the disk knows no locks.
+    """
     if sys.platform == "win32":
         return True  # there an open file cannot be replaced by another process anyway
     import fcntl  # Unix only, so not at the top
 
     try:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError:
+    except (BlockingIOError, PermissionError):
         return False
     return True
