@@ -84,7 +84,7 @@ def _kind(given: GivenSpec) -> str:
     elif given.default is not None:
         parts.append(f"default {given.default}")
     elif given.optional:
-        parts.append(f"may be left out: {given.empty}" if given.empty else "may be left out")
+        parts.append(f"may be left out: {given.empty_at(0)}" if given.empty else "may be left out")
     if given.least:
         parts.append(f"at least {given.least}")
     if given.most:

@@ -18,6 +18,7 @@ from boltend.shell.looks import Look, Place, empty_words
 from boltend.shell.moves import Moves
 from boltend.shell.picking import PickName
 from boltend.shell.rows_block import RowAsked
+from boltend.shell.start_place import wanting_in
 from boltend.shell.typed import typed_value
 from boltend.shell.waits import carried
 
@@ -103,9 +104,9 @@ class GivenView(TabView):
         offers = [Offer(name, name) for name in names]
         new = Offer(NEW_FABRIC, "(a new fabric …)") if spec.kind == "fabric" else None
         if spec.kind == "fabric":
-            offers.append(Offer("", f"({empty_words(spec)})"))
+            offers.append(Offer("", f"({empty_words(spec, place.row)})"))
         elif not spec.required:
-            offers.append(Offer("", f"({empty_words(spec) if spec.optional else 'default'})"))
+            offers.append(Offer("", f"({empty_words(spec, place.row) if spec.optional else 'default'})"))
         look = self._form.look(place) if self._form is not None else Look()
         holds = look.text or look.faint or None
         pick = PickName(spec.label, offers, at=holds, typed=typed, last=new)
@@ -217,10 +218,14 @@ class GivenView(TabView):
             to = max(0, min(len(rows) - 1, row - 1 if what == "up" else row + 1))
             rows.insert(to, rows.pop(row))
         if self.edit(lambda p: set_rows(p, tab.key, given, rows), f"rows of {tab.name}"):
-            self._focus_row(given, to)
+            self._focus_row(given, to, new=what == "add")
 
-    def _focus_row(self, given: str, row: int) -> None:
+    def _focus_row(self, given: str, row: int, *, new: bool) -> None:
+        """To the cell of a row in which one was; of a new row to the first that must be filled."""
         column = self.place.column if self.place is not None and self.place.given == given else ""
+        book = self.desk.book
+        if new and book is not None and self.current is not None:
+            column = wanting_in(book.prepared(self.current), given, row) or column
         field = self._form.field(Place(given, row, column)) if self._form is not None else None
         if field is not None:
             if field is not self.focused:

@@ -161,6 +161,18 @@ class LiveInput(Input, Said):
         room = LONGEST_TYPED - len(self.value) + (end - start)
         super().replace(text[: max(0, room)], start, end)
 
+    def action_cursor_right(self, select: bool = False) -> None:
+        """At the end of a cell to the next one."""
+        at_end = self.linked or (self.selection.is_empty and self.cursor_position == len(self.value))
+        if select or not at_end or not self.to_cell(1):
+            super().action_cursor_right(select)
+
+    def action_cursor_left(self, select: bool = False) -> None:
+        """At the beginning of a cell to the one before."""
+        at_start = self.selection.is_empty and self.cursor_position == 0
+        if select or not at_start or not self.to_cell(-1):
+            super().action_cursor_left(select)
+
     def on_key(self, event: events.Key) -> None:
         """Who types into a linked given is told, also where nothing would change.
 

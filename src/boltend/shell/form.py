@@ -16,7 +16,7 @@ from boltend.core.values import Notation
 from boltend.shell.both import both_shown
 from boltend.shell.fields import ChoiceField, LiveInput, Owner, field_for
 from boltend.shell.given_row import GivenRow
-from boltend.shell.looks import Look, Place, look_of, without_label
+from boltend.shell.looks import Look, Place, look_of, number_for_a_name, without_label
 from boltend.shell.rows_block import RowLine, RowsBlock
 from boltend.shell.typed import same_text, text_of
 
@@ -111,6 +111,9 @@ class GivenForm(VerticalScroll, can_focus=False):
                 looks[name] = self._look(
                     Place(block.spec.name, n, name), cell, result, text, "", carried(cell)
                 )
+            doubt = number_for_a_name(cells, how)
+            if doubt:
+                looks["name"] = replace(looks["name"], trouble=doubt)
             rows.append(looks)
         head = look_of(state, result, "", said, carried(state)) if state.link else _head(state, said)
         more = len(state.cells) - len(rows)
@@ -126,7 +129,7 @@ class GivenForm(VerticalScroll, can_focus=False):
         given = (state, linked, result.settings.notation, text, said, carried, both_shown())
         kept = self._looks.get(place)
         if kept is None or kept[0] != given:
-            kept = self._looks[place] = given, look_of(state, result, text, said, carried)
+            kept = self._looks[place] = given, look_of(state, result, text, said, carried, place.row)
         return kept[1]
 
     def field(self, place: Place) -> Widget | None:

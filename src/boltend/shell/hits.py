@@ -175,25 +175,20 @@ def _givens(book: Workbook, tab: Tab, result: Result) -> Iterator[Hit]:
         if state.spec.kind != "rows" or state.link is not None:
             yield _given(book, tab, result, state, state.spec.label, Place(state.spec.name))
             continue
-        names = [_row_name(cells) for cells in state.cells]
+        names = [next(iter(_row_names(cells, n)), "") for n, cells in enumerate(state.cells)]
         for n, (cells, name) in enumerate(zip(state.cells, names, strict=True)):
             number = f"{state.spec.label} {n + 1}"
             row = number if not name else name if names.count(name) == 1 else f"{name} ({n + 1})"
-            also = " ".join([number, *dict.fromkeys(_row_names(cells))])
+            also = " ".join([number, *dict.fromkeys(_row_names(cells, n))])
             for column, cell in cells.items():
-                if cell.speaks != "empty" or cell.link is not None or cell.trouble is not None:
-                    place = Place(state.spec.name, n, column)
-                    yield _given(book, tab, result, cell, f"{row} · {cell.spec.label}", place, also)
+                place = Place(state.spec.name, n, column)
+                yield _given(book, tab, result, cell, f"{row} · {cell.spec.label}", place, also)
 
 
-def _row_names(cells: Mapping[str, GivenState]) -> list[str]:
-    """By what a person knows a row: the name it was given, its fabrics."""
+def _row_names(cells: Mapping[str, GivenState], row: int) -> list[str]:
+    """By what a person knows a row (from 0): its name, its fabrics."""
     fabrics = (cell.value for cell in cells.values() if cell.spec.kind == "fabric")
-    return [name for name in (called(cells), *fabrics) if isinstance(name, str) and name]
-
-
-def _row_name(cells: Mapping[str, GivenState]) -> str:
-    return next(iter(_row_names(cells)), "")
+    return [name for name in (called(cells, row), *fabrics) if isinstance(name, str) and name]
 
 
 def _given(

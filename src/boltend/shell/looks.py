@@ -1,5 +1,6 @@
 """What a field looks like: its text, what stands there while empty, where it comes from, what is wrong."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -34,8 +35,10 @@ class Look:
     needed: bool = False
 
 
-def look_of(state: GivenState, result: Result, text: str, said: str = "", carried: Any = None) -> Look:
-    """The look of one given or cell.
+def look_of(
+    state: GivenState, result: Result, text: str, said: str = "", carried: Any = None, row: int = -1
+) -> Look:
+    """The look of one given, or of a cell of a `row`.
 
     `text` is its raw value as text, `said` what the result says of it, `carried` what its link brings.
     """
@@ -47,7 +50,7 @@ def look_of(state: GivenState, result: Result, text: str, said: str = "", carrie
         return Look(shown, "no value yet", True, entry.origin, said or _short(state, spec))
     if state.trouble is None:
         origin = "" if state.speaks == "typed" else entry.origin
-        faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec)
+        faint = entry.value if state.speaks not in ("typed", "empty") else _faint(spec, row)
         return Look(text, faint, False, _beside(state, origin, entry.also), said)
     if state.speaks == "empty":
         example = example_of(spec, how)
@@ -67,19 +70,36 @@ def _kind(spec: GivenSpec) -> str:
     return spec.kind if spec.kind in ("finished", "cut") else "cut" if spec.kind == "measured" else ""
 
 
+_NUMBERS = ("finished", "cut", "length", "count")
+
 NOT_CHOSEN = "not chosen"
 """An optional choice left empty: none of its words, and yet no “none”, for the calculator then chooses."""
 
 
-def _faint(spec: GivenSpec) -> str:
+def _faint(spec: GivenSpec, row: int) -> str:
     if not spec.optional:
         return ""
-    return empty_words(spec)
+    return empty_words(spec, row)
 
 
-def empty_words(spec: GivenSpec) -> str:
+def empty_words(spec: GivenSpec, row: int) -> str:
     """What stands for an optional given that is left empty: its calculator's words, if it has some."""
-    return spec.empty or (NOT_CHOSEN if spec.options else "none")
+    return spec.empty_at(row) or (NOT_CHOSEN if spec.options else "none")
+
+
+def number_for_a_name(cells: Mapping[str, GivenState], how: Notation) -> str:
+    """What is said of a row's name that reads as what the row still needs, or nothing."""
+    name = cells.get("name")
+    if name is None or not isinstance(name.raw, str):
+        return ""
+    for cell in cells.values():
+        if cell.speaks == "empty" and cell.trouble is not None and cell.spec.kind in _NUMBERS:
+            try:
+                cell.spec.reader.read(name.raw, how, cell.spec.unit)
+            except ValueError:
+                return ""
+            return f"“{visible(name.raw)}” is only a number: is that the {cell.spec.label.lower()}?"
+    return ""
 
 
 def _pointed(state: GivenState, how: Notation) -> tuple[str, int | None]:

@@ -74,6 +74,15 @@ class Moves(Fixed):
         if at > 0:
             self._go(chain[at - 1])
 
+    def to_cell(self, by: int) -> bool:
+        """To the cell before or behind this one in its grid; whether there is one."""
+        fields = self._fields()
+        at = fields.index(self) + by
+        there = 0 <= at < len(fields) and fields[at].in_grid(self)
+        if there:
+            self._go(fields[at])
+        return there
+
     def in_grid(self, other: "Moves") -> bool:
         """Whether both are cells of one grid."""
         return self.place.given == other.place.given and min(self.place.row, other.place.row) >= 0

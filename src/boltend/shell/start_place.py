@@ -43,8 +43,15 @@ def changed_place(before: Tab, after: Tab) -> Place | None:
 def in_rows(prepared: Prepared | None, given: str) -> Place:
     """A given; of rows the first cell that is wrong or wanting."""
     state = prepared.states.get(given) if prepared is not None else None
-    for row, cells in enumerate(state.cells if state is not None else ()):
-        for column, cell in cells.items():
-            if cell.trouble is not None:
-                return Place(given, row, column)
+    for row in range(len(state.cells) if state is not None else 0):
+        column = wanting_in(prepared, given, row)
+        if column:
+            return Place(given, row, column)
     return Place(given)
+
+
+def wanting_in(prepared: Prepared | None, given: str, row: int) -> str:
+    """The column of the first cell of a row that is wrong or wanting, or nothing."""
+    state = prepared.states.get(given) if prepared is not None else None
+    cells = state.cells[row] if state is not None else {}
+    return next((column for column, cell in cells.items() if cell.trouble is not None), "")

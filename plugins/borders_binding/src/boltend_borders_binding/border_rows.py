@@ -29,7 +29,7 @@ LEAST_WIDTH = Fraction(1, 4)
 class Border:
     """A border that goes all round."""
 
-    name: Text | None = given("Name")
+    name: Text | None = given("Name", empty="Border {}")
     width: Finished = given(
         "Width",
         least="0 in",

@@ -24,7 +24,7 @@ from boltend_precut_yield.precut_sheet import precut_sheet
 class Wanted:
     """Pieces of one size that a set needs."""
 
-    name: Text | None = given("Piece")
+    name: Text | None = given("Piece", empty="piece {}")
     width: Cut = given("Width", least="1/4 in", step="cutting")
     height: Cut = given("Height", least="1/4 in", step="cutting")
     count: Count = given(

@@ -70,7 +70,7 @@ def _spots(book: Workbook, tab: Tab) -> Iterator[Spot]:
         for row, cells in reversed([*enumerate(state.cells)]):
             for cell in cells.values():
                 if _has_steps(cell.spec, cell):
-                    yield Spot(tab.key, cell.spec, state.spec.name, row, called(cells))
+                    yield Spot(tab.key, cell.spec, state.spec.name, row, called(cells, row))
 
 
 def _has_steps(spec: GivenSpec, state: GivenState) -> bool:

@@ -25,7 +25,7 @@ class AskError(Exception):
 class Spot:
     """A given of a tab (by its key), or with `row` (from 0) a cell of the given called `rows`.
 
-    `called` is the person's own name of that row, where it has one.
+    `called` is the name of that row, the person's or the calculator's, where it has one.
     """
 
     tab: int
@@ -112,10 +112,12 @@ def spot_of(book: Workbook, tab: Tab, name: object) -> Spot:
     if column is None:
         raise AskError(f"“{spec.label}” has no column {cell[1]!r:.60}.", near(cell[1], columns))
     row = int(cell[0]) - 1
-    return Spot(tab.key, column, given, row, called(prepared.states[given].cells[row]))
+    return Spot(tab.key, column, given, row, called(prepared.states[given].cells[row], row))
 
 
-def called(cells: Mapping[str, GivenState]) -> str:
-    """The name that a person gave to a row; nothing where it has none."""
+def called(cells: Mapping[str, GivenState], row: int) -> str:
+    """The name that a person gave to a row (from 0), or what its calculator calls it; or nothing."""
     name = cells.get("name")
-    return name.value if name is not None and isinstance(name.value, str) else ""
+    if name is None:
+        return ""
+    return name.value if isinstance(name.value, str) and name.value else name.spec.empty_at(row)

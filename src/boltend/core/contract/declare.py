@@ -89,7 +89,7 @@ def given(
     default speak, as for the squaring of a precut. `example` is what could be typed, a text or a pair
     of texts (inches, metric), where what is usual for the kind would make little sense. `empty` says in few
     words what an optional given means while it is left out, as `as at the sides`: it stands faintly in the
-    empty field.
+    empty field. In a column `{}` stands for the row's number: a `name` left empty means `Border {}`.
     """
     return _Given(
         label, default, metric, least, most, step, unit, table, help, was, takes, inherits, example, empty

@@ -92,6 +92,10 @@ class GivenSpec(Valued):
         """Whether the person must say it."""
         return self.default is None and not self.optional and not self.setting
 
+    def empty_at(self, row: int) -> str:
+        """What it means left empty in a row (from 0); `{}` in it stands for the row's number."""
+        return self.empty.replace("{}", str(row + 1))
+
     def default_text(self, how: Notation) -> str | None:
         """The default in the project's system, as it could be typed."""
         if how.system == "cm" and self.metric_default is not None:
