@@ -151,8 +151,8 @@ def test_measured_and_border_widths(found: Founds) -> None:
     assert found["Top, measured"] == {
         "width": TOP[0], "height": TOP[1], "spread_width": 0, "spread_height": 0
     }  # fmt: skip
-    # (68 3/4 − 52 15/16) / 2 = 7 29/32 and (92 3/4 − 78 3/8) / 2 = 7 3/16: eight in halves. Narrowest inner
-    # one first: 1 and 7, then 1 1/2 and 6 1/2.
+    # (68 3/4 − 52 15/16) / 2 = 7 29/32 and (92 3/4 − 78 3/8) / 2 = 7 3/16: eight in halves. A third of
+    # that is 2 1/2 inside; then 8 1/2 and 9 in all; then of eight 1 and 7, and, fifth, 1 1/2 and 6 1/2.
     needed = up(max((BED[0] - TOP[0]) / 2, (BED[1] - TOP[1]) / 2), Fr(1, 2))
     assert needed == 8
     got = found["Border widths"]
@@ -374,7 +374,7 @@ def test_the_second_grid_goes_through(host: Host) -> None:
     assert (after["On point"]["blocks"], after["Pools"]["made"]) == (35 + 24, 35 + 24)
     size = nearest(45 * R2 + 2, FINE), nearest(63 * R2 + 2, FINE)
     assert (after["On point"]["width"], after["On point"]["height"]) == size
-    # Still to the bed: 1.56 a side by width, but two borders are 2 in at least; picked the second choice.
+    # Still to the bed: 1.56 a side by width, but two borders are 2 in at least; picked the fifth choice.
     borders = after["Border widths"]
     total = borders["border_1_sides"] + borders["border_2_sides"]
     assert (after["Shoreline"]["width"], after["Shoreline"]["height"]) == (

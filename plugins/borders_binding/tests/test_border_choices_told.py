@@ -41,11 +41,15 @@ def reached(**said: Any) -> Worked:
 
 
 def test_borders_that_miss_are_told_with_their_misses() -> None:
-    # 13 in on each side: 60 + 26 is 2 over 84, 72 + 26 is 2 short of 100. 1 + 12, 1 1/2 + 11 1/2, 2 + 11.
+    # 13 in on each side: 60 + 26 is 2 over 84, 72 + 26 is 2 short of 100. Then 13 1/2 and 12 1/2.
+    # Thirds of them by halves: 4 1/3 is nearer to 4 1/2 than to 4; 4 1/2; 4 1/6 is nearer to 4.
     with pytest.raises(Cannot) as caught:
         reached(reach="exactly")
-    by = "(2 in over in width, 2 in short in height)"
-    assert f"Nearest: 1 in + 12 in {by}; 1 1/2 in + 11 1/2 in {by}; 2 in + 11 in {by}." in caught.value.why
+    assert (
+        "Nearest: 4 1/2 in + 8 1/2 in (2 in over in width, 2 in short in height); 4 1/2 in + 9 in (3 in over "
+        "in width, 1 in short in height); 4 in + 8 1/2 in (1 in over in width, 3 in short in height)."
+        in caught.value.why
+    )
     # 12 in on each side: 84 just so, and 96 half an inch short.
     with pytest.raises(Cannot) as caught:
         reached(reach="exactly", target_height="96 1/2 in", how_many=1)
@@ -57,8 +61,11 @@ def test_in_centimetres_they_are_told_to_the_millimetre() -> None:
     steps = {"step": "0.5 cm", "least": "1 cm", "most": "12 cm"}
     with pytest.raises(Cannot) as caught:
         work(border_to_size, units="centimetres", reach="exactly", **sizes, **steps)
-    by = "(2 cm over in width, 2 cm short in height)"
-    assert f"Nearest: 1 cm + 12 cm {by}; 1.5 cm + 11.5 cm {by}; 2 cm + 11 cm {by}." in caught.value.why
+    assert (
+        "Nearest: 4.5 cm + 8.5 cm (2 cm over in width, 2 cm short in height); 4.5 cm + 9 cm (3 cm over "
+        "in width, 1 cm short in height); 4 cm + 8.5 cm (1 cm over in width, 3 cm short in height)."
+        in caught.value.why
+    )
 
 
 def test_a_step_that_leaves_no_width_is_refused() -> None:

@@ -1,7 +1,7 @@
 """Borders to a size against a plain search through everything, in the order that is stated."""
 
 from fractions import Fraction as Fr
-from itertools import product
+from itertools import groupby, product
 from typing import Any
 
 import pytest
@@ -27,7 +27,7 @@ IN_ORDER = {
 def brute(
     top: Any, target: Any, many: int, widths: list[Fr], order: str, reach: str, alike: bool
 ) -> list[tuple[Any, Any]]:
-    """Every plan that reaches, sorted by the order that the docstring states: (sides, ends)."""
+    """Every plan that reaches, in the order that the docstring states: (sides, ends)."""
     plans = [w for w in product(widths, repeat=many) if IN_ORDER[order](w)]
     found = []
     for sides, ends in ((s, s) for s in plans) if alike else product(plans, plans):
@@ -38,7 +38,21 @@ def brute(
             pairs = list(zip(sides, ends, strict=True))[:: -1 if turned else 1]
             tie = [n for x, y in pairs for n in (x, abs(y - x), y)]
             found.append(((sum(misses), max(misses), -over[0], -over[1], tie), (sides, ends)))
-    return [plan for _, plan in sorted(found)]
+    by_size = [[plan for _, plan in group] for _, group in groupby(sorted(found), lambda each: each[0][:4])]
+    ordered = []
+    for three in (by_size[n : n + 3] for n in range(0, len(by_size), 3)):
+        usual = [min(plans, key=lambda p: [off_the_parts(w, order) for w in p]) for plans in three]
+        ordered += usual + [p for plans, first in zip(three, usual, strict=True) for p in plans if p != first]
+    return ordered
+
+
+def off_the_parts(widths: tuple[Fr, ...], order: str) -> list[tuple[Fr, Fr]]:
+    """How far each is off its parts, 1 to 4 from the narrow end, of what those before it leave."""
+    far, left, parts = [], sum(widths), list(range(1, len(widths) + 1))
+    for width in widths[:: -1 if order == "narrowing" else 1]:
+        far.append((abs(width - left * Fr(parts[0], sum(parts))), width))
+        left, parts = left - width, parts[1:]
+    return far
 
 
 @pytest.mark.outside_check("border_to_size", against="brute force")
@@ -91,9 +105,38 @@ def test_the_pick_is_what_the_founds_are() -> None:
 
 def test_alike_it_cannot_be_exact_and_the_nearest_is_told() -> None:
     said = {"top_width": "60 in", "top_height": "72 in", "target_width": "84 in", "target_height": "100 in"}
-    with pytest.raises(Cannot, match=r"1 in \+ 12 in \(2 in over in width, 2 in short in height\)"):
+    nearest = r"4 1/2 in \+ 8 1/2 in \(2 in over in width, 2 in short in height\)"
+    with pytest.raises(Cannot, match=nearest) as caught:
         # 13 in all round make 86 × 98; 12 in would be just so and 4 in short: the larger miss
         work(border_to_size, **said, reach="exactly")
+    do = "Let them differ: 12 in at the sides and 14 in at the ends. Or reach at least."
+    assert caught.value.way_out == do
+
+
+def test_the_first_split_is_what_a_shop_would_say() -> None:
+    # 12 in all round: a third is 4, two thirds 8. Of three borders 1, 2 and 3 parts of six: 2, 4, 6.
+    said = {"top_width": "60 in", "top_height": "72 in", "target_width": "84 in", "target_height": "96 in"}
+    found = work(border_to_size, **said).found
+    assert (found["border_1_sides"], found["border_2_sides"]) == (4, 8)
+    three = work(border_to_size, **said, how_many=3).found
+    assert [three[f"border_{n}_ends"] for n in (1, 2, 3)] == [2, 4, 6]
+    narrowing = work(border_to_size, **said, order="narrowing").found
+    assert (narrowing["border_1_sides"], narrowing["border_2_sides"]) == (8, 4)
+    # Other sizes stand before other splits of the first: 12, 12 1/2 and 13 in all round.
+    choices: Any = work(border_to_size, **said).found["choices"]
+    assert [row["width"] for row in choices[:5]] == [84, 85, 86, 84, 84]
+
+
+def test_what_comes_closer_with_ends_unlike_the_sides_is_named() -> None:
+    # 59 3/4 + 11 = 70 3/4 and 71 1/2 + 13 = 84 1/2; alike 6 1/2 in all round make 72 3/4 wide.
+    top = {"top_width": "60 1/4 in cut", "top_height": "72 in cut"}
+    said = {**top, "target_width": "70 in", "target_height": "84 in"}
+    assert work(border_to_size, **said).cautions == [
+        "Closer with ends unlike the sides: 5 1/2 in of border at the sides and 6 1/2 in at the ends make "
+        "70 3/4 in × 84 1/2 in. Choose “may differ” for Sides and ends."
+    ]
+    assert work(border_to_size, **said, sides_and_ends="may differ").cautions == []
+    assert work(border_to_size, **{**said, "target_height": "82 in"}).cautions == []  # 5 1/2 in both ways
 
 
 def test_a_measured_top_to_at_least_a_size() -> None:

@@ -41,10 +41,24 @@ def order_words(pick: int, shown: int, more: bool) -> list[Line | str]:
     """Where the choice stands, and in which order."""
     return [
         line(f"choice {{}} of {{}}{', the best of more' if more else ''}", pick, shown),
-        "order: least over in width and height together, then the larger of the two least; of equals the "
-        "narrowest inner border first, then the ends nearest to the sides (narrowing borders: from the "
-        "outside in)",
+        "order: least over in width and height together, then the larger of the two least; of three sizes "
+        "first the usual split each (of two borders one third inside, two thirds outside), then their other "
+        "splits, the narrowest inner border first, then the ends nearest to the sides (narrowing borders: "
+        "from the outside in)",
     ]
+
+
+def closer_unlike(first: Totals, unlike: Totals | None, step: Fraction, target: Size) -> list[Line]:
+    """What comes closer than the first choice, where its sides and ends need not be alike."""
+    if unlike is None or unlike.cost >= first.cost:
+        return []
+    words = (
+        "Closer with ends unlike the sides: {} of border at the sides and {} at the ends make {} × {}. "
+        "Choose “may differ” for Sides and ends."
+    )
+    borders = length(unlike.sides * step), length(unlike.ends * step)
+    made = finished(target[0] + unlike.over_width), finished(target[1] + unlike.over_height)
+    return [line(words, *borders, *made)]
 
 
 def misses(plans: Sequence[tuple[Totals, Plan]], step: Fraction, setting: Settings) -> str:

@@ -22,8 +22,10 @@ from boltend.plugin import (
 from boltend_borders_binding.border_size_picture import picture
 from boltend_borders_binding.border_size_words import (
     MOST_BORDERS,
+    closer_unlike,
     misses,
     order_words,
+    said_length,
     working,
 )
 from boltend_borders_binding.border_totals import (
@@ -32,7 +34,7 @@ from boltend_borders_binding.border_totals import (
     Plan,
     Reach,
     Totals,
-    plans_of,
+    in_order,
     totals_in_order,
 )
 
@@ -92,6 +94,11 @@ def border_to_size(
     target_height: Finished = given(
         "Wanted height", least="1 in", most="1000 in", example=("96 in", "240 cm")
     ),
+    sides_and_ends: Literal["alike", "may differ"] = given(
+        "Sides and ends",
+        default="alike",
+        help="Alike: each border is one width all round. Where they may differ, it comes closer.",
+    ),
     how_many: Count = given("Borders", default="2", least="1", most="4"),
     step: Length = given("Widths go by", default="1/2 in", metric="1 cm", least="1/16 in", most="12 in"),
     least: Finished = given("Narrowest border", default="1 in", metric="2 cm", least="1/4 in", most="60 in"),
@@ -102,7 +109,6 @@ def border_to_size(
         help="Widening: each at least as wide as the one inside it.",
     ),
     reach: Literal["exactly", "at least", "nearest"] = given("Reach", default="at least"),
-    sides_and_ends: Literal["alike", "may differ"] = given("Sides and ends", default="alike"),
     pick: Count = given("Pick", default="1", least="1", help="The number of the choice to go on with"),
     *,
     setting: Settings,
@@ -111,10 +117,14 @@ def border_to_size(
 
     Sizes are finished, in exact inches; every width is a whole number of steps between the narrowest and
     the widest. The size is the top and twice the sum of the widths. Order: least over (or missed) in
-    width and height together, then the larger of the two least; of equals the narrowest inner border
+    width and height together, then the larger of the two least. Of three sizes first one split each: of
+    two borders one third inside and two thirds outside, of three 1, 2 and 3 parts of six, of four 1 to 4
+    of ten, to the nearest step that the limits leave; then their other splits, the narrowest inner border
     first, then the ends nearest to the sides; narrowing borders alike from the outside in. At most 40
-    are listed. Worked: 60 × 72 in to 84 × 100 in takes 12 in of sides and 14 in of ends in all, so
-    exactly only where sides and ends may differ. Arithmetic; the order is ours, no source.
+    are listed. Where sides and ends are alike, a caution names what comes closer unlike.
+
+    Worked: 60 × 72 in to 84 × 100 in takes 12 in of sides and 14 in of ends in all, so exactly only where
+    sides and ends may differ. Arithmetic; thirds are common practice, no source.
     """
     limits = _limits(how_many, step, least, most, order)
     alike = sides_and_ends == "alike"
@@ -125,11 +135,12 @@ def border_to_size(
 
     def ranked(reach: Reach) -> list[tuple[Totals, Plan]]:
         pairs = totals_in_order(limits, over, reach, alike)
-        return list(islice(((t, p) for t in pairs for p in plans_of(limits, t, alike)), MOST_CHOICES))
+        return list(islice(in_order(limits, pairs, alike), MOST_CHOICES))
 
     choices = ranked(reach)
+    unlike = next(totals_in_order(limits, over, reach, alike=False), None) if alike else None
     if not choices:
-        raise _none(reach, alike, misses(ranked("nearest")[:3], step, setting))
+        raise _none(reach, unlike, step, misses(ranked("nearest")[:3], step, setting), setting)
     if pick > len(choices):
         raise Cannot(
             "pick", f"There are {len(choices)} choices, no number {pick}.", f"Pick 1 to {len(choices)}."
@@ -143,6 +154,7 @@ def border_to_size(
             *working((top_width, top_height), (target_width, target_height), plan),
             *order_words(pick, len(rows), len(rows) == MOST_CHOICES),
         ],
+        cautions=closer_unlike(choices[0][0], unlike, step, (target_width, target_height)),
         picture=picture((top_width, top_height), plan),
     )
 
@@ -156,13 +168,12 @@ def _limits(many: int, step: Fraction, least: Fraction, most: Fraction, order: O
     return Limits(many, low, high, order)
 
 
-def _none(reach: Reach, alike: bool, said: str) -> Cannot:
+def _none(reach: Reach, unlike: Totals | None, step: Fraction, said: str, setting: Settings) -> Cannot:
     if reach == "exactly":
-        way_out = (
-            "Let sides and ends differ, take a finer step, or reach at least."
-            if alike
-            else ("Take a finer step, or reach at least.")
-        )
+        way_out = "Take a finer step, or reach at least."
+        if unlike is not None:
+            sides, ends = (said_length(total * step, setting) for total in (unlike.sides, unlike.ends))
+            way_out = f"Let them differ: {sides} at the sides and {ends} at the ends. Or reach at least."
         return Cannot("reach", f"no borders reach it exactly. Nearest: {said}.", way_out)
     way_out = "Allow wider borders, or more of them."
     return Cannot("most", f"even the widest borders do not reach it. Nearest: {said}.", way_out)

@@ -6,11 +6,17 @@ Widths are whole numbers of the step. A *total* is the sum of a plan's widths on
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from heapq import heappop, heappush
-from itertools import groupby
+from itertools import groupby, islice
 from typing import Literal, NamedTuple
+
+from boltend.plugin import ceil_div
 
 Order = Literal["even", "widening", "narrowing", "any"]
 Reach = Literal["exactly", "at least", "nearest"]
+
+
+SIZES_FIRST = 3
+"""Sizes that are listed with one split each before the first has its others."""
 
 
 class Limits(NamedTuple):
@@ -96,6 +102,43 @@ def plans_of(limits: Limits, totals: Totals, alike: bool) -> Iterator[Plan]:
     """
     for plan in _plans(limits, limits.many, totals.sides, totals.ends, (limits.low, limits.low), alike):
         yield plan[::-1] if limits.order == "narrowing" else plan
+
+
+def usual_plan(limits: Limits, totals: Totals) -> Plan:
+    """The split that a shop would name: of two borders the inner one third, the outer two thirds.
+
+    Of three one, two and three parts of six, of four one to four of ten; each to the nearest step (a half
+    the narrower way) within what the limits and the order leave. Common practice, no source.
+    """
+    plan = tuple(zip(_shared(limits, totals.sides), _shared(limits, totals.ends), strict=True))
+    return plan[::-1] if limits.order == "narrowing" else plan
+
+
+def _shared(limits: Limits, total: int) -> list[int]:
+    widths: list[int] = []
+    least = limits.low
+    for part in range(1, limits.many + 1):
+        left = limits.many - part + 1
+        parts = sum(range(part, limits.many + 1))
+        share = ceil_div(2 * total * part - parts, 2 * parts)
+        fits = _widths(limits, left, total, least)
+        width = min(max(share, fits[0]), fits[-1])
+        widths.append(width)
+        total -= width
+        least = limits.low if limits.order == "any" else width
+    return widths
+
+
+def in_order(limits: Limits, pairs: Iterator[Totals], alike: bool) -> Iterator[tuple[Totals, Plan]]:
+    """Every plan of such totals: of a few sizes the usual split each, then their other splits, and so on.
+
+    Splits of one size are alike from outside: they must not hide that there are other sizes.
+    """
+    while few := list(islice(pairs, SIZES_FIRST)):
+        usual = [(totals, usual_plan(limits, totals)) for totals in few]
+        yield from usual
+        for totals, first in usual:
+            yield from ((totals, plan) for plan in plans_of(limits, totals, alike) if plan != first)
 
 
 def _plans(
