@@ -177,7 +177,7 @@ def run_few(small: Any, steps: list[tuple[Any, ...]], seen: int, few: int) -> No
             continue
         now = history.now
         first = now.tabs[seen % len(now.tabs)].key if now.tabs else None
-        book.update(now, first, few)
+        book.update(now, first)
         fresh = told(Workbook(small.Bench(), now))
         assert first is None or told(book)[first] == fresh[first]
         if len(step) % 2:

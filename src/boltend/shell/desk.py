@@ -21,8 +21,7 @@ from boltend.core.project.saving import ProjectFile, Side
 from boltend.shell.keeping import Aside, Keeper, Save
 
 A_FEW = 12
-"""Tabs that are worked out before an edit is painted, some 3 ms; in a chain of hundreds the others come after
-it, so many at a time: no key waits for all of them."""
+"""Tabs worked out at a time, some 3 ms, once the one in sight is painted: no key waits for a whole chain."""
 
 OnOutcome = Callable[[int, Outcome], None]
 
@@ -172,7 +171,7 @@ class Desk:
     ) -> set[int]:
         """Take in an edited project; the keys of the tabs that may look different now.
 
-        With `first`, the tab in sight, what comes after a few others is left for `finish`.
+        With `first`, the tab in sight, what comes after it is left for `finish`.
         """
         if project is self.project:
             return set()
@@ -227,18 +226,17 @@ class Desk:
     def _follow(self, first: int | None = None) -> set[int]:
         # The journal first: whatever happens while working out, what was typed is kept.
         self.keeper.note(self.project)
-        most = A_FEW if first is not None else None
-        return self.book_so_far.update(self.project, first, most) if self.book_so_far is not None else set()
+        return self.book_so_far.update(self.project, first) if self.book_so_far is not None else set()
 
     def arrived(self, ticket: int, outcome: Outcome, first: int | None = None) -> set[int]:
         """An outcome that came from the worker; the keys of the tabs that may look different now.
 
-        With `first`, the tab in sight, what comes after a few others is left for `finish`.
+        With `first`, the tab in sight, what comes after it is left for `finish`.
         """
         if self._watched is not None:
             self._watched.running.pop(ticket, None)
-        book, most = self.book_so_far, A_FEW if first is not None else None
-        return book.arrived(ticket, outcome, first, most) if book is not None else set()
+        book = self.book_so_far
+        return book.arrived(ticket, outcome, first) if book is not None else set()
 
     def stop(self, key: int) -> bool:
         """Stop the run of a tab; whether there was one."""

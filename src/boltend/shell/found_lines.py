@@ -75,9 +75,16 @@ class FoundLines(Results):
         at = y + self.scroll_offset.y
         if self.has_focus and self._picked and at == self._line_of(self._picked):
             base = self._ground + Style(reverse=True)
-            text = "".join(text for text, _ in self.lines[at].parts)
+            (label, _), *behind = self.lines[at].parts
+            # A sign before the value, as before a given that has the focus: it reads without any style.
+            text = f"{label[:-1]}>" + "".join(text for text, _ in behind)
             return Strip([Segment(text, base)]).adjust_cell_length(self.size.width, base)
         return super().render_line(y)
+
+    def _marked_title(self) -> int:
+        """None while the chosen found shows where the focus is."""
+        at = self._line_of(self._picked)
+        return super()._marked_title() if at is None or not self._in_sight(at) else -1
 
     def on_click(self, event: events.Click) -> None:
         """Choose a found; a line that leads to a tab leads there."""

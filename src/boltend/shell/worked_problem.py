@@ -28,6 +28,12 @@ LEAST_ROWS = 9
 MOST_ROWS = 20
 """Lines of a picture that stands among the results."""
 
+GIVEN_SHARE = 11, 20
+"""How much of the body the givens may take where they stand above the results."""
+
+READING_SHARE = 6, 20
+"""How much of it they keep while somebody reads the results."""
+
 
 def has_picture(result: Result) -> bool:
     """Whether there is something to draw."""
@@ -78,6 +84,7 @@ class WorkedProblem(Container):
         self.forms: dict[str, GivenForm] = {}
         self.form: GivenForm | None = None
         self._room = 0
+        self._reading = False
         self._late = LatePicture(partial(self.set_timer, FRAMES), self._picture_ready, self.call_later)
         self._painted: tuple[Workbook, int] | None = None
 
@@ -143,12 +150,23 @@ class WorkedProblem(Container):
             self.form.styles.height = self.form.rows if room else "1fr"
         if room != self._room and book is not None and tab is not None:
             self.paint(book, tab, from_top=False)
+        self._fit_given()
+
+    def _fit_given(self) -> None:
         if self.wide:
             self.given.styles.height = "1fr"
             return
         body = max(8, self.screen.size.height - 3)
         wanted = (self.form.rows if self.form is not None else 0) + 2
-        self.given.styles.height = max(4, min(wanted, body * 11 // 20))
+        part, of = READING_SHARE if self._reading else GIVEN_SHARE
+        self.given.styles.height = max(4, min(wanted, body * part // of))
+
+    def on_descendant_focus(self) -> None:
+        """Who reads the results gets more of them in sight; who types, more of the givens."""
+        reading = self.results.has_focus
+        if reading is not self._reading:
+            self._reading = reading
+            self._fit_given()
 
     def _room_for_picture(self) -> int:
         """Lines below the givens for a picture; 0 where there are too few, or where all is stacked."""

@@ -25,8 +25,8 @@ class Workbook:
     `update` takes an edited project (made by `boltend.core.project.edits`); `results` maps each tab's key
     to its result. Where the runner answers later, a tab is *working* until `arrived` brings the outcome.
 
-    Who waits for one tab may ask for it first: then where more than a few are reached, those behind it in
-    their order keep their former results until `finish`.
+    Who waits for one tab may ask for it first: then those behind it in their order keep their former results
+    until `finish`.
     """
 
     def __init__(self, runner: Runner, project: Project) -> None:
@@ -83,10 +83,10 @@ class Workbook:
         """What a tab's links bring: (where it goes, from which tab, which found), in the givens' order."""
         return [(wire.slot, wire.source, wire.found) for wire in self._nodes[key].wires]
 
-    def update(self, project: Project, first: int | None = None, most: int | None = None) -> set[int]:
+    def update(self, project: Project, first: int | None = None) -> set[int]:
         """Work out what an edit reaches; the keys of the tabs whose result may have changed.
 
-        With `most` it ends after so many tabs, but not before the tab `first`.
+        With `first` it ends with that tab, and leaves those behind it for `finish`.
         """
         before, self.project = self.project, project
         # Two hundred tabs are walked through once: this is most of what an edit costs beside its own tab.
@@ -110,7 +110,7 @@ class Workbook:
             # A circle that the edit broke may lie anywhere, and a reason may name a tab at any distance. (A
             # circle that it made reaches its tabs by itself: the edited one was worked out, or they waited.)
             rewired |= {key for key, result in self.results.items() if result.state in ("cannot", "waiting")}
-        return self._work_out(rewired.union(tab.key for tab in dirty), first, most) | gone
+        return self._work_out(rewired.union(tab.key for tab in dirty), first) | gone
 
     @property
     def unfinished(self) -> bool:
@@ -121,12 +121,10 @@ class Workbook:
         """Work out what was left, or so many tabs of it; the keys of the tabs that may have changed."""
         return self._work_out((), most=most) if self._left else set()
 
-    def arrived(
-        self, ticket: int, outcome: Outcome, first: int | None = None, most: int | None = None
-    ) -> set[int]:
+    def arrived(self, ticket: int, outcome: Outcome, first: int | None = None) -> set[int]:
         """Take an outcome that came later; the keys of the tabs whose result may have changed.
 
-        `first` and `most` are those of `update`.
+        `first` is that of `update`.
         """
         key = self._running.pop(ticket, None)
         node = self._nodes.get(key) if key is not None else None
@@ -135,7 +133,7 @@ class Workbook:
         node.ticket = None
         filled = Filled(node.ran[0], node.ran[1], self.results[key].notes)
         changed = self._keep(key, self._settled(key, node, filled, outcome))
-        return {key} | (self._work_out(self.graph.feeds.get(key, ()), first, most) if changed else set())
+        return {key} | (self._work_out(self.graph.feeds.get(key, ()), first) if changed else set())
 
     def refresh(self) -> set[int]:
         """Work everything out anew: a plugin came, went or was switched off."""
@@ -198,16 +196,16 @@ class Workbook:
     def _work_out(self, keys: Iterable[int], first: int | None = None, most: int | None = None) -> set[int]:
         """Work out these tabs, those left before and, in order, whatever their changed founds reach.
 
-        It ends after `most` tabs, but not before `first`: what stands behind that one feeds it only on a
+        It ends with the tab `first`, or after `most` tabs. What stands behind the first feeds it only on a
         circle, where nothing is worked out.
         """
         position, order, feeds = self.graph.position, self.graph.order, self.graph.feeds
-        end = position.get(first, -1) if first is not None else -1
+        end = position.get(first, -1) if first is not None else len(order)
         queue = [position[key] for key in self._left.union(keys) if key in position]
         heapq.heapify(queue)
         queued = set(queue)
         seen: set[int] = set()
-        while queue and (most is None or len(seen) < most or queue[0] <= end):
+        while queue and queue[0] <= end and (most is None or len(seen) < most):
             at = heapq.heappop(queue)
             key = order[at]
             seen.add(key)
