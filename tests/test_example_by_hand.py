@@ -253,3 +253,27 @@ def test_the_metric_example_is_worked_out_throughout(host: Host) -> None:
     # Six long sashes of 128 + 1.5 cm, which cloth of 140 cm holds without a join.
     assert (got[1]["long_sashes"], got[1]["long_sash_length"], got[1]["joins"]) == (6, Fr(1295, 10) * cm, 0)
     assert got[3]["length"] == (2 * Fr(1475, 10) + 2 * Fr(1075, 10) + 25) * cm
+
+
+@pytest.mark.parametrize(
+    ("name", "typed_in", "taken"),
+    [
+        ("harbour-steps", "Blocks in hand", {"Steps": "block_width"}),
+        (
+            "lantern-row",
+            "Rows to choose from",
+            {"Street": "block_width", "Glass": "finished_size", "Flames": "finished_size"},
+        ),
+        ("tidewater", "How many", {"On point": "block", "Pools": "finished_size"}),
+        ("orchard-cloth", "Panels", {"Cloth": "block_width"}),
+    ],
+)
+def test_one_change_of_the_block_goes_everywhere(
+    host: Host, name: str, typed_in: str, taken: dict[str, str]
+) -> None:
+    project = read_bytes(path(name).read_bytes(), name).project
+    text, inches = ("20 cm", Fr(2000, 254)) if name == "orchard-cloth" else ("8 in", Fr(8))
+    changed = set_given(project, project.tab(typed_in).key, "block_width", text)
+    book = Workbook(host, changed)
+    for tab, given in taken.items():
+        assert book.result(tab).args[given] == inches
