@@ -207,7 +207,7 @@ def test_the_customer_reads_what_each_cloth_is_for() -> None:
     assert told["Ember"].endswith("; Binding")
     assert told["Gravel"] == "Backing"
     page = html_file(sheet)
-    assert "Night: sash, Sky" in page
+    assert "Night: sash (1 1/2 in wide), Sky (4 in wide)" in page
     assert "Finished size, with its binding on: 69" in page
     assert '<table class="whole">' in page
     assert '<table class="whole">' not in html_file(one.plan())

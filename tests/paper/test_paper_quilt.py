@@ -8,7 +8,7 @@ from worked import worked
 
 from boltend.core.contract import Rect
 from boltend.core.drawing.figure import extent, figure_of
-from boltend.core.paper.quilt_picture import quilt_shapes
+from boltend.core.report.quilt_picture import quilt_shapes
 from boltend.core.report.quilt_size import quilt_of
 
 

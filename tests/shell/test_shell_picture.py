@@ -108,6 +108,18 @@ heights = "48 in"
 """
 
 
+async def test_the_whole_quilt_has_a_key_and_tells_the_sizes_of_its_parts(begun: Shell) -> None:
+    async with begun(text=WHOLE) as it:
+        await it.press("alt+q")
+        # At 80 columns the size in the other system has no room: no number is cut in its middle.
+        await it.sees("The quilt · Finished size", "block (", "sash (", "in wide)")
+        title = next(row for row in it.rows() if "The quilt" in row)
+        assert "…" not in title
+        assert title.rstrip().endswith(" in"), title
+        await it.press("alt+q")
+        await it.wait(lambda: len(it.app.screen_stack) == 2, "where it was")
+
+
 @pytest.mark.parametrize("where", ["map", "to_buy", "a tab without a picture", "the menu"])
 async def test_the_whole_quilt_is_seen_from_everywhere(begun: Shell, where: str) -> None:
     async with begun(text=WHOLE, size=(100, 40)) as it:

@@ -127,7 +127,9 @@ ACTIONS: tuple[Action, ...] = (
         "customer", "A page for the customer: the quilt, what to buy, what it costs", "Project", ("alt+i",)
     ),
     Action("picture", "Picture of what is in sight on the whole screen", "Screen", ("alt+v",), ""),
-    Action("whole_quilt", "Picture of the whole quilt: blocks, sashing, borders, binding", "Project"),
+    Action(
+        "whole_quilt", "Picture of the whole quilt: blocks, sashing, borders, binding", "Project", ("alt+q",)
+    ),
     Action("work_anew", "Work everything out anew", "Screen", ("ctrl+r",), ""),
     Action("stop", "Stop what is being worked out", "Screen", ("escape",), ""),
     Action("leave", "Quit", "Project", ("ctrl+q",), "Quit"),

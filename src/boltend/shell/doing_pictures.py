@@ -58,9 +58,11 @@ class PictureView(ListView):
         if quilt is None or picture is None:
             self.tell(without)
             return
-        title = f"The quilt · {shown(said_size(book, quilt))}"
-        lines = partial(shape_lines, picture.shapes, settings)
-        self.app.push_screen(PictureScreen([Large(title, lines, self._sharp(lambda: picture))]))
+        title, short = (
+            f"The quilt · {shown(said_size(book, each))}" for each in (quilt, quilt._replace(also=""))
+        )
+        lines = partial(shape_lines, picture.shapes, settings, sizes=picture.sizes)
+        self.app.push_screen(PictureScreen([Large(title, lines, self._sharp(lambda: picture), short)]))
 
     def _show_cuts(self) -> bool:
         """How cloth is cut, first the picture in sight; whether there is any."""

@@ -1,14 +1,19 @@
 """A tab's picture as lines of a given width: in the project's colours, and readable without any."""
 
 from collections.abc import Mapping
-from functools import lru_cache
+from functools import lru_cache, partial
+
+from rich.cells import cell_len
 
 from boltend.core.contract import Settings, Shape
-from boltend.core.drawing import CutPicture, Picture, draw_cut, legend
+from boltend.core.drawing import CutPicture, Picture, draw_cut, legend, legend_entries
 from boltend.core.flow import Result
 from boltend.core.report.pictures import drawn
 from boltend.shell.result_lines import Part, ResultLine
 from boltend.shell.texts import wrapped
+
+ASIDE = 26
+"""Cells that a legend at the right of its picture may have at least."""
 
 LOOKS = {"line": "", "seam": "muted", "label": "value", "size": "muted", "fill": ""}
 
@@ -21,18 +26,49 @@ def picture_lines(result: Result, width: int, rows: int) -> tuple[ResultLine, ..
 
 
 def shape_lines(
-    shapes: tuple[Shape, ...], settings: Settings, width: int, rows: int
+    shapes: tuple[Shape, ...],
+    settings: Settings,
+    width: int,
+    rows: int,
+    sizes: Mapping[str, str] | None = None,
 ) -> tuple[ResultLine, ...]:
-    """Shapes in at most so many cells and lines, with their legend, in the colours of the fabrics."""
-    how, step = settings.notation, settings.size_step
-    picture = drawn(shapes, how, step, width, max(1, rows - 1))
-    words = legend(picture, width)
+    """Shapes in at most so many cells and lines, with their legend, in the colours of the fabrics.
+
+    With the `sizes` of the parts the legend tells them; it stands at the right where that leaves more room.
+    """
+    draw = partial(drawn, shapes, settings.notation, settings.size_step, all_told=sizes is not None)
+    picture = draw(width, max(1, rows - 1))
+    words = legend(picture, width, sizes)
     if len(words) > 1 and len(picture.rows) + len(words) > rows:
-        picture = drawn(shapes, how, step, width, max(1, rows - len(words)))
-        words = legend(picture, width)
-    colours = {run.fill: colour_of(run.fill, settings) for row in picture.rows for run in row if run.fill}
-    lines = _lines(picture, colours)
+        picture = draw(width, max(1, rows - len(words)))
+        words = legend(picture, width, sizes)
+    if sizes is not None and width >= 2 * ASIDE:
+        larger = draw(width - ASIDE - 2, rows)
+        aside = _aside(larger, width - larger.width - 2, sizes)
+        if len(larger.rows) > len(picture.rows) and len(aside) < len(larger.rows):
+            return _side_by_side(_lines(larger, _colours(larger, settings)), larger.width + 2, aside)
+    lines = _lines(picture, _colours(picture, settings))
     return (*lines, *(ResultLine(((text, "muted"),)) for text in words[: max(0, rows - len(lines))]))
+
+
+def _aside(picture: Picture, width: int, sizes: Mapping[str, str]) -> list[str]:
+    """The legend in a narrow column: what goes on in another line hangs."""
+    entries = (wrapped(entry, width - 4) for entry in legend_entries(picture, sizes))
+    return [f"    {line}" if n else line for entry in entries for n, line in enumerate(entry)]
+
+
+def _side_by_side(lines: list[ResultLine], at: int, aside: list[str]) -> tuple[ResultLine, ...]:
+    """The picture, and the legend at its right, with a line free above it for the size."""
+    found = []
+    for n, line in enumerate(lines):
+        words = aside[n - 1] if 1 <= n <= len(aside) else ""
+        gap = " " * (at - sum(cell_len(text) for text, _ in line.parts)) if words else ""
+        found.append(ResultLine((*line.parts, (gap, ""), (words, "muted"))) if words else line)
+    return tuple(found)
+
+
+def _colours(picture: Picture, settings: Settings) -> dict[str, str]:
+    return {run.fill: colour_of(run.fill, settings) for row in picture.rows for run in row if run.fill}
 
 
 def cut_picture_lines(

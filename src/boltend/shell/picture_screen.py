@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -22,11 +23,12 @@ Sharp = Callable[[int, int], Widget | None]
 
 
 class Large(NamedTuple):
-    """One picture: its title, how it is drawn in cells, and how sharp."""
+    """One picture: its title, how it is drawn in cells, and how sharp; a title for where the first is cut."""
 
     title: str
     lines: Lines
     sharp: Sharp | None = None
+    short: str = ""
 
 
 class PictureScreen(ModalScreen[None]):
@@ -41,6 +43,7 @@ class PictureScreen(ModalScreen[None]):
     BINDINGS = [  # noqa: RUF012 - as Textual declares it
         Binding("escape,q,enter", "leave", "Leave", show=False),
         Binding("alt+v", "leave", "Leave", show=False, id="picture"),
+        Binding("alt+q", "leave", "Leave", show=False, id="whole_quilt"),
         Binding("left", "other(-1)", "Picture before", show=False, priority=True),
         Binding("right,space", "other(1)", "Next picture", show=False, priority=True),
     ]
@@ -69,7 +72,9 @@ class PictureScreen(ModalScreen[None]):
     def _paint(self) -> None:
         large, picture = self.query_one(Results), self.pictures[self.at]
         count = f"{self.at + 1} of {len(self.pictures)} · " if len(self.pictures) > 1 else ""
-        words = clipped(f"{count}{picture.title}", max(8, self.size.width - 2))
+        room = max(8, self.size.width - 2)
+        title = picture.title if cell_len(count + picture.title) <= room else picture.short or picture.title
+        words = clipped(f"{count}{title}", room)
         self.query_one("#title", Static).update(words)
         if self.drawn is not None:
             self.drawn.remove()

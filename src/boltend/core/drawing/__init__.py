@@ -3,7 +3,7 @@
 from boltend.core.drawing.cells import draw, patterns
 from boltend.core.drawing.cut_pictures import CutPicture, cut_pictures, draw_cut
 from boltend.core.drawing.framing import Mark
-from boltend.core.drawing.hatches import legend
+from boltend.core.drawing.hatches import legend, legend_entries
 from boltend.core.drawing.picture import Kind, Picture, Run, Show, Sign
 from boltend.core.drawing.widths import cells_of
 
@@ -20,5 +20,6 @@ __all__ = [
     "draw",
     "draw_cut",
     "legend",
+    "legend_entries",
     "patterns",
 ]

@@ -13,6 +13,7 @@ from boltend.core.drawing.hatches import hatched
 from boltend.core.drawing.inking import inked
 from boltend.core.drawing.labels import put_labels, put_words
 from boltend.core.drawing.picture import NOTHING, Picture, Run, Show, Sign, runs_of
+from boltend.core.drawing.spread import spread
 from boltend.core.drawing.widths import cells_of, clean
 
 LEAST_COLUMNS, LEAST_ROWS = 12, 4
@@ -31,12 +32,14 @@ def draw(
     show: Show | None = None,
     shorter: Mapping[str, str] | None = None,
     marks: Sequence[Mark] = (),
+    all_told: bool = False,
 ) -> Picture:
     """Draw shapes in at most `columns` × `rows` cells, each `cell_ratio` times as high as it is wide.
 
     Outer edges are heavy, seams light; slanting ones, and all where cells are too coarse for lines, are rows
     of dots. With `show` the overall size stands along the edge. `shorter` has a shorter word for a label that
-    finds no room; `marks` are words beside the picture, to its left or above. Where there is no room for a
+    finds no room; `marks` are words beside the picture, to its left or above; `all_told` has the
+    signs tell every label, seen in the picture or not. Where there is no room for a
     picture one line says what there would be. Never raises for odd shapes.
     """
     shapes, grain = tuple(shapes), ASCII if ascii else BRAILLE
@@ -46,20 +49,23 @@ def draw(
         figure.words = [each._replace(words=clean(each.words, ascii=ascii)) for each in figure.words]
         pitch = pitch_of(figure)
         for frame in frames(figure, show, marks, ascii=ascii):
-            found = _fit(figure, pitch, columns - frame.left, rows - frame.top, cell_ratio, grain)
+            room = columns - frame.left, rows - frame.top
+            # Cloth is drawn to one scale, as are the widths of its strips beside it.
+            found = None if marks else _spread(figure, pitch, *room, cell_ratio)
+            found = found or _fit(figure, pitch, *room, cell_ratio, grain)
             if found is not None and (best is None or found[0].rows > _WORTH * best[0].rows):
                 best = (*found, frame)
     if best is None:
         return _described(figure, columns, rows, show, ascii=ascii)
-    at, figure, frame = best
+    at, laid, frame = best
     canvas = Canvas(at, grain)
-    canvas.paint(figure)
-    hatches = hatched([area.fill for area in figure.areas], canvas.owner, ascii=ascii)
-    grid = inked(canvas, figure.areas, hatches, ascii=ascii)
+    canvas.paint(laid)
+    hatches = hatched([area.fill for area in laid.areas], canvas.owner, ascii=ascii)
+    grid = inked(canvas, laid.areas, hatches, ascii=ascii)
     seen = {cell.fill for row in grid for cell in row if cell.kind == "fill"}
-    placed = put_labels(grid, canvas, figure, shorter or {}, ascii=ascii)
-    signs = signs_of(seen, placed, canvas, figure, hatches, ascii=ascii)
-    put_words(grid, canvas, figure)
+    placed = put_labels(grid, canvas, laid, shorter or {}, ascii=ascii)
+    signs = signs_of(seen, set() if all_told else placed, canvas, figure, hatches, ascii=ascii)
+    put_words(grid, canvas, laid)
     lines = framed(grid, at, frame, columns)
     width = max(map(len, lines))
     return Picture(
@@ -68,6 +74,12 @@ def draw(
         signs,
         left_out=at.dropped is not None,
     )
+
+
+def _spread(
+    figure: Figure, pitch: Pitch | None, columns: int, rows: int, ratio: float
+) -> tuple[Fit, Figure] | None:
+    return None if pitch is None or figure.words else spread(figure, pitch, columns, rows, ratio)
 
 
 def _fit(
@@ -99,14 +111,16 @@ def signs_of(
     *,
     ascii: bool,  # noqa: A002 - as in `draw`
 ) -> tuple[Sign, ...]:
-    """What is seen: hatches, and lines that stand for areas too narrow for one; with labels not `placed`.
+    """What is seen: hatches, and lines that stand for areas too narrow for one; with their labels.
 
-    `seen` are fills whose hatch is in sight, `hatches` all marks by fill.
+    `seen` are fills whose hatch is in sight, `hatches` all marks by fill. Labels of a fill that are all
+    `placed` need no second telling; where one is not, all are told, for they share the fill.
     """
     labels: dict[str, dict[str, None]] = {fill: {} for fill in hatches}
     for area in figure.areas:
-        if area.label and area.label not in placed:
+        if area.label:
             labels[area.fill][area.label] = None
+    labels = {fill: {} if set(names) <= placed else names for fill, names in labels.items()}
     owners = {owner for row in canvas.owner for owner in row}
     shown = {figure.areas[owner].fill for owner in owners if owner >= 0} | canvas.thin
     shown |= {fill for fill in set(hatches) - shown if _peeps_out(figure, fill)}

@@ -176,6 +176,11 @@ def _points(shape: Shape) -> Sequence[tuple[Inches, Inches]]:
     return ((shape.x, shape.y),)
 
 
+def slanting(strokes: Sequence[Stroke]) -> bool:
+    """Whether any line is neither level nor upright."""
+    return any(stroke.x1 != stroke.x2 and stroke.y1 != stroke.y2 for stroke in strokes)
+
+
 def extent(figure: Figure) -> tuple[Inches, Inches]:
     """The exact width and height over all areas and lines: only what reaches the edges is looked at."""
     xs: set[Inches] = set()

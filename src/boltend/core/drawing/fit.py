@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import floor
 from typing import NamedTuple
 
-from boltend.core.drawing.figure import Figure
+from boltend.core.drawing.figure import Figure, slanting
 
 LEAST_ROWS, LEAST_COLUMNS = 1.95, 2.95
 """Cells from block to block that box lines need, with room left between them."""
@@ -14,8 +14,14 @@ LEAST_ROWS, LEAST_COLUMNS = 1.95, 2.95
 LEAST_DOTS, LEAST_DOTS_OF_LINES = 2.9, 1.9
 """Dots from block to block, and from line to line, below which they are no longer told apart."""
 
-_SMALLEST = 0.65  # of the size that fits: what it may cost that equal blocks take equal cells
-_STRETCH = 0.1  # and how far the proportions may give way for it, where nothing slants
+SMALLEST = 0.65
+"""Of the size that fits: what it may cost that equal blocks take equal cells."""
+
+STRETCH = 0.06
+"""How far width to height may be from the truth for it, where nothing slants.
+
+It is half a cell in each direction where that is more: no picture is truer than its cells.
+"""
 
 
 class Grain(NamedTuple):
@@ -58,14 +64,14 @@ def fit(
     if columns < 2 or rows < 2 or width <= 0 or height <= 0:
         return None
     most = columns - 1, rows - 1
-    scale = min(most[1] / height, most[0] / (ratio * width))
-    full = scale * ratio, scale
-    slanting = _slanting(figure)  # then 45° must stay 45°
+    wide, high = size_of(figure, *most, ratio)
+    full = wide / width, high / height
+    slants = any(area.corners for area in figure.areas) or slanting(figure.strokes)  # then 45° must stay 45°
     if pitch is None:
-        return _fit(figure, most, full, exact=(slanting, slanting))
-    stretch, exact = 0.0 if slanting else _STRETCH, (slanting or pitch.x > 0, slanting or pitch.y > 0)
+        return _fit(figure, most, full, exact=(slants, slants))
+    stretch, exact = 0.0 if slants else STRETCH, (slants or pitch.x > 0, slants or pitch.y > 0)
     even = _even(pitch, figure, most, full, Grain(1, 1), stretch)
-    for found, kept in ((even, exact), (full, (slanting, slanting))):
+    for found, kept in ((even, exact), (full, (slants, slants))):
         if (not pitch.x or pitch.x * found[0] >= LEAST_COLUMNS) and (
             not pitch.y or pitch.y * found[1] >= LEAST_ROWS
         ):
@@ -74,7 +80,7 @@ def fit(
     least = LEAST_DOTS if pitch.width else LEAST_DOTS_OF_LINES
     steps = pitch.x * sx * grain.across, pitch.y * sy * grain.down
     if any(0 < step < least for step in steps):
-        return _fit(figure, most, full, exact=(slanting, slanting), fine=True, dropped=pitch[2:])
+        return _fit(figure, most, full, exact=(slants, slants), fine=True, dropped=pitch[2:])
     return _fit(figure, most, (sx, sy), exact=exact, fine=True)
 
 
@@ -98,10 +104,10 @@ def _fit(
     return Fit(wide, high, sx, sy, fine, dropped)
 
 
-def _slanting(figure: Figure) -> bool:
-    return any(area.corners for area in figure.areas) or any(
-        stroke.x1 != stroke.x2 and stroke.y1 != stroke.y2 for stroke in figure.strokes
-    )
+def size_of(figure: Figure, columns: int, rows: int, ratio: float) -> tuple[float, float]:
+    """Cells across and down of a figure that is as large as fits; one of them is all that there is."""
+    scale = min(rows / figure.height, columns / (ratio * figure.width))
+    return scale * ratio * figure.width, scale * figure.height
 
 
 def _even(
@@ -117,13 +123,13 @@ def _even(
     if pitch.y:
         steps = floor(pitch.y * sy * grain.down + 1e-6)
         lesser = steps / (pitch.y * grain.down) / sy
-        if lesser < _SMALLEST:
+        if lesser < SMALLEST:
             return scale
         sx, sy = sx * lesser, sy * lesser
     if pitch.x:
         whole = floor(pitch.x * sx * grain.across + (0.5 if pitch.y else 1e-6))
         factor = whole / (pitch.x * grain.across) / sx
-        if not pitch.y and factor >= _SMALLEST:
+        if not pitch.y and factor >= SMALLEST:
             return sx * factor, sy * factor
         if abs(factor - 1) <= stretch and floor(figure.width * sx * factor + 0.5) <= most[0]:
             sx *= factor

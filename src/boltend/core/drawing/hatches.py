@@ -1,7 +1,7 @@
 """A hatch for every fill, so that fills are told apart without colour."""
 
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from boltend.core.drawing.picture import Picture, Sign
@@ -64,25 +64,62 @@ def _touching(fills: Sequence[str], owners: Sequence[Sequence[int]]) -> dict[str
     return found
 
 
-def sign_words(sign: Sign, *, ascii: bool = False) -> str:  # noqa: A002 - as in `draw`
-    """What a hatch stands for, `Slate: inner`; nothing for what has no name."""
-    labels = [clean(label, ascii=ascii) for label in sign.labels]
-    fill = clean(sign.fill, ascii=ascii)
-    names = ", ".join(label for label in labels if label != fill)
-    return f"{fill}: {names}" if fill and names else fill or names
+def sign_words(
+    sign: Sign,
+    sizes: Mapping[str, str] | None = None,
+    *,
+    ascii: bool = False,  # noqa: A002 - as in `draw`
+) -> str:
+    """What a hatch stands for, `Slate: inner (2 in wide), outer`; nothing for what has no name."""
+    sizes, fill = sizes or {}, clean(sign.fill, ascii=ascii)
+
+    def sized(name: str) -> str:
+        size = sizes.get(name)
+        return clean(f"{name} ({size})" if size else name, ascii=ascii)
+
+    if not any(clean(label, ascii=ascii) != fill for label in sign.labels):
+        return sized(sign.fill) if fill else ""
+    names = ", ".join(filter(None, map(sized, sign.labels)))
+    return f"{fill}: {names}" if fill else names
 
 
-def legend(picture: Picture, columns: int, *, ascii: bool = False) -> list[str]:  # noqa: A002 - as in `draw`
-    """Lines of at most `columns` cells that say which hatch is what: `[░] Slate: inner   [ ] block`."""
-    named = [(sign.mark, sign_words(sign, ascii=ascii)) for sign in picture.signs]
+def legend_entries(
+    picture: Picture,
+    sizes: Mapping[str, str] | None = None,
+    *,
+    ascii: bool = False,  # noqa: A002 - as in `draw`
+) -> list[str]:
+    """What each hatch is, `[░] Slate: inner`."""
+    named = [(sign.mark, sign_words(sign, sizes, ascii=ascii)) for sign in picture.signs]
     entries = [f"[{mark}] {name}" for mark, name in named if name]
-    if picture.left_out:
-        entries.append("(seams too close together to draw)")
+    return [*entries, *(["(seams too close together to draw)"] if picture.left_out else [])]
+
+
+def legend(
+    picture: Picture,
+    columns: int,
+    sizes: Mapping[str, str] | None = None,
+    *,
+    ascii: bool = False,  # noqa: A002 - as in `draw`
+) -> list[str]:
+    """Lines of at most `columns` cells that say which hatch is what: `[░] Slate: inner   [ ] block`."""
     lines: list[str] = []
-    for entry in entries:
+    for entry in legend_entries(picture, sizes, ascii=ascii):
         joined = f"{lines[-1]}   {entry}" if lines else entry
         if lines and cells_of(joined) <= columns:
             lines[-1] = joined
         else:
             lines.append(entry)
-    return [line for line in lines if cells_of(line) <= columns]
+    return [part for line in lines for part in _broken(line, columns)]
+
+
+def _broken(entry: str, columns: int) -> Iterator[str]:
+    """One entry in lines, broken between its names; nothing where one of them has no room."""
+    lines: list[str] = []
+    for name in entry.replace(", ", ",\n").split("\n") if cells_of(entry) > columns else [entry]:
+        joined = f"{lines[-1]} {name}" if lines else name
+        if lines and cells_of(joined) > columns:
+            lines.append(f"    {name}")
+        else:
+            lines[-1:] = [joined]
+    return iter(lines if all(cells_of(line) <= columns for line in lines) else ())

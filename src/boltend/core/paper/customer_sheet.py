@@ -5,13 +5,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from boltend.core.flow import Workbook
 from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
 from boltend.core.paper.plan_sheet import any_cut, colours_of, title_of
-from boltend.core.paper.quilt_picture import quilt_shapes
 from boltend.core.paper.texts import seen
 from boltend.core.pool import FabricPlan, Lists
 from boltend.core.project.model import Tab
 from boltend.core.project.plain import folded
 from boltend.core.report.list_words import buy_sheet, list_troubles
 from boltend.core.report.near import sizes_as
+from boltend.core.report.part_sizes import part_sizes
+from boltend.core.report.quilt_picture import quilt_shapes
 from boltend.core.report.quilt_size import Quilt, quilt_of, said_size
 from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION
 
@@ -49,7 +50,10 @@ def whole_picture(book: Workbook, quilt: Quilt, colours: Mapping[str, str]) -> P
     """The whole quilt from the pictures of its tabs; None where none of them draws anything."""
     shapes = quilt_shapes(book, quilt.tab)
     show = sizes_as(book.results[quilt.tab.key].settings)
-    return Picture("The quilt", shapes, show, colours=colours, room=ROOM, all_told=True) if shapes else None
+    if not shapes:
+        return None
+    sizes = part_sizes(shapes, show)
+    return Picture("The quilt", shapes, show, colours=colours, room=ROOM, all_told=True, sizes=sizes)
 
 
 def _to_buy(lists: Lists, book: Workbook) -> Iterator[Block]:

@@ -124,7 +124,7 @@ def sketch(picture: Picture, width: float, height: float) -> Sketch | None:
         strokes=tuple(figure.strokes),
         words=tuple(words),
         arrows=tuple(beside.arrows),
-        inks=_inks(figure, set() if picture.all_told else placed, picture.colours),
+        inks=_inks(figure, set() if picture.all_told else placed, picture),
     )
 
 
@@ -142,16 +142,16 @@ def _moved(letters: Letters, left: float, top: float) -> Words:
                  letters.fill)  # fmt: skip
 
 
-def _inks(figure: Figure, placed: set[str], colours: Mapping[str, str]) -> dict[str, Ink]:
+def _inks(figure: Figure, placed: set[str], picture: Picture) -> dict[str, Ink]:
     columns = max(2, min(_RASTER, round(_RASTER * figure.width / figure.height)))
     rows = max(2, min(_RASTER, round(_RASTER * figure.height / figure.width)))
     canvas = Canvas(Fit(columns, rows, columns / figure.width, rows / figure.height), BRAILLE)
     canvas.paint(figure)
     hatches = hatched([area.fill for area in figure.areas], canvas.owner, ascii=False)
     signs = signs_of(set(hatches), placed, canvas, figure, hatches, ascii=False)
-    inks = {fill: Ink(mark, colours.get(fill, ""), "") for fill, mark in hatches.items()}
+    inks = {fill: Ink(mark, picture.colours.get(fill, ""), "") for fill, mark in hatches.items()}
     for sign in signs:
-        inks[sign.fill] = inks[sign.fill]._replace(words=sign_words(sign))
+        inks[sign.fill] = inks[sign.fill]._replace(words=sign_words(sign, picture.sizes))
     return inks
 
 

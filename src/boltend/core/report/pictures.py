@@ -35,9 +35,17 @@ def can_draw(encoding: str | None) -> bool:
 
 
 @lru_cache(maxsize=8)
-def drawn(shapes: tuple[Shape, ...], how: Notation, step: Fraction, columns: int, rows: int) -> Picture:
-    """A tab's picture in cells, remembered for as long as it is in sight."""
-    return draw(shapes, columns, rows, show=lambda inches: say_near(inches, how, step))
+def drawn(
+    shapes: tuple[Shape, ...],
+    how: Notation,
+    step: Fraction,
+    columns: int,
+    rows: int,
+    *,
+    all_told: bool = False,
+) -> Picture:
+    """A picture in cells, remembered for as long as it is in sight."""
+    return draw(shapes, columns, rows, show=lambda inches: say_near(inches, how, step), all_told=all_told)
 
 
 def picture_lines(shapes: Sequence[Shape], show: Show, look: Look) -> list[str]:
