@@ -13,6 +13,7 @@ from boltend.core.contract import Settings
 from boltend.core.cutting import Bolt, Part, Stock, plan, stacks_of
 from boltend.core.values import nearest
 from boltend.testing import work
+from boltend_precut_yield.pieces_in_hand import pieces_in_hand
 from boltend_precut_yield.precut_yield import precut_yield
 from boltend_precut_yield.precuts import PRECUTS
 from boltend_shared import Case, cases
@@ -199,6 +200,25 @@ def test_arithmetic_gives_what_is_printed(case: Case) -> None:
     assert {key: normal(value) for key, value in ours(case).items()} == {
         key: normal(value) for key, value in case.expected.items()
     }
+
+
+YARDS = [case for case in CASES.values() if case.agrees and case.kind == "precut_yield"
+         and case.inputs["piece"][0] == 36]  # fmt: skip
+
+
+@pytest.mark.outside_check("pieces_in_hand", against="published")
+@pytest.mark.parametrize("case", YARDS, ids=named)
+def test_squares_of_a_yard_in_hand_are_those_that_are_printed(case: Case) -> None:
+    rows = case.expected["rows"]
+    ours = {
+        square: work(
+            pieces_in_hand, piece_width=Fraction(square), usable_width=Fraction(case.inputs["piece"][1]),
+            squaring="0 in", fabrics=[{"length": "1 yd"}], tables=[PRECUTS],
+        ).found["pieces"]
+        for square, _ in rows
+    }  # fmt: skip
+    assert ours == dict(rows)
+    assert len(rows) > 10
 
 
 def test_every_check_value_runs_and_every_other_case_has_its_reason() -> None:

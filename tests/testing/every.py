@@ -132,6 +132,14 @@ SUBJECTS: dict[str, dict[str, Any]] = {
         "examples": 15,  # a search, some milliseconds each
         "seconds": 60,  # and some seconds for small pieces out of a precut of several yards each way
     },
+    "pieces_in_hand": {
+        "example": {
+            "piece_width": "9 in",
+            "fabrics": [{"name": "cream", "length": "3 yd"}, {"precut": "fat quarter", "how_many": 4}],
+        },
+        "examples": 25,
+        "seconds": 60,  # small oblong pieces out of many yards: a table for every row
+    },
     "fabric_in_hand": {"example": {**BLOCKS, "blocks": 30}},
     "backing": {"example": TOP, "covers": panels_cover},
     "batting": {

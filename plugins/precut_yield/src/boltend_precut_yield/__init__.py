@@ -1,11 +1,12 @@
-"""Calculators of what precuts and blocks in hand will make."""
+"""Calculators of what yards, precuts and blocks in hand will make."""
 
 from boltend.plugin import Calculator, Start, Table, hookimpl
 from boltend_precut_yield.fabric_in_hand import fabric_in_hand
+from boltend_precut_yield.pieces_in_hand import pieces_in_hand
 from boltend_precut_yield.precut_plan import precut_plan
 from boltend_precut_yield.precut_yield import precut_yield
 from boltend_precut_yield.precuts import PRECUTS
-from boltend_precut_yield.starts import FROM_BLOCKS, OUT_OF_PRECUTS, THIS_IS_ALL
+from boltend_precut_yield.starts import FROM_BLOCKS, FROM_YARDS, OUT_OF_PRECUTS, THIS_IS_ALL
 
 boltend_contract = 1
 
@@ -13,7 +14,7 @@ boltend_contract = 1
 @hookimpl
 def boltend_calculators() -> list[Calculator]:
     """The calculators of what there is."""
-    return [precut_yield, precut_plan, fabric_in_hand]
+    return [precut_yield, precut_plan, pieces_in_hand, fabric_in_hand]
 
 
 @hookimpl
@@ -25,4 +26,4 @@ def boltend_tables() -> list[Table]:
 @hookimpl
 def boltend_starts() -> list[Start]:
     """Questions that begin with what there is."""
-    return [THIS_IS_ALL, OUT_OF_PRECUTS, FROM_BLOCKS]
+    return [THIS_IS_ALL, OUT_OF_PRECUTS, FROM_BLOCKS, FROM_YARDS]

@@ -19,7 +19,7 @@ def sets_lines(parts: Sequence[Part], sheet: PrecutSheet, got: Sets) -> list[Lin
     else:
         lines.append(line("One set comes out of {} precuts.", got.precuts))
     if isinstance(got.layout, Yield):
-        return lines + cut_lines(sheet, got.layout, (parts[0].across, parts[0].along))
+        return lines + cut_lines(sheet.usable, got.layout, (parts[0].across, parts[0].along))
     return lines + plan_lines(got.layout)
 
 
@@ -48,7 +48,7 @@ def plan_lines(plan: CuttingPlan) -> list[Line]:
 def sets_picture(sheet: PrecutSheet, got: Sets) -> list[Rect]:
     """The first precut, and the pieces in it."""
     if isinstance(got.layout, Yield):
-        return yield_picture(sheet, got.layout)
+        return yield_picture(sheet.usable, got.layout)
     shapes = [Rect(Fraction(0), Fraction(0), *sheet.usable, "left over")]
     if sum(got.layout.cut_counts.values()) > MOST_PIECES:
         return shapes + _strips(got.layout.sheetplans[0])

@@ -85,12 +85,12 @@ def precut_yield(
             "used": 100 * area / sheet.area, "stacks": said.stacks,
         },
         working=[
-            *sheet.lines(), *cut_lines(sheet, got, (piece_width, piece_height)), *said.working,
+            *sheet.lines(), *cut_lines(sheet.usable, got, (piece_width, piece_height)), *said.working,
             *sheet.packs(said.cuts, precuts),
         ],
         pieces=_pieces(fabric, piece_width, piece_height, may_turn, pieces_wanted or said.made),
         cautions=said.cautions,
-        picture=picture(sheet, got),
+        picture=picture(sheet.usable, got),
     )  # fmt: skip
 
 

@@ -77,3 +77,21 @@ OUT_OF_PRECUTS = Start(
     ),
 )
 """From precuts to blocks to the size of a quilt; the person types the precut and the pieces of a block."""
+
+FROM_YARDS = Start(
+    question="I have these yards of fabric: how many squares of one size, and how large a quilt?",
+    tabs=(
+        ("Squares", "pieces_in_hand", {}),
+        (
+            "Quilt",
+            "fabric_in_hand",
+            {
+                "blocks": {"from": "Squares", "take": "pieces"},
+                "block_width": {"from": "Squares", "take": "piece_width"},
+                "block_height": {"from": "Squares", "take": "piece_height"},
+            },
+        ),
+    ),
+)
+"""From yards and fat quarters to plain squares to every quilt that they make; one types the yards and the
+square. Its size is a cut one, and the link to the quilt takes the seams off."""

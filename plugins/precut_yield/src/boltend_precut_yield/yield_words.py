@@ -1,10 +1,9 @@
-"""The working and the picture of what one precut gives."""
+"""The working and the picture of what one sheet gives: a precut, or a length off a bolt."""
 
 from collections.abc import Iterator
 from fractions import Fraction
 
 from boltend.plugin import Line, Rect, Yield, YieldBlock, cut, line
-from boltend_precut_yield.precut_sheet import PrecutSheet
 
 MOST_PIECES = 3600
 """Above this a rectangle of equal pieces is drawn as one."""
@@ -12,9 +11,9 @@ MOST_PIECES = 3600
 Size = tuple[Fraction, Fraction]
 
 
-def cut_lines(sheet: PrecutSheet, got: Yield, piece: Size) -> list[Line]:
-    """How one precut is cut, what the other ways would give, what is left."""
-    across, along = sheet.usable
+def cut_lines(usable: Size, got: Yield, piece: Size) -> list[Line]:
+    """How one sheet is cut, what the other ways would give, what is left."""
+    across, along = usable
     by_area = across * along // (piece[0] * piece[1])
     lines = [
         line(
@@ -56,16 +55,19 @@ def _beside(block: YieldBlock) -> Iterator[Size]:
         yield right, block.along - below
 
 
-def picture(sheet: PrecutSheet, got: Yield) -> list[Rect]:
-    """The precut, and in it every piece."""
-    shapes = [Rect(Fraction(0), Fraction(0), *sheet.usable, "left over")]
+def picture(
+    usable: Size, got: Yield, *, at: Size = (Fraction(0), Fraction(0)), fill: str = "piece", drawn: int = 0
+) -> list[Rect]:
+    """The sheet with its corner `at` a place, and in it every piece; `drawn` are the picture's others."""
+    x, y = at
+    shapes = [Rect(x, y, *usable, "left over")]
     for block in got.blocks():
         across, along = block.piece_across, block.piece_along
         columns, rows = block.columns, block.rows
-        if got.pieces > MOST_PIECES:
+        if got.pieces + drawn > MOST_PIECES:
             across, along, columns, rows = across * columns, along * rows, 1, 1
         shapes += [
-            Rect(block.across_from + i * across, block.along_from + j * along, across, along, "piece")
+            Rect(x + block.across_from + i * across, y + block.along_from + j * along, across, along, fill)
             for i in range(columns)
             for j in range(rows)
         ]

@@ -14,7 +14,7 @@ BROUGHT = {
         "measured_blocks", "measured_top", "borders", "border_to_size", "border_repeat", "binding",
     ),
     "fabric_mix": ("fabric_mix",),
-    "precut_yield": ("precut_yield", "precut_plan", "fabric_in_hand"),
+    "precut_yield": ("precut_yield", "precut_plan", "pieces_in_hand", "fabric_in_hand"),
     "quilt_setting": ("straight_set", "on_point", "grid_for_size", "bed_size"),
     "quilting_thread": ("quilting_thread", "piecing_thread"),
 }  # fmt: skip
