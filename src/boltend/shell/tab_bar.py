@@ -102,7 +102,7 @@ class TabBar(Fixed, can_focus=True):
 
     @staticmethod
     def _hidden_trouble(labels: "tuple[TabLabel, ...]") -> str:
-        """A sign where a tab out of sight cannot be worked out."""
+        """A sign where a tab out of sight cannot be worked out: beyond the arrow, for it is no mark of a name."""
         return "!" if any(label.state == "cannot" for label in labels) else ""
 
     def _laid_out(self) -> list[tuple[int, int, int | str, str]]:
@@ -118,14 +118,14 @@ class TabBar(Fixed, can_focus=True):
         laid: list[tuple[int, int, int | str, str]] = []
         x = 0
         if self._first > 0:
-            sign = "‹" + self._hidden_trouble(self.labels[: self._first])
+            sign = self._hidden_trouble(self.labels[: self._first]) + "‹"
             laid.append((0, len(sign), "before", sign))
             x = len(sign)
         for number in range(self._first, count):
             key, text = self.labels[number].key, self._text(number)
             width = cell_len(text)
             if x + width > room - 2 and key != self.active:
-                sign = self._hidden_trouble(self.labels[number:]) + "›"
+                sign = "›" + self._hidden_trouble(self.labels[number:])
                 laid.append((x, x + len(sign), "after", sign))
                 x += len(sign)
                 break
