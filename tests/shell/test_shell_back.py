@@ -386,6 +386,6 @@ async def test_esc_leads_from_what_was_found_back_to_the_field(shell: Shell) -> 
     async with shell() as it:
         await it.to("across")
         await it.press("alt+r")
-        await it.sees("Alt+W asks what makes it so; Esc back")
+        await it.sees("Alt+C copies one; Alt+W asks what makes it so; Esc back")
         await it.press("escape")
         await it.wait(lambda: it.view.place is not None and it.view.place.given == "across", "the field")

@@ -6,6 +6,8 @@ from typing import Any
 import pytest
 from ladder_projects import KEPT
 
+from boltend.shell.app import host_bench
+
 Shell = Any
 
 QUILT = """boltend = 1
@@ -23,7 +25,7 @@ async def test_a_tab_and_a_list_are_copied_as_they_are_seen(sewing: Shell) -> No
         await it.press("alt+c")
         assert "Bag [/x]" in it.app.clipboard
         assert "2 in" in it.app.clipboard
-        await it.sees("whether it took it, a terminal does not say")
+        await it.sees("clipboard: all of “Bag [/x]”")
         await it.press("f5")
         await it.sees("8 × square for “Bag [/x]”")
         await it.press("alt+c")
@@ -146,3 +148,48 @@ async def test_the_plan_and_the_customers_page_name_each_other(sewing: Shell) ->
         await it.sees("Write the plan to which file?", "A page for the customer instead", "Alt+I")
         await it.press("escape", "alt+i")
         await it.sees("Write the customer's page to which file?", "The whole plan instead", "Alt+E")
+
+
+async def test_a_found_that_is_chosen_is_copied_alone_and_said(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("alt+r")
+        await it.sees("Alt+C copies one")
+        await it.press("alt+c")
+        assert it.app.clipboard == "30 in finished"
+        await it.sees(
+            "Sent to the terminal's clipboard: 30 in finished"
+        )
+        await it.press("down", "down", "alt+c")
+        assert it.app.clipboard == "15"
+        it.view.action_copy_tab()
+        assert "Found\n" in it.app.clipboard
+        await it.sees("Sent to the terminal's clipboard: all of “Sheet”")
+        await it.press("alt+r", "alt+c")
+        assert "Found\n" in it.app.clipboard, "at a given all of the tab"
+
+
+async def test_a_table_that_was_found_is_copied_as_its_rows(shell: Shell) -> None:
+    text = """boltend = 1
+[[tab]]
+name = "Borders"
+calculator = "borders"
+[tab.given]
+top_width = "40 in"
+top_height = "50 in"
+[[tab.given.borders]]
+width = "2 in"
+"""
+    async with shell(text=text, bench=host_bench) as it:
+        await it.press("alt+r")
+        for _ in range(20):
+            if it.view.results.picked_found == "each":
+                break
+            await it.press("down")
+        await it.press("alt+c")
+        head, row = it.app.clipboard.split("\n")
+        assert head.split("\t")[:3] == ["Border", "Sides", "Ends"]
+        # 50 in and two seams of 1/4 in; 40 in, two borders of 2 in and two seams.
+        assert row.split("\t")[:3] == ["Border 1", "50 1/2 in cut", "44 1/2 in cut"]
+        await it.sees("Sent to the terminal's clipboard: Each border, 1 row")
+        it.view.action_copy_tab()
+        assert "Borders, from the inside out  1 row, below" in it.app.clipboard

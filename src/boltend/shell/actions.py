@@ -121,7 +121,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("name_project", "Name the project", "Project"),
     Action("problems", "What is wrong in the file", "Project"),
     Action("plugins", "Plugins: which are there, in what state, and why", "Project"),
-    Action("copy", "Copy what is in sight, as text", "Project", ("alt+c",), ""),
+    Action("copy", "Copy what was chosen, else what is in sight, as text", "Project", ("alt+c",), ""),
+    Action("copy_tab", "Copy all of this tab, as text", "Tab"),
     Action("export", "Export the plan to a file: PDF, HTML, text, Markdown, JSON", "Project", ("alt+e",), ""),
     Action(
         "customer", "A page for the customer: the quilt, what to buy, what it costs", "Project", ("alt+i",)

@@ -16,6 +16,7 @@ from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_sheets import SheetView
 from boltend.shell.lanes import Lane
 from boltend.shell.start_paths import short_path
+from boltend.shell.tab_bar import LISTS
 from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
@@ -53,24 +54,45 @@ class CopyView(SheetView):
     """A view from which things are copied and exported."""
 
     def action_copy(self) -> None:
-        """Send what is in sight to the terminal's clipboard, as plain text."""
+        """Send what is chosen, else all that is in sight, to the terminal's clipboard, as plain text."""
+        picked = self.results.picked_found if self.focused is self.results else ""
+        if self.list_in_sight:
+            lines = ("".join(part for part, _ in line.parts) for line in self.whole_list())
+            self.send("\n".join(line.rstrip() for line in lines), LISTS[self.list_in_sight])
+        elif picked:
+            self._copy_found(picked)
+        else:
+            self.action_copy_tab()
+
+    def _copy_found(self, name: str) -> None:
+        """What was found under a name: a value, or a table as its rows."""
+        from boltend.core.report.tab_sheet import tab_sheet
+
+        tab, book = self.tab, self.desk.book
+        if tab is None or book is None:
+            return
+        sheet = tab_sheet(book, tab, given=False)
+        for entry in sheet.found:
+            if entry.name == name:
+                self.send(entry.value, entry.value)
+        for grid in sheet.grids:
+            if grid.name == name:
+                count = len(grid.rows)
+                self.send(grid.text, f"{grid.label}, {count} row{'s' if count != 1 else ''}")
+
+    def action_copy_tab(self) -> None:
+        """Send all of the tab in sight to the terminal's clipboard, as plain text."""
         from boltend.core.report.text import print_text
 
         tab, book = self.tab, self.desk.book
-        if self.list_in_sight:
-            lines = ("".join(part for part, _ in line.parts) for line in self.whole_list())
-            text = "\n".join(line.rstrip() for line in lines)
-        elif tab is not None and book is not None:
-            text = print_text(book, (tab,))
-        else:
-            return
-        self.send(text)
+        if tab is not None and book is not None:
+            self.send(print_text(book, (tab,)), f"all of “{tab.name}”")
 
-    def send(self, text: str) -> None:
-        """Send a text to the terminal's clipboard."""
+    def send(self, text: str, what: str) -> None:
+        """Send a text to the terminal's clipboard, and say `what` was sent."""
         self.app.copy_to_clipboard(text)
         where = "browser" if self.app.is_web else "terminal"
-        self.tell(f"Sent to the {where}'s clipboard; whether it took it, a {where} does not say.")
+        self.tell(f"Sent to the {where}'s clipboard: {what}")
 
     def ladders_done(self) -> "Sequence[Done]":
         """The ladders that are worked out whole: they go into a plan in plain text."""

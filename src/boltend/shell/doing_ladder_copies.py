@@ -24,7 +24,7 @@ class LadderCopyView(LadderView):
             return
         from boltend.core.report.ladder_text import ladder_text
 
-        self.send(ladder_text(each.ladder, each.done))
+        self.send(ladder_text(each.ladder, each.done), f"the ladder “{each.row.name}”")
 
     def action_export(self) -> None:
         """With ladders in sight: the chosen one as a table, in a file."""

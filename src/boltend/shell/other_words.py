@@ -58,6 +58,7 @@ _SAID = {
     "problems": "problem, problems, errors, error, troubles, mistakes, warnings, check, fault, help",
     "plugins": "extensions, add-ons, calculators, switch off, version",
     "copy": "clipboard, share, mail, email, send, paste, message",
+    "copy_tab": "clipboard, whole tab, sheet, share, mail, email, send, paste, message",
     "export": "print, printer, paper, pdf, html, share, mail, email, send, hand over, file",
     "customer": (
         "client, quote, quotation, offer, estimate, invoice, bill, cost, price, print, paper, pdf, "

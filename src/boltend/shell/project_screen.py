@@ -108,7 +108,7 @@ class ProjectScreen(FindView):
             about = "Tabs: ← → go to another, Enter or ↓ leads into it."
             return about, ("Tab", "Screen", "Project", "Given", "Ladder")
         if self.focused is self.results:
-            asks = f"{key_of('back')} asks which given makes one so."
+            asks = f"{key_of('back')} asks which given makes one so, {key_of('copy')} copies it."
             about = (
                 f"What is found. {_SCROLL} {asks} Enter on a line with → (or a click) "
                 "goes to the tab that uses it; Esc leads back."
@@ -139,7 +139,8 @@ class ProjectScreen(FindView):
         else:
             self._came_from = self.place
             self.set_focus(self.results)
-            self.tell(f"↑ ↓ what was found; {key_of('back')} asks what makes it so; {key_of('stop')} back")
+            copies = f"{key_of('copy')} copies one; {key_of('back')} asks what makes it so"
+            self.tell(f"↑ ↓ what was found; {copies}; {key_of('stop')} back")
 
     def action_cautions(self) -> None:
         """To the cautions of the tab in sight, which stand below all else."""

@@ -1,7 +1,7 @@
 """What the results pane says, as lines of a given width. Words come from the core's report."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rich.cells import cell_len
 
@@ -53,7 +53,8 @@ def result_lines(
     if sheet.found:
         lines += [*_title("Found", lines, _below(sheet)), *_found(book, tab, sheet, width)]
     for grid in sheet.grids:
-        lines += [*_title(grid.label, lines), *map(ResultLine, grid_lines(grid, width))]
+        *above, title = _title(grid.label, lines)
+        lines += [*above, replace(title, found=grid.name), *map(ResultLine, grid_lines(grid, width))]
     if sheet.working:
         lines += [*_title("Working", lines), *_listed(sheet.working, width, "")]
     drawn = picture(width) if picture is not None else ()

@@ -1,7 +1,7 @@
 """One tab as words: what every printed form shows, each in its own way."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boltend.core.contract import FoundSpec, GivenSpec, Shape
 from boltend.core.flow import Result, Workbook
@@ -31,11 +31,17 @@ class Entry:
 
 @dataclass(frozen=True)
 class Grid:
-    """Rows under labelled columns."""
+    """Rows under labelled columns; `name` is that of a found."""
 
     label: str
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    name: str = ""
+
+    @property
+    def text(self) -> str:
+        """As it goes into a sheet of another program: a line for each row, tabs between the cells."""
+        return "\n".join("\t".join(cells) for cells in (self.columns, *self.rows))
 
 
 @dataclass(frozen=True)
@@ -88,10 +94,16 @@ def _given(book: Workbook, tab: Tab, result: Result, also: bool) -> tuple[Entry,
     if prepared is None:
         return ()
     return tuple(
-        given_entry(state, result, also=also)
+        _pointed(given_entry(state, result, also=also), state, result)
         for state in prepared.states.values()
         if state.speaks != "empty" or state.trouble is not None
     )
+
+
+def _pointed(entry: Entry, state: GivenState, result: Result) -> Entry:
+    """Of rows, how many there are, and where they stand."""
+    has_grid = state.spec.kind == "rows" and state.trouble is None and result.args.get(state.spec.name)
+    return replace(entry, value=f"{entry.value}, below") if has_grid else entry
 
 
 def given_entry(state: GivenState, result: Result, *, also: bool = True) -> Entry:
@@ -162,4 +174,5 @@ def _grid(spec: GivenSpec | FoundSpec, value: object, result: Result) -> Grid:
         spec.label,
         tuple(column.label for column in columns),
         tuple(tuple(say_value(column, row.get(column.name), how) for column in columns) for row in rows),
+        spec.name if isinstance(spec, FoundSpec) else "",
     )
