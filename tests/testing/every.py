@@ -135,7 +135,8 @@ SUBJECTS: dict[str, dict[str, Any]] = {
     "pieces_in_hand": {
         "example": {
             "piece_width": "9 in",
-            "fabrics": [{"name": "cream", "length": "3 yd"}, {"precut": "fat quarter", "how_many": 4}],
+            "fabrics": [{"name": "cream", "length": "3 yd"}, {"length": "1 yd"}],
+            "precuts": [{"precut": "fat quarter", "how_many": 4}],
         },
         "examples": 25,
         "seconds": 60,  # small oblong pieces out of many yards: a table for every row

@@ -19,34 +19,44 @@ from boltend.plugin import (
     row,
     yards,
 )
+from boltend_precut_yield.yield_words import Size
 
 MOST_ROWS = 40
 """More rows than a list to be read: each is cut by a search of its own."""
 
 
 @row
-class InHand:
-    """Cloth of one size: a length off a bolt, or a precut."""
+class Yards:
+    """Lengths off a bolt, alike."""
 
+    length: Length = given(
+        "Length", least="1 in", most="1000 yd", step="buying", unit="yd", example=("3 yd", "3 m")
+    )
     name: Text | None = given("Name", example="cream")
-    length: Length | None = given(
-        "Length", least="1 in", most="1000 yd", unit="yd", empty="the precut's", example=("3 yd", "3 m")
-    )
-    how_many: Count | None = given(
-        "How many",
-        least="1",
-        most="100000",
-        help="Lengths or precuts alike. Left empty: 1, or of a pack all its pieces.",
-        empty="1, pack",
-    )
-    precut: TableRow | None = given("Or a precut", table="precuts")
+    how_many: Count = given("How many", default="1", least="1", most="1000", help="Such lengths.")
     width: Length | None = given(
         "Width",
         least="1 in",
         most="200 in",
-        help="Where it is not the usable width, as of a half width.",
+        help="Where it is not the usable width, as of half a width.",
         empty="usable",
     )
+    fabric: Fabric | None = given("Fabric", help="Named, its pieces go into To cut.")
+
+
+@row
+class Precuts:
+    """Precuts, alike."""
+
+    precut: TableRow = given("Precut", table="precuts")
+    how_many: Count | None = given(
+        "How many",
+        least="1",
+        most="100000",
+        help="Left empty: 1, or of a pack all its pieces.",
+        empty="1, pack",
+    )
+    name: Text | None = given("Name", example="florals")
     fabric: Fabric | None = given("Fabric", help="Named, its pieces go into To cut.")
 
 
@@ -62,11 +72,11 @@ class Cloth:
     width: Fraction
     length: Fraction
     squaring: Fraction
-    unsquared: tuple[Fraction, Fraction]
+    unsquared: Size
     fabric: str | None
 
     @property
-    def usable(self) -> tuple[Fraction, Fraction]:
+    def usable(self) -> Size:
         """What is left across and along once its end is square; nothing where that takes all of it."""
         across, along = self.unsquared
         return across, max(along - self.squaring, Fraction(0))
@@ -91,34 +101,37 @@ class Cloth:
         return said
 
 
-def cloths(rows: Sequence[InHand], setting: Settings) -> list[Cloth]:
+def cloths(lengths: Sequence[Yards], precuts: Sequence[Precuts], setting: Settings) -> list[Cloth]:
     """The rows as sheets of cloth.
 
     A length off a bolt is as wide as its row says, or else its fabric, and loses `squaring` once, along; a
-    precut loses nothing, and is of its table's size where the row says no other. Washing shrinks both, where
-    the settings say so. Raises `Cannot` where a size is not said.
+    precut loses nothing. Washing shrinks both, where the settings say so. Raises `Cannot`.
     """
-    if not rows:
-        raise Cannot("fabrics", "there is none.", "Add a row with its length, or a precut.")
-    if len(rows) > MOST_ROWS:
+    if not lengths and not precuts:
+        raise Cannot("fabrics", "there is none.", "Add a row with its length, or one of precuts.")
+    if len(lengths) + len(precuts) > MOST_ROWS:
         raise Cannot("fabrics", f"there are more than {MOST_ROWS} rows.", "Put what is alike into one.")
-    return [_cloth(row, number, setting) for number, row in enumerate(rows, 1)]
+    return [_length(each, number, setting) for number, each in enumerate(lengths, 1)] + [
+        _precut(each, setting) for each in precuts
+    ]
 
 
-def _cloth(row: InHand, number: int, setting: Settings) -> Cloth:
-    of_table = row.precut or {}
-    name = str(row.name or row.fabric or of_table.get("name") or f"fabric {number}")
-    own = setting.on(row.fabric)
-    if row.precut is not None:
-        own = replace(own, squaring=Fraction(0))
-    along = row.length or of_table.get("length")
-    across = row.width or of_table.get("width") or own.usable_width
-    if not isinstance(along, Fraction) or not isinstance(across, Fraction):
-        raise Cannot("fabrics", f"{name} has no length.", "Give its length in yards, or choose a precut.")
-    pack = of_table.get("pieces")
+def _length(row: Yards, number: int, setting: Settings) -> Cloth:
+    name = row.name or row.fabric or f"fabric {number}"
+    size = row.width or setting.on(row.fabric).usable_width, row.length
+    return _sheet(name, size, row.how_many, setting.on(row.fabric), row.fabric)
+
+
+def _precut(row: Precuts, setting: Settings) -> Cloth:
+    across, along, pack = (row.precut[column] for column in ("width", "length", "pieces"))
+    if not isinstance(across, Fraction) or not isinstance(along, Fraction):
+        raise Cannot("precuts", "its size is not in the table.", "Choose another, or write its size there.")
+    name = row.name or row.fabric or str(row.precut["name"])
     count = row.how_many or (pack if isinstance(pack, int) else 1)
-    kept = 1 - own.prewash_across / 100, 1 - own.prewash_along / 100
-    if min(kept) <= 0:
-        raise Cannot("fabrics", f"washing would leave nothing of {name}.", "Give a loss below 100 %.")
-    left = across * kept[0], along * kept[1]
-    return Cloth(name, count, across, along, own.squaring, left, row.fabric)
+    own = replace(setting.on(row.fabric), squaring=Fraction(0))
+    return _sheet(name, (across, along), count, own, row.fabric)
+
+
+def _sheet(name: str, size: Size, count: int, own: Settings, fabric: str | None) -> Cloth:
+    left = size[0] * (1 - own.prewash_across / 100), size[1] * (1 - own.prewash_along / 100)
+    return Cloth(name, count, *size, own.squaring, left, fabric)

@@ -23,7 +23,7 @@ from boltend.plugin import (
     row,
 )
 from boltend_precut_yield.in_hand_cut import Laid, Most
-from boltend_precut_yield.in_hand_rows import InHand, cloths
+from boltend_precut_yield.in_hand_rows import Precuts, Yards, cloths
 from boltend_precut_yield.pieces_words import cautions, picture, working
 from boltend_precut_yield.yield_words import Size
 
@@ -52,12 +52,12 @@ class Found:
 
 @calculator(
     "pieces_in_hand",
-    asks="How many squares or pieces of one size come out of the yards of fabric that I have?",
+    asks="How many squares or other pieces of one size come out of my yards?",
     found=Found,
 )
 def pieces_in_hand(
     piece_width: Cut = given(
-        "Square, or width of a piece",
+        "Square, or piece width",
         least="1/4 in",
         most="200 in",
         step="cutting",
@@ -65,12 +65,13 @@ def pieces_in_hand(
         example=("9 in", "23 cm"),
     ),
     piece_height: Cut | None = given(
-        "Height of a piece", least="1/4 in", most="1000 in", step="cutting", empty="square"
+        "Piece height", least="1/4 in", most="1000 in", step="cutting", empty="square"
     ),
-    fabrics: Rows[InHand] = given("Fabrics in hand"),
+    fabrics: Rows[Yards] | None = given("Yards in hand"),
+    precuts: Rows[Precuts] | None = given("Fat quarters and other precuts"),
     may_turn: YesNo = given("May turn", default="yes", help="No for one-way prints."),
-    usable_width: Length = given("Usable width of the fabrics", least="1 in", most="200 in"),
-    squaring: Length = given("Lost to square the end of a length", least="0 in"),
+    usable_width: Length = given("Usable width of the fabric", least="1 in", most="200 in"),
+    squaring: Length = given("Lost to square an end", least="0 in"),
     *,
     setting: Settings,
 ) -> Answer:
@@ -87,7 +88,7 @@ def pieces_in_hand(
     size = piece_width, piece_width if piece_height is None else piece_height
     setting = replace(setting, usable_width=usable_width, squaring=squaring)
     most = Most(size, may_turn)
-    laid = [Laid(cloth, most.layout(cloth.usable)) for cloth in cloths(fabrics, setting)]
+    laid = [Laid(cloth, most.layout(cloth.usable)) for cloth in cloths(fabrics or (), precuts or (), setting)]
     total = sum(each.pieces for each in laid)
     if not total:
         raise Cannot("piece_width", "no such piece lies in any of them.", "Cut smaller.")
