@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from boltend.core.project.saving import ProjectFile
+from boltend.shell.app import host_bench
 from boltend.shell.looks import Place
 from boltend.shell.start_recent import recents, remember
 from boltend_shared.examples import path as example_path
@@ -61,7 +62,7 @@ async def test_it_is_not_there_with_a_file(shell: Shell) -> None:
 async def test_a_question_makes_its_tabs_and_the_cursor_is_in_the_first_given(shell: Shell) -> None:
     async with shell(None) as it:
         await it.type("framed sheet")
-        await it.sees("question")
+        await it.sees("2 tabs")
         await it.press("enter")
         await it.wait(lambda: names(it) == ["Sheet", "Frame"])
         await it.wait(lambda: it.view.place == Place("size"), "the first given")
@@ -69,7 +70,7 @@ async def test_a_question_makes_its_tabs_and_the_cursor_is_in_the_first_given(sh
         assert it.given("Sheet") == {"size": "6"}
         # A project that has tabs gets the new ones beside them; the first given that is not linked is meant.
         await it.press("alt+home")
-        await it.sees("in this project, or a new one")
+        await it.sees("Asks whether in this project or a new one")
         await it.type("framed sheet")
         await it.press("enter")
         await it.sees("Add its tabs to this project", "Begin a new quilt with it")
@@ -238,13 +239,15 @@ async def test_unsaved_work_is_asked_about_before_another_project(
         await it.sees("There is unsaved work of this project.")
         await it.press("enter")
         await it.wait(lambda: it.given("Sheet").get("across") == 8)
+        await it.to("across")
+        await it.type("9")  # else nothing is asked: it is kept as it was found
         await it.press("alt+home")
         await it.type("nameless")
         await it.press("enter")
         await it.sees("Save and go on")
         await it.press("enter")
         await it.sees("nameless.toml · saved")
-    assert "across = 8" in project_file.read_text(encoding="utf-8")
+    assert "across = 9" in project_file.read_text(encoding="utf-8")
     assert [bench.closed for bench in it.benches] == [True] * len(it.benches), "no worker is left behind"
 
 
@@ -337,3 +340,42 @@ async def test_the_chosen_line_is_told_without_colour(shell: Shell, what: str) -
             if any(s.style and s.style.reverse and len(s.text.strip()) > 3 for s in strip._segments)
         ]
         assert len(chosen) in (1, 2), "one line, of which some have smaller words below"
+
+
+# The question asked before ----------------------------------------------------------------------------
+
+
+async def test_what_was_asked_last_stands_there_again_to_be_mended(shell: Shell) -> None:
+    async with shell(None) as it:
+        await it.type("framed sheet")
+        await it.press("enter")
+        await it.wait(lambda: names(it) == ["Sheet", "Frame"])
+        await it.press("alt+home")
+        await it.sees("framed sheet", "2 tabs")
+        await it.press("end")
+        await it.type(" of 6 in")
+        await it.press("enter")
+        await it.sees("A project without a name is in sight.", "Put it in place of what was asked before")
+        await it.press("enter")
+        await it.wait(lambda: len(it.app.screen_stack) == 2)
+        await it.wait(lambda: it.view.place == Place("size") and names(it) == ["Sheet", "Frame"])
+        await it.type("6")
+        await it.press("alt+home")
+        await it.sees("framed sheet of 6 in")
+        await it.type("large patches")  # typed over it
+        await it.press("enter")
+        await it.sees("Add its tabs to this project")
+        assert "in place of" not in it.text(), "something was done since"
+        await it.press("enter")
+        await it.wait(lambda: len(names(it)) == 3)
+
+
+async def test_what_is_said_of_a_question_ends_at_no_comma(
+    shell: Shell,
+) -> None:
+    async with shell(None, size=(60, 20), bench=host_bench) as it:
+        await it.type("queen bed 60 x 80, drop 13, 9 in blocks, cover")
+        await it.sees("…")
+        said = str(it.app.screen.query_one("#about").render()).rstrip()
+        assert said.endswith(" …")
+        assert not said.endswith(", …")

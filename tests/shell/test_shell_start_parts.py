@@ -39,7 +39,9 @@ def test_all_words_must_be_there_and_the_title_counts_most() -> None:
     items = ["Binding|backing", "Backing|how much", "Thread|much"]
     assert found(items, "backing") == ["Backing|how much", "Binding|backing"]
     assert found(items, "much backing") == ["Backing|how much", "Binding|backing"]
-    assert found(items, "thread backing") == ["Backing|how much", "Thread|much", "Binding|backing"]
+    assert found(items, "thread backing") == ["Thread|much", "Backing|how much", "Binding|backing"], (
+        "the rarer word"
+    )
     assert found(items, "") == items
     assert found(items, "zebra") == []
 
@@ -124,7 +126,7 @@ def test_who_begins_with_a_number_has_so_many(lines: list[Line], typed: str) -> 
         ),
         ("backing from 42 in wide cloth with 4 in over on each side", "How much backing"),
         ("which borders bring my top to 54 in wide", "Which borders bring my top to"),
-        ("binding for 60 x 80", "How much do the borders and the binding"),
+        ("binding for 60 x 80", "How much binding, and how is it cut?"),
         ("how wide must the border be", "Which borders bring my top to"),
         ("how much backing for 87 by 93", "How much backing, and which batting?"),
     ],

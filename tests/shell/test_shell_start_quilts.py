@@ -171,7 +171,7 @@ async def test_the_backing_that_a_pattern_prints(begun: Any) -> None:
         await hands.press("enter")
         await hands.type("93")
         await hands.press("alt+home")
-        await it.sees("type to search")
+        await it.sees("What do you want to know")
         await hands.type("printed")
         await hands.press("enter")
         await it.wait(lambda: getattr(it.app.focused, "place", None) == Place("printed"), "the cell")

@@ -58,13 +58,20 @@ async def test_unsaved_works_stand_on_top_each_by_its_name(shell: Shell) -> None
         await it.sees("Lot 7")
         assert "  Lot 6  " not in it.text(), "it is the one in sight"
         await it.type("lot 7")
-        await it.press("enter")
-        await it.sees("Go on without saving")
-        await it.press("down", "enter")
+        await it.press("enter")  # nothing was changed since: nothing is asked
         await it.wait(lambda: it.desk.project.name == "Lot 7")
         await it.sees("Gone on with the work of")
+        it.view.edit(lambda p: set_setting(p, "name", "Lot 8"), "naming")
+        await it.press("alt+home")
+        await it.type("lot 6")
+        await it.press("enter")
+        await it.sees("Lot 8 has changes that are not saved.", "Go on without saving")
+        await it.press("down", "enter")
+        await it.wait(lambda: it.desk.project.name == "Lot 6")
+        await it.press("ctrl+q")
+        await it.wait(lambda: it.app.return_code == 0, "nothing is asked at the end either")
     async with shell(None) as it:
-        await it.sees("Lot 6", "Lot 7")
+        await it.sees("Lot 6", "Lot 8")
 
 
 async def test_unsaved_work_is_thrown_away_only_when_asked_twice(shell: Shell) -> None:
@@ -150,3 +157,16 @@ async def test_another_project_may_begin_without_what_is_in_sight(shell: Shell) 
     async with shell(None) as it:
         await it.sees("What do you want to know")
         assert "Unsaved work" not in it.text()
+
+
+async def test_unsaved_work_never_stands_where_a_question_is_asked(shell: Shell) -> None:
+    async with shell(None) as it:
+        await it.type("framed sheet of 6 in")
+        await it.press("enter")
+        await it.wait(lambda: it.view.place is not None)
+        await it.type("6")
+    async with shell(None) as it:
+        await it.type("framed sheet, frame 2")
+        await it.sees("unsaved work")
+        assert it.app.screen.chosen.words == "A framed sheet, from the start?"
+        assert it.app.screen.in_sight[-1].kind == "unsaved work"

@@ -150,6 +150,11 @@ class Desk:
         return self.project is not self.file.saved
 
     @property
+    def as_taken(self) -> bool:
+        """Whether this is unsaved work just as it was taken over: its journal offers it again."""
+        return self.project is self._taken and not self.journal.trouble
+
+    @property
     def file_name(self) -> str:
         """The name of the file, for the person."""
         return "no file yet" if self.untitled else self.file.path.name

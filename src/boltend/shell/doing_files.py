@@ -160,7 +160,7 @@ class FileView(SaveView):
             return
         if self.when_written(self.action_leave):
             return
-        if not self.desk.changed:
+        if not self.desk.changed or self.desk.as_taken:
             self._leave()
             return
         self.ask_unsaved("Quit", self._leave_as)

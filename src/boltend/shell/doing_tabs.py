@@ -66,7 +66,7 @@ class TabView(View):
 
     def action_add_tab(self) -> None:
         """Choose a calculator by what it answers, then a name."""
-        from boltend.shell.start_offers import Do, list_lines, searched, start_lines
+        from boltend.shell.start_offers import Do, list_lines, of_one, searched, start_lines
 
         if self.desk.bench is None:
             return
@@ -81,10 +81,12 @@ class TabView(View):
         ]
         offers += [
             Offer(
-                start, start.question, below="several tabs: " + ", ".join(name for name, _, _ in start.tabs),
-                find=line.find,
+                start, start.question, find=line.find,
+                below=("several tabs: " if len(start.tabs) > 1 else "one tab: ")
+                + ", ".join(name for name, _, _ in start.tabs),
             )
             for start, line in zip(self.desk.bench.starts, start_lines(self.desk.bench), strict=True)
+            if not of_one(start)
         ]  # fmt: skip
         offers += [
             Offer(line.pick, line.words, below=line.about, find=line.find)
@@ -133,7 +135,7 @@ class TabView(View):
                 f"{spec.by_name[given].label} to “{other}”" for given, (other, _) in links.items()
             )
             words += f" Linked: {linked}; {key_of('unlink')} unlinks."
-        self.tell(words)
+        self.tell(words.strip())
 
     def _sure_links(self, key: int, spec: CalculatorSpec) -> "dict[str, LinkTo]":
         """What a new tab must be told and a tab before it finds under the same name: nobody means another."""
@@ -316,7 +318,7 @@ def said_words(taken: "Taken") -> str:
     """What was taken from a typed question, and what was not; or nothing."""
     said = "; ".join(f"{label} {text}" for label, text in taken.said)
     words = f"From your question: {said}. " if said else ""
-    return f"{words}Not used: {', '.join(taken.left)}. " if taken.left else words
+    return f"{words}\nNot used: {', '.join(taken.left)}.\n" if taken.left else words
 
 
 def question_words(start: Start, specs: Mapping[str, CalculatorSpec]) -> str:

@@ -79,14 +79,15 @@ class Head(Fixed):
 class Notice(Static):
     """What must stay in sight until it is settled, as a save that failed. A click or Esc puts it away.
 
-    A notice in passing is one for which the head had no room: the next edit puts it away.
+    A notice in passing is one for which the head had no room: the next edit puts it away. Its lines
+    stay lines.
     """
 
     DEFAULT_CSS = """
     Notice { height: auto; max-height: 4; display: none; padding: 0 1;
              background: $error-muted; color: $text; text-style: bold; }
     Notice.-shown { display: block; }
-    Notice.-passing { background: $panel; text-style: none; }
+    Notice.-passing { background: $panel; text-style: none; max-height: 5; }
     """
 
     def __init__(self) -> None:
@@ -98,7 +99,7 @@ class Notice(Static):
         """Show these words; empty puts the notice away."""
         if (words, passing) != (self.words, self.passing):
             self.words, self.passing = words, passing
-            self.update(shown(words))
+            self.update("\n".join(map(shown, words.split("\n"))) if passing else shown(words))
             self.set_class(bool(words), "-shown")
             self.set_class(passing, "-passing")
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from textual.widget import Widget
 
 from boltend.core.contract import CalculatorSpec, Start
+from boltend.core.project.model import Project
 from boltend.core.project.problems import ProjectUnreadable
 from boltend.core.project.recovered import Recovered
 from boltend.shell.actions import key_of
@@ -26,6 +27,15 @@ class StartView(BackView):
 
     _throws = False
     """Whether the changes of this project go when another takes its place."""
+    _asked = ""
+    """What was typed for the last question."""
+    _begun: "tuple[Start | CalculatorSpec, Project] | None" = None
+    """The last question, and the project as it made it."""
+
+    def begin_with(self, what: Start | CalculatorSpec, typed: str = "") -> None:
+        """The tabs of a question, which is remembered: somebody may want to mend it."""
+        super().begin_with(what, typed)
+        self._asked, self._begun = typed, (what, self.desk.project)
 
     def action_start(self) -> None:
         """The start screen."""
@@ -60,7 +70,7 @@ class StartView(BackView):
         if not any(isinstance(line.pick, Recent) for line in lines):
             # Nobody was here before: the questions come first.
             lines.sort(key=lambda line: line.group != "Questions")
-        screen = StartScreen([*unsaved, *lines], adds=bool(self.desk.project.tabs))
+        screen = StartScreen([*unsaved, *lines], adds=bool(self.desk.project.tabs), asked=self._asked)
         self.app.push_screen(screen, lambda pick: self._picked(pick, screen.typed))
 
     def _picked(self, pick: "Pick | None", typed: str = "") -> None:
@@ -90,10 +100,19 @@ class StartView(BackView):
             Offer("add", "Add its tabs to this project"),
             Offer("new", "Begin a new quilt with it", "this one is kept as it is"),
         ]
-        name = shown(self.desk.project.name) or self.desk.file_name
+        made, project = self._begun or (None, None)
+        if project is self.desk.project:  # nothing was done since
+            mended = Offer("instead", "Put it in place of what was asked before", "the tabs of that go")
+            offers.insert(0 if made == pick else len(offers), mended)
+        name = shown(self.desk.project.name) or (
+            "A project without a name" if self.desk.untitled else self.desk.file_name
+        )
 
         def settle(what: str | None) -> None:
-            if what == "add":
+            if what == "instead":
+                self.desk.undo()
+                self.current = None
+            if what in ("add", "instead"):
                 add()
             elif what == "new":
                 self._when_free(lambda: self._go_to(Desk.open(None), begin=(pick, typed)))
@@ -212,9 +231,9 @@ class StartView(BackView):
         self.app.show_desk(desk, words, begin, keep=not self._throws)
 
     def _when_free(self, then: Callable[[], None]) -> None:
-        """Go on where nothing is unsaved; else ask."""
+        """Go on where nothing is unsaved, or all of it is kept as it was found; else ask."""
         self._throws = False
-        if not self.desk.changed:
+        if not self.desk.changed or self.desk.as_taken:
             then()
             return
 

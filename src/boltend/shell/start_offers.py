@@ -12,7 +12,7 @@ from boltend.shell.actions import BY_NAME
 from boltend.shell.desk import Bench, when_words
 from boltend.shell.start_paths import short_path
 from boltend.shell.start_recent import Recent
-from boltend.shell.start_search import matching, with_others
+from boltend.shell.start_search import is_number, matching, with_others, words_of
 
 
 class Example(NamedTuple):
@@ -55,6 +55,22 @@ class Line:
     more: str = ""
     about: str = ""
     find: str = field(default="", compare=False)
+
+    @property
+    def made_before(self) -> bool:
+        """Whether it is opened, and answers nothing by itself."""
+        return isinstance(self.pick, (Recovered, Recent, Example))
+
+    @property
+    def name(self) -> str:
+        """The name that a person gave it; the tabs' names that stand for it are ours."""
+        nameless = isinstance(self.pick, Recovered) and not self.pick.project.name
+        return "" if nameless else self.words
+
+    @property
+    def named(self) -> str:
+        """What is searched of something made before: not what is said of it."""
+        return f"{self.kind} {self.more} {self.find}"
 
     @property
     def rest(self) -> str:
@@ -138,12 +154,17 @@ def start_lines(bench: Bench) -> list[Line]:
     """The plugins' questions."""
     return [
         Line(
-            "Questions", "question", start, start.question,
+            "Questions", _how_many(start), start, start.question,
             about="Makes " + ", ".join(f"“{name}”" for name, _, _ in start.tabs) + ".",
             find=" ".join([with_others(start.question), *_asked(start, bench.specs)]),
         )
         for start in bench.starts
     ]  # fmt: skip
+
+
+def _how_many(start: Start) -> str:
+    """By which a question is told from a single tab that is called nearly so."""
+    return "one tab" if len(start.tabs) == 1 else f"{len(start.tabs)} tabs"
 
 
 def _asked(start: Start, specs: Mapping[str, CalculatorSpec]) -> Iterator[str]:
@@ -156,7 +177,8 @@ def _asked(start: Start, specs: Mapping[str, CalculatorSpec]) -> Iterator[str]:
 
 
 def tab_lines(bench: Bench, but: Collection[str] = ()) -> list[Line]:
-    """One tab of any calculator, but those whose words are those of a question, which makes more of them."""
+    """One tab of any calculator, but those that a question is: by its words, or because it makes no more."""
+    alone = {of_one(start) for start in bench.starts}
     return [
         Line(
             "One tab", "one tab", spec, spec.asks or spec.name,
@@ -164,8 +186,13 @@ def tab_lines(bench: Bench, but: Collection[str] = ()) -> list[Line]:
             find=searched(spec),
         )
         for spec in bench.specs.values()
-        if (spec.asks or spec.name) not in but
+        if (spec.asks or spec.name) not in but and spec.name not in alone
     ]  # fmt: skip
+
+
+def of_one(start: Start) -> str:
+    """The calculator that a question is under another name, or nothing: one tab, and nothing set in it."""
+    return start.tabs[0][1] if len(start.tabs) == 1 and not start.tabs[0][2] else ""
 
 
 def searched(spec: CalculatorSpec) -> str:
@@ -186,7 +213,7 @@ def unsaved_lines(works: Iterable[Recovered]) -> list[Line]:
     """The unsaved work of projects that have no file yet."""
     return [
         Line(
-            "Unsaved work", "unsaved", work, work.project.name or _tabs_words(work.project),
+            "Unsaved work", "unsaved work", work, work.project.name or _tabs_words(work.project),
             more=f"{when_words(work.when)}{_tabs_count(work.project)}",
             about=f"Enter goes on with it; Del throws it away. {typed_words(work.project)}",
             find=f"unsaved work go on continue recover lost {_tabs_words(work.project)}",
@@ -262,8 +289,26 @@ def example_lines(examples: Iterable[Example]) -> list[Line]:
 
 
 def found_lines(lines: list[Line], wanted: str) -> list[Line]:
-    """The lines that a search finds, best first."""
-    return matching(lines, wanted, lambda line: line.words, lambda line: line.rest)
+    """The lines that a search finds, best first: what answers it, then what was made before.
+
+    What was made before is known by its name alone, for it says words and numbers of many questions. Its name
+    comes first where all that was typed stands in it, no number does, and no question says the same.
+    """
+    said = words_of(wanted)
+    if not said:
+        return list(lines)
+    asked = [line for line in lines if not line.made_before]
+    answers = matching(asked, wanted, lambda line: line.words, lambda line: line.rest)
+    named = [line for line in lines if line.made_before and _says(line.name, said)]
+    kept = [line for line in lines if line.made_before and not _says(line.name, said)]
+    others = matching(kept, wanted, lambda line: line.words, lambda line: line.named)
+    asks = any(map(is_number, said)) or any(_says(f"{x.words} {x.rest}", said) for x in answers[:1])
+    return [*answers, *named, *others] if asks else [*named, *answers, *others]
+
+
+def _says(words: str, said: Collection[str]) -> bool:
+    """Whether each word that was typed begins one of these."""
+    return all(f" {word}" in f" {words.casefold()}" for word in said)
 
 
 def examples() -> list[Example]:

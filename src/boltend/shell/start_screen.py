@@ -12,6 +12,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from boltend.core.contract import CalculatorSpec, Start
 from boltend.core.project.recovered import Recovered
 from boltend.shell.dialogs import Lines
 from boltend.shell.fields import LONGEST_TYPED
@@ -24,7 +25,8 @@ _WIDEST_NAME = 30
 
 HELP = """\
 Type what you want to know, as “how much backing”, “bed”, “is it enough”, “price”: what fits stands
-first. Numbers that you type along, as “30 blocks of 9 in”, are put where they belong.
+first. Numbers that you type along, as “30 blocks of 9 in”, are put where they belong. What you asked last
+stands there again: mend it, or type over it.
 
 Unsaved     work that has no file yet; Enter goes on with it, Del throws it away
 Projects    what you had open last, the newest first; any other file; an empty project
@@ -41,7 +43,8 @@ NOTHING_FITS = "Nothing fits these words. One word is often enough: block, bed, 
 class StartScreen(ModalScreen[Pick | None]):
     """Gives what was chosen, or None.
 
-    `adds`: there is a project in sight that a question adds its tabs to.
+    `adds`: there is a project in sight that a question adds its tabs to. `asked`: what was typed for the last
+    question; it stands there selected, to be mended or typed over.
     """
 
     DEFAULT_CSS = """
@@ -67,9 +70,9 @@ class StartScreen(ModalScreen[Pick | None]):
         Binding("pagedown", "move(10)", "Page down", show=False, priority=True),
     ]
 
-    def __init__(self, lines: Sequence[Line], *, adds: bool) -> None:
+    def __init__(self, lines: Sequence[Line], *, adds: bool, asked: str = "") -> None:
         super().__init__()
-        self.lines, self.adds = list(lines), adds
+        self.lines, self.adds, self.asked = list(lines), adds, asked
         self.in_sight: list[Line | str] = []
         """What stands in the list: lines, and the heads of groups."""
 
@@ -77,7 +80,9 @@ class StartScreen(ModalScreen[Pick | None]):
         """Title, search, list, what the chosen line does, keys."""
         with Vertical(id="start"):
             yield Static("What do you want to know, or go on with?", id="title", markup=False)
-            yield Input(placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED)
+            yield Input(
+                self.asked, placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED
+            )
             yield Lines(id="list", compact=True, markup=False)
             yield Static("", id="about", markup=False)
             yield Static("", id="keys", markup=False)
@@ -156,9 +161,9 @@ class StartScreen(ModalScreen[Pick | None]):
         said = line.about if line is not None else NOTHING_FITS
         if line is not None and self._clipped(line):
             said = f"{line.words} {said}"
-        if line is not None and self.adds and line.kind in ("question", "one tab"):
+        if line is not None and self.adds and isinstance(line.pick, (Start, CalculatorSpec)):
             said = f"Asks whether in this project or a new one. {said}"
-        about.update("\n".join(wrapped(said, room)[:2]))
+        about.update("\n".join(_two_lines(said, room)))
         keys = "↑ ↓ and Enter choose, F1 helps, Esc leaves." if line else "^u clears, F1 helps, Esc leaves."
         self.query_one("#keys", Static).update(keys)
 
@@ -214,6 +219,15 @@ class StartScreen(ModalScreen[Pick | None]):
     def action_leave(self) -> None:
         """Without choosing."""
         self.dismiss(None)
+
+
+def _two_lines(words: str, room: int) -> list[str]:
+    """As much as two lines hold, and at their end whether there was more."""
+    first, *others = wrapped(words, room)
+    if len(others) > 1:
+        kept = wrapped(others[0], room - 2)[0]
+        others = [f"{kept.rstrip(',')} …"]
+    return [first, *others]
 
 
 def _grouped(lines: Sequence[Line]) -> list[Line | str]:

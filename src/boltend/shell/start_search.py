@@ -1,9 +1,12 @@
 """Searching a list by words: what has all of them first, and what has most of them where none has all."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
+from math import log2
 from typing import NamedTuple, TypeVar
+
+from boltend.shell.start_cues import NUMBERS, cues_of, without_measures
 
 T = TypeVar("T")
 
@@ -16,10 +19,13 @@ SAME = {
     "quarter-square triangles": "qst",
     "fabric": "cloth material",
     "on point": "diagonal",
+    "set on point": "setting triangles",
     "sash": "lattice",
     "how large": "big size",
     "precut": "square pack strip roll",
-    "bring my top to": "reach at least make it how wide must be",
+    "bring my top to": "reach at least make it how wide must be bigger larger wider enlarge",
+    "unequal": "different sizes not the same odd uneven square up too small",
+    "bed": "mattress hang down",
 }
 """Other words for the trade's words: who types one finds what bears the other. From memory, no source."""
 
@@ -34,17 +40,11 @@ _SMALL = frozenset(
     words_of(
         "a about am an and any are as at be by can do does for from give how i if in is it many me much "
         "my of off on or our so than that the their there they this to what when which will with you your "
-        "x inch inches cm make makes made need needs know want must quilt quilts"
+        "x inch inches cm yd yds yard yards them she he has her some size make makes made need needs know "
+        "want must quilt quilts"
     )
 )
 """Words of a question that say nothing of what it is about."""
-
-_NUMBERS = frozenset(
-    words_of(
-        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-        "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred dozen"
-    )
-)
 
 _OUT_OF_A_PACK = re.compile(
     r"\d(?: in| inch|\")? (?:square|strip)s?\b|\b(?:square pack|strip roll|fat quarter)"
@@ -56,16 +56,16 @@ _PACKS = frozenset(words_of("square squares strip strips pack packs roll rolls f
 _SHORT = 4
 """Letters of a word that is met only where a word begins with it: “over” is no part of “cover”."""
 
+_SENTENCE = 2
+"""More telling words than these are a sentence, of which not every word need be met."""
+
 _EARLY = 2
 """Telling words of a title that say what it is about: “How much backing” is more so than “… and backing”."""
-
-_SO_MANY = "so many"
-"""What somebody asks for who begins with a number: “thirty blocks” is so many blocks."""
 
 
 def is_number(word: str) -> bool:
     """Whether a word is a number, in figures or, up to a hundred, in words."""
-    return word[0].isdigit() or all(part in _NUMBERS for part in word.split("-"))
+    return word[0].isdigit() or all(part in NUMBERS for part in word.split("-"))
 
 
 def with_others(text: str) -> str:
@@ -91,23 +91,29 @@ def matching(
     said = words_of(wanted)
     if not said:
         return list(items)
-    words = [word for word in said if not is_number(word)] or said
-    if _OUT_OF_A_PACK.search(wanted.casefold()):
+    low = " ".join(wanted.casefold().split())
+    words = words_of(without_measures(low)) if not numbers else said
+    words = [word for word in words if not is_number(word)] or said
+    if _OUT_OF_A_PACK.search(low):
         words = [*(word for word in words if word not in _PACKS), "precuts"]
-    telling_first = next((word for word in said if word not in _SMALL), "")
-    # Who begins with a number has so many.
-    more = [_SO_MANY] if len(words) < len(said) and telling_first not in words else []
     texts = [_Text(f" {title(item).casefold()} ", f" {rest(item).casefold()} ") for item in items]
     telling = [word for word in words if word not in _SMALL]
     for tried in (*([said] if numbers else []), telling or words):
-        whole = [n for n, text in enumerate(texts) if tried and all(_score(word, text) for word in tried)]
+        whole = {n for n, text in enumerate(texts) if tried and all(_score(word, text) for word in tried)}
         if whole:
             break
     else:
         had = [sum(_score(word, text) > 0 for word in telling) for text in texts]
         most = max(had, default=0)
-        whole = [n for n, count in enumerate(had) if count == most > 0]
-    return [items[n] for n in sorted(whole, key=lambda n: _rank(tried, words, more, texts[n]), reverse=True)]
+        whole = {n for n, count in enumerate(had) if count == most > 0}
+    asked = cues_of(low) if not numbers else []
+    whole |= {n for n, text in enumerate(texts) if any(cue in text.title for cue in asked)}
+    weights = {word: _weight(word, texts) for word in tried}
+    ranks = [_rank(weights, words, asked, text) for text in texts]
+    if len(weights) > _SENTENCE:  # not every word of a sentence need be met
+        best = max(ranks)[0]
+        whole |= {n for n, rank in enumerate(ranks) if rank[0] > best / 2}
+    return [items[n] for n in sorted(sorted(whole), key=ranks.__getitem__, reverse=True)]
 
 
 class _Text(NamedTuple):
@@ -117,13 +123,25 @@ class _Text(NamedTuple):
     rest: str
 
 
-def _rank(tried: Sequence[str], words: Sequence[str], more: Sequence[str], text: _Text) -> tuple[int, int]:
+def _weight(word: str, texts: Sequence[_Text]) -> float:
+    """How much a word tells: the fewer titles have it, the more. The small words tell nothing."""
+    had = sum(_score(word, text) > 0 for text in texts)
+    return 1 + log2(len(texts) / max(1, had)) / 3
+
+
+def _rank(
+    weights: Mapping[str, float], words: Sequence[str], asked: Sequence[str], text: _Text
+) -> tuple[float, int]:
     """How well a text answers; the small words of a question only settle what is equal without them."""
-    telling = [word for word in tried if word not in _SMALL] or tried
-    met = sum(_score(word, text) for word in telling)
-    pairs = sum(f" {one} {other}" in text.title + text.rest for one, other in pairwise(telling))
-    pairs += 4 * sum(f" {phrase} " in text.title for phrase in more)
-    return met + pairs, sum(f" {word} " in text.title for word in words if word in _SMALL)
+    telling = {word: weight for word, weight in weights.items() if word not in _SMALL} or weights
+    met = sum(weight * _score(word, text) for word, weight in telling.items())
+    pairs = sum(
+        f" {one} {other}" in text.title + text.rest
+        for one, other in pairwise(words)
+        if one not in _SMALL or other not in _SMALL
+    )
+    cues = 8 * sum(cue in text.title for cue in asked)
+    return met + 2 * pairs + cues, sum(f" {word} " in text.title for word in words if word in _SMALL)
 
 
 def _score(word: str, text: _Text) -> int:
@@ -135,8 +153,9 @@ def _score(word: str, text: _Text) -> int:
     for form, less in forms:
         within = form if len(form) > _SHORT else f" {form}"
         if within in title:
-            early = sum(before not in _SMALL for before in title.partition(form)[0].split()) < _EARLY
+            before = sum(word not in _SMALL for word in title.partition(form)[0].split())
+            early = max(0, _EARLY - before)
             return (8 if f" {form}" in title else 6) + early - less
         if within in rest:
-            return (4 if f" {form}" in rest else 2) - less
+            return (3 if f" {form}" in rest else 2) - less
     return 0

@@ -1,0 +1,53 @@
+"""What a typed sentence asks for by how it is made, beyond its single words. Knows no screen."""
+
+import re
+
+NUMBERS = frozenset(
+    re.findall(
+        r"[a-z]+",
+        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+        "seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred dozen",
+    )
+)
+"""Words that are numbers."""
+
+_N = r"\d+(?:[ -]\d+/\d+|/\d+|\.\d+|[¼½¾⅛⅜⅝⅞])?"
+_IN = r"(?: ?(?:inch(?:es)?|in|cm|\"|″))"
+_BY = rf"{_N}{_IN}? ?(?:by|x|×) ?{_N}"
+_FEW = "(?:" + "|".join(sorted(NUMBERS - {"one", "hundred"})) + ")(?:-[a-z]+)?"
+_MEASURED = re.compile(rf"({_N}{_IN}) (?:wide|high|tall|long|deep|square|finished|cut)\b")
+"""“5 in wide” is 5 in."""
+
+CUES = (
+    (
+        rf"\b(?:to|reach|until|want|wants)(?: (?:get|make|reach|at|least|about|be|to|it))* {_BY}"
+        rf"|\bto(?: at least)? {_N}{_IN} (?:wide|high|tall|long)",
+        "the size i want",
+    ),
+    (
+        rf"(?<![\d/.] )(?<!by )(?<!x )\b(?:\d+|{_FEW}|dozen)(?: (?:[a-z]+|{_N}{_IN})){{0,2}} blocks?\b"
+        r"(?! across| down)",
+        "so many blocks",
+    ),
+    (r"(?=.*\b(?:backing|pattern|prints?|printed|enough|says)\b).*\d ?(?:yds?|yards?)\b", "printed"),
+    (r"\d ?(?:by|x|×) ?\d+ blocks?\b", "is a top"),
+    (r"\b(?:prices?|costs?|charge|money)\b", "cost"),
+    (rf"\bblocks? (?:are|measure|came|come)(?: out| at)? {_N}", "unequal"),
+    (
+        rf"\bborders?(?: (?:of|at|is|are|each|both|to be))* {_N}|{_N}{_IN}(?: wide)?(?: [a-z]+)? borders?\b",
+        "my borders make",
+    ),
+)
+"""How a sentence is made, and what it so asks for, in the words of the titles that answer that."""
+
+_CUES = tuple((re.compile(pattern), title) for pattern, title in CUES)
+
+
+def cues_of(text: str) -> list[str]:
+    """What a sentence asks for by how it is made."""
+    return [title for pattern, title in _CUES if pattern.search(text)]
+
+
+def without_measures(text: str) -> str:
+    """A sentence without the words that only say how a length is taken."""
+    return _MEASURED.sub(r"\1", text)
