@@ -156,9 +156,7 @@ async def test_a_found_that_is_chosen_is_copied_alone_and_said(shell: Shell) -> 
         await it.sees("Alt+C copies one")
         await it.press("alt+c")
         assert it.app.clipboard == "30 in finished"
-        await it.sees(
-            "Sent to the terminal's clipboard: 30 in finished"
-        )
+        await it.sees("Sent to the terminal's clipboard: 30 in finished")
         await it.press("down", "down", "alt+c")
         assert it.app.clipboard == "15"
         it.view.action_copy_tab()

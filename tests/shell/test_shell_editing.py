@@ -100,7 +100,7 @@ async def test_kinds_are_stored_as_the_file_wants_them(shell: Shell) -> None:
         await it.press("f6")
         await it.to("sizes")
         await it.type("30 1/4;30")
-        assert it.given("Frame")["sizes"] == ["30 1/4 in", "30 in"]
+        assert it.given("Frame")["sizes"] == ["30 1/4", "30"]
         assert it.app.focused.value == "30 1/4;30"  # left as typed
         await it.press("semicolon")
         assert it.given("Frame")["sizes"] == "30 1/4;30;"
@@ -118,6 +118,37 @@ async def test_kinds_are_stored_as_the_file_wants_them(shell: Shell) -> None:
         assert it.given("Frame")["way"] == "on the bias"
         await it.press("left", "left")
         assert it.given("Frame")["way"] == "along"
+
+
+async def test_a_list_of_sizes_is_kept_as_it_was_typed(shell: Shell, project_file: Path) -> None:
+    typed = "6 of 12 1/2; 4 of 12 3/8; 12 1/4"
+    async with shell() as it:
+        await it.press("f6")
+        await it.to("sizes")
+        await it.type(typed)
+        assert it.given("Frame")["sizes"] == ["6 of 12 1/2", "4 of 12 3/8", "12 1/4"]
+        assert it.desk.book is not None
+        sizes = it.desk.book.result("Frame").args["sizes"]
+        assert sizes == (*[Fraction(25, 2)] * 6, *[Fraction(99, 8)] * 4, Fraction(49, 4))
+        await it.press("ctrl+s")
+        await it.sees("Saved in lantern.toml.")
+    assert 'sizes = ["6 of 12 1/2", "4 of 12 3/8", "12 1/4"]' in project_file.read_text(encoding="utf-8")
+    async with shell() as it:
+        await it.press("f6")
+        await it.to("sizes")
+        assert it.app.focused.value == typed
+        assert it.desk.book.result("Frame").args["sizes"] == sizes
+
+
+async def test_equal_sizes_of_a_file_are_counted_in_the_field(shell: Shell) -> None:
+    head = 'boltend = 1\n[[tab]]\nname = "A"\ncalculator = "frame"\n[tab.given]\nwidth = "9 in"\n'
+    listed = 'sizes = ["12 1/2 in", "12 1/2 in", "12 1/2 in", "2 of 9", "2 of 9", 12]\n'
+    async with shell(text=head + listed) as it:
+        await it.to("sizes")
+        assert it.app.focused.value == "3 of 12 1/2 in; 2 of 9; 2 of 9; 12"
+        await it.press("end")
+        await it.type(" in")
+        assert it.given("A")["sizes"] == ["3 of 12 1/2 in", "2 of 9", "2 of 9", "12 in"]
 
 
 async def test_a_choice_opens_its_list(shell: Shell) -> None:

@@ -167,3 +167,13 @@ def test_a_right_answer_passes() -> None:
     assert ChoiceKind(("one run",)).check("one run") is None
     assert ChoiceKind(("one run",)).check("One_Run")
     assert KINDS["count"].check(0) is None
+
+
+def test_equal_measurements_in_a_row_are_counted_and_read_back() -> None:
+    kind, how = KINDS["measured"], Notation()
+    value = (Fraction(25, 2),) * 6 + (Fraction(99, 8), Fraction(25, 2))
+    assert kind.show(value, how) == "6 of 12 1/2 in; 12 3/8 in; 12 1/2 in"
+    assert kind.read(kind.show(value, how, say_kind=True), how) == value
+    assert kind.to_toml(value, how) == ["6 of 12 1/2 in", "12 3/8 in", "12 1/2 in"]
+    assert kind.from_toml(kind.to_toml(value, how), how) == value
+    assert kind.also(value[:2], how) == "≈ 2 of 31.8 cm"

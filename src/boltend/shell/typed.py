@@ -8,7 +8,7 @@ from typing import Any
 
 from boltend.core.contract import GivenSpec
 from boltend.core.project.plain import is_link
-from boltend.core.values import Notation, NotationError, visible
+from boltend.core.values import Notation, NotationError, counted, listed, visible
 
 _LONGEST_COUNT = 12
 """Digits; a longer one is no count anyway, and stays a text with its trouble."""
@@ -24,9 +24,10 @@ def raw_of(spec: GivenSpec, text: str, how: Notation) -> Any | None:
         return text == "yes"
     if spec.kind == "measured":
         try:
-            return spec.reader.to_toml(spec.reader.read(text, how, spec.unit), how, spec.unit)
+            spec.reader.read(text, how, spec.unit)
         except (NotationError, ValueError):
             return text
+        return listed(text)
     return text
 
 
@@ -42,7 +43,7 @@ def text_of(raw: object) -> str:
     if isinstance(raw, bool):
         return "yes" if raw else "no"
     if isinstance(raw, list):
-        return "; ".join(text_of(item) for item in raw)
+        return "; ".join(counted([text_of(item) for item in raw]))
     return visible(raw) if isinstance(raw, str) else visible(str(raw))
 
 

@@ -3,6 +3,7 @@
 from boltend.core.values.errors import NotationError, is_unseen, visible
 from boltend.core.values.kind import Kind
 from boltend.core.values.kinds import KINDS
+from boltend.core.values.kinds_length import counted, listed
 from boltend.core.values.kinds_money import per_length
 from boltend.core.values.kinds_rate import convert_rate, rate_unit
 from boltend.core.values.kinds_text import ChoiceKind
@@ -50,11 +51,13 @@ __all__ = [
     "ceil_div",
     "convert_length",
     "convert_rate",
+    "counted",
     "decimal_text",
     "down",
     "factor",
     "floor_div",
     "is_unseen",
+    "listed",
     "nearest",
     "per_length",
     "rate_unit",

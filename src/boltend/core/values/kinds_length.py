@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
+from itertools import groupby
 from typing import Any, NoReturn, TypeVar
 
 from boltend.core.values.errors import NotationError
@@ -121,12 +122,12 @@ class MeasuredKind(Kind):
     def show(
         self, value: tuple[Fraction, ...], how: Notation, unit: str = "", *, say_kind: bool = False
     ) -> str:
-        """Return the lengths with semicolons between."""
-        return "; ".join(show_length(v, how, unit, CUT if say_kind else "") for v in value)
+        """Return the lengths with semicolons between; equal ones that follow each other are counted."""
+        return "; ".join(_counted(value, lambda v: show_length(v, how, unit, CUT if say_kind else "")))
 
     def also(self, value: tuple[Fraction, ...], how: Notation, unit: str = "") -> str | None:
         """Return the lengths in the other system."""
-        return "≈ " + "; ".join(also_length(v, how, unit).removeprefix("≈ ") for v in value)
+        return "≈ " + "; ".join(_counted(value, lambda v: also_length(v, how, unit).removeprefix("≈ ")))
 
     def from_toml(self, raw: object, how: Notation, unit: str = "") -> tuple[Fraction, ...]:
         """Return the lengths of a TOML array of texts and whole numbers, or of one text."""
@@ -146,8 +147,8 @@ class MeasuredKind(Kind):
         return guarded(text, lambda typed: _several(typed, how, unit))
 
     def to_toml(self, value: tuple[Fraction, ...], how: Notation, unit: str = "") -> list[str]:
-        """Return an array of texts."""
-        return [show_length(v, how, unit) for v in value]
+        """Return an array of texts, as ``["6 of 12 1/2 in", "12 3/8 in"]``."""
+        return _counted(value, lambda v: show_length(v, how, unit))
 
     def to_json(
         self, value: tuple[Fraction, ...], how: Notation, unit: str = "", unrounded: Number | None = None
@@ -266,6 +267,26 @@ def _refuse_tight_comma(text: str) -> None:
             text, at, "a comma between digits: decimals, or two values?", "write",
             (f"{before}.{after}", f"{before}; {after}"),
         )  # fmt: skip
+
+
+def _counted(values: tuple[Fraction, ...], show: Callable[[Fraction], str]) -> list[str]:
+    """A text for each run of equal values: ``6 of 12 1/2 in`` where there are several."""
+    return counted(list(map(show, values)))
+
+
+def counted(texts: Sequence[str]) -> list[str]:
+    """Each run of equal texts as one, with how many there are: ``6 of 12 1/2 in``. Those that count stay."""
+    runs = ((text, len(list(run))) for text, run in groupby(texts))
+    return [
+        each
+        for text, many in runs
+        for each in ([f"{many} of {text}"] if many > 1 and _OF.match(text) is None else [text] * many)
+    ]
+
+
+def listed(text: str) -> list[str]:
+    """The parts of a typed list of measurements, each as it was typed."""
+    return [part.strip() for _, part in _parts(text)]
 
 
 def _parts(text: str) -> list[tuple[int, str]]:
