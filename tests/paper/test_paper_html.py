@@ -24,7 +24,7 @@ from boltend.core.paper.customer_sheet import customer_sheet
 from boltend.core.paper.html import html_file, said
 from boltend.core.paper.model import Table
 from boltend.core.paper.texts import seen
-from boltend.core.report.list_words import buy_sheet, cut_sheets
+from boltend.core.report.list_words import BLOCKS_UNCUT, buy_sheet, cut_sheets
 from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION
 from boltend.core.values import is_unseen, visible
 
@@ -211,6 +211,17 @@ def test_the_customer_reads_what_each_cloth_is_for() -> None:
     assert "Finished size, with its binding on: 69" in page
     assert '<table class="whole">' in page
     assert '<table class="whole">' not in html_file(one.plan())
+
+
+def test_the_customer_reads_where_no_fabric_is_chosen() -> None:
+    """No tab cuts the swapped blocks of Short Measure; Lantern Row's are in its list."""
+    one, other = worked("short-measure"), worked("lantern-row")
+    page = Page(html_file(customer_sheet(one.book, one.book.project.tabs, one.lists))).text
+    assert squeezed("block (11 3/4 in × 11 3/4 in, no fabric chosen)") in page
+    assert squeezed(BLOCKS_UNCUT) in page
+    page = Page(html_file(customer_sheet(other.book, other.book.project.tabs, other.lists))).text
+    assert squeezed("no fabric chosen") not in page
+    assert squeezed(BLOCKS_UNCUT) not in page
 
 
 def test_the_same_project_is_the_same_file(tmp_path: Path) -> None:

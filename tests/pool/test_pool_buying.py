@@ -148,6 +148,17 @@ def test_goods_that_several_tabs_want_are_bought_together() -> None:
     assert lists_json(found, HOW)["to_buy"][0]["tabs"] == ["Piecing", "Quilting"]
 
 
+def test_goods_without_a_price_take_the_only_one_that_is_said() -> None:
+    """Two tabs with the same batting, one of them priced: one line, and the price is for both."""
+    pack = Goods("batting, twin", Fraction(1), "package", price_given="price")
+    priced = replace(pack, price_each=Price(Fraction(24), "USD"))
+    for first, second in ((pack, priced), (priced, pack)):
+        found = lists(Made("Bed", goods=[first]), Made("Crib", goods=[second]))
+        (row,) = buy_sheet(found, HOW).rows
+        assert (row.amount, row.cost, row.notes) == ("2 packages", "$48.00", ("for “Bed”, “Crib”",))
+        assert found.unpriced == ()
+
+
 def test_parts_of_what_is_sold_whole_are_added_before_they_are_rounded_up() -> None:
     price = Price(Fraction(8), "USD")
 

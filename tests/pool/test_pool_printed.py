@@ -9,7 +9,7 @@ from boltend.core.flow import Workbook
 from boltend.core.host import Host
 from boltend.core.pool import FabricPlan, Pool
 from boltend.core.pool import planner as planner_module
-from boltend.core.pool.printed import Printed
+from boltend.core.pool.printed import WIDE, Printed
 from boltend.core.project.model import project_from_plain
 from boltend.core.report.list_words import buy_sheet, say_printed
 from boltend.core.values import Notation
@@ -56,16 +56,36 @@ def test_the_width_is_the_least_by_half_inches_that_does(length: str) -> None:
         if found.verdict != "short" or found.would_do is None:
             continue
         assert needed(made, found.would_do) <= found.length
-        assert needed(made, found.would_do - Fraction(1, 2)) > found.length
+        wide = [width for width in (Fraction(50), *WIDE["in"]) if width < found.would_do]
+        below = wide or [found.would_do - Fraction(1, 2)]
+        assert all(needed(made, width) > found.length for width in below)
 
 
 def test_at_no_width_in_reach() -> None:
     tall = Made("A", [piece("tall", "30", "90", 1, may_turn=False)])
     found = printed("1 yd", tall)
-    assert (found.verdict, found.would_do, found.tried) == ("short", None, Fraction(50))
+    assert (found.verdict, found.would_do, found.tried) == ("short", None, Fraction(108))
     assert say_printed(found, HOW, EIGHTH) == (
         "the 1 yd printed is short by 1 5/8 yd (54 1/2 in), for it takes 2 5/8 yd; these pieces would not do "
-        "with it at any width up to 50 in"
+        "with it at any usable width up to 108 in"
+    )
+
+
+def test_wide_cloth_is_tried_too() -> None:
+    """Two panels of 42 × 90 in lie beside each other on 90 in, below each other on what is narrower."""
+    panels = Made("A", [piece("panel", "42", "90", 2, may_turn=False)])
+    found = printed("2 5/8 yd", panels)
+    assert (found.verdict, found.would_do) == ("short", Fraction(90))
+
+
+def test_pieces_as_wide_as_the_cloth_are_others_on_a_wider_one() -> None:
+    """42 + 42 + 11 1/2 in lie beside each other on 108 in and take 96 in; 2 yd are too little however."""
+    ((_, said),) = of_tabs(given_printed("Backing", "5 yd"))
+    assert said.endswith("it would do at a usable width of 108 in")
+    ((_, said),) = of_tabs(given_printed("Backing", "2 yd"))
+    assert said.endswith(
+        "these pieces would not do with it at any usable width up to 108 in, but they are made for 42 in: "
+        "try a wider one in the tab"
     )
 
 
@@ -165,9 +185,7 @@ def of_tabs(*tabs: Any, fabrics: Any = (), copies: int = 1) -> list[tuple[str, s
 
 def test_what_a_tab_says_is_printed_is_compared_in_to_buy() -> None:
     # 3 panels of 95 1/2 in and 1/2 in: 287 in, 8 yd of which 5 yd are 180 in.
-    short = (
-        "the 5 yd printed is short by 3 yd (107 in), for it takes 8 yd; these pieces would not do with it "
-    )
+    short = "the 5 yd printed is short by 3 yd (107 in), for it takes 8 yd; it would do at a usable width of "
     ((_, said),) = of_tabs(given_printed("Backing", "5 yd"))
     assert said.startswith(short)
     named = given_printed("Backing", "5 yd", fabric="Fog")

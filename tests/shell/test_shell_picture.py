@@ -120,6 +120,14 @@ async def test_the_whole_quilt_has_a_key_and_tells_the_sizes_of_its_parts(begun:
         await it.wait(lambda: len(it.app.screen_stack) == 2, "where it was")
 
 
+async def test_to_buy_says_what_it_is_for(begun: Shell) -> None:
+    """The size is the customer's page's: 29 in of blocks and sashes, 8 in of borders, and the raw edge."""
+    async with begun(text=WHOLE.replace("boltend = 1", 'boltend = 1\n[project]\nname = "Shore"', 1)) as it:
+        await it.press("f8")
+        await it.sees("Shore · Finished size, with its binding on: 37 1/2 in × 47 1/2 in")
+        await it.sees("The blocks' own fabric is not in this list: no tab cuts it.")
+
+
 @pytest.mark.parametrize("where", ["map", "to_buy", "a tab without a picture", "the menu"])
 async def test_the_whole_quilt_is_seen_from_everywhere(begun: Shell, where: str) -> None:
     async with begun(text=WHOLE, size=(100, 40)) as it:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from textual import on
 
 from boltend.shell.actions import key_of
+from boltend.shell.both import also
 from boltend.shell.doing_files import FileView
 from boltend.shell.growing import PAUSE, Growing, Made
 from boltend.shell.result_lines import ResultLine
@@ -176,8 +177,23 @@ class ListView(FileView):
             return Made((name, words), lambda: (ResultLine(((words, "bad"),)),))
         if self._sheets is None:
             return Made((name, ""), tuple)
-        sheets, lines = self._sheets, cut_lines if name == "to_cut" else buy_lines
-        return Made((name, width, sheets), lambda: lines(sheets, width), in_sight)
+        sheets = self._sheets
+        if name == "to_cut":
+            return Made((name, width, sheets), lambda: cut_lines(sheets, width), in_sight)
+        head = self._quilt()
+        return Made((name, width, sheets, head), lambda: buy_lines(sheets, width, head), in_sight)
+
+    def _quilt(self) -> str:
+        """What is bought for: the quilt's name and its finished size; nothing before it has one."""
+        from boltend.core.report.quilt_size import quilt_of, said_size
+
+        book = self.desk.book
+        assert book is not None  # no list is in sight before there is one
+        quilt = quilt_of(book, book.project.tabs)
+        if quilt is None:
+            return ""
+        size = said_size(book, quilt._replace(also=also(quilt.also)))
+        return " · ".join(filter(None, (book.project.name, size)))
 
     def _map(self, width: int) -> Made:
         from boltend.shell.map_lines import map_lines

@@ -61,7 +61,7 @@ class PictureView(ListView):
         title, short = (
             f"The quilt · {shown(said_size(book, each))}" for each in (quilt, quilt._replace(also=""))
         )
-        lines = partial(shape_lines, picture.shapes, settings, sizes=picture.sizes)
+        lines = partial(shape_lines, picture.shapes, settings, facts=picture.facts)
         self.app.push_screen(PictureScreen([Large(title, lines, self._sharp(lambda: picture), short)]))
 
     def _show_cuts(self) -> bool:

@@ -76,9 +76,12 @@ def _cut_sheet(
         yield from (_line(text, "muted") for text in wrapped(note, width))
 
 
-def buy_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
-    """To buy, with the total."""
+def buy_lines(sheets: ListSheets, width: int, quilt: str = "") -> Iterator[ResultLine]:
+    """To buy, with the total; above it the quilt that it is for."""
     width, sheet = max(20, width - 1), sheets.buy
+    if quilt:
+        yield from _muted(quilt, width)
+        yield _line("")
     total = BuyRow("Total", "", "", sheet.total)
     rows = sheet.rows
     widths = _widths((*rows, total), width)

@@ -30,30 +30,31 @@ def shape_lines(
     settings: Settings,
     width: int,
     rows: int,
-    sizes: Mapping[str, str] | None = None,
+    facts: Mapping[str, str] | None = None,
 ) -> tuple[ResultLine, ...]:
     """Shapes in at most so many cells and lines, with their legend, in the colours of the fabrics.
 
-    With the `sizes` of the parts the legend tells them; it stands at the right where that leaves more room.
+    With `facts` (what is told of the parts) the legend names every part; it stands at the right where that
+    leaves more room.
     """
-    draw = partial(drawn, shapes, settings.notation, settings.size_step, all_told=sizes is not None)
+    draw = partial(drawn, shapes, settings.notation, settings.size_step, all_told=facts is not None)
     picture = draw(width, max(1, rows - 1))
-    words = legend(picture, width, sizes)
+    words = legend(picture, width, facts)
     if len(words) > 1 and len(picture.rows) + len(words) > rows:
         picture = draw(width, max(1, rows - len(words)))
-        words = legend(picture, width, sizes)
-    if sizes is not None and width >= 2 * ASIDE:
+        words = legend(picture, width, facts)
+    if facts is not None and width >= 2 * ASIDE:
         larger = draw(width - ASIDE - 2, rows)
-        aside = _aside(larger, width - larger.width - 2, sizes)
+        aside = _aside(larger, width - larger.width - 2, facts)
         if len(larger.rows) > len(picture.rows) and len(aside) < len(larger.rows):
             return _side_by_side(_lines(larger, _colours(larger, settings)), larger.width + 2, aside)
     lines = _lines(picture, _colours(picture, settings))
     return (*lines, *(ResultLine(((text, "muted"),)) for text in words[: max(0, rows - len(lines))]))
 
 
-def _aside(picture: Picture, width: int, sizes: Mapping[str, str]) -> list[str]:
+def _aside(picture: Picture, width: int, facts: Mapping[str, str]) -> list[str]:
     """The legend in a narrow column: what goes on in another line hangs."""
-    entries = (wrapped(entry, width - 4) for entry in legend_entries(picture, sizes))
+    entries = (wrapped(entry, width - 4) for entry in legend_entries(picture, facts))
     return [f"    {line}" if n else line for entry in entries for n, line in enumerate(entry)]
 
 

@@ -66,31 +66,31 @@ def _touching(fills: Sequence[str], owners: Sequence[Sequence[int]]) -> dict[str
 
 def sign_words(
     sign: Sign,
-    sizes: Mapping[str, str] | None = None,
+    facts: Mapping[str, str] | None = None,
     *,
     ascii: bool = False,  # noqa: A002 - as in `draw`
 ) -> str:
     """What a hatch stands for, `Slate: inner (2 in wide), outer`; nothing for what has no name."""
-    sizes, fill = sizes or {}, clean(sign.fill, ascii=ascii)
+    facts, fill = facts or {}, clean(sign.fill, ascii=ascii)
 
-    def sized(name: str) -> str:
-        size = sizes.get(name)
-        return clean(f"{name} ({size})" if size else name, ascii=ascii)
+    def told(name: str) -> str:
+        fact = facts.get(name)
+        return clean(f"{name} ({fact})" if fact else name, ascii=ascii)
 
     if not any(clean(label, ascii=ascii) != fill for label in sign.labels):
-        return sized(sign.fill) if fill else ""
-    names = ", ".join(filter(None, map(sized, sign.labels)))
+        return told(sign.fill) if fill else ""
+    names = ", ".join(filter(None, map(told, sign.labels)))
     return f"{fill}: {names}" if fill else names
 
 
 def legend_entries(
     picture: Picture,
-    sizes: Mapping[str, str] | None = None,
+    facts: Mapping[str, str] | None = None,
     *,
     ascii: bool = False,  # noqa: A002 - as in `draw`
 ) -> list[str]:
     """What each hatch is, `[░] Slate: inner`."""
-    named = [(sign.mark, sign_words(sign, sizes, ascii=ascii)) for sign in picture.signs]
+    named = [(sign.mark, sign_words(sign, facts, ascii=ascii)) for sign in picture.signs]
     entries = [f"[{mark}] {name}" for mark, name in named if name]
     return [*entries, *(["(seams too close together to draw)"] if picture.left_out else [])]
 
@@ -98,13 +98,13 @@ def legend_entries(
 def legend(
     picture: Picture,
     columns: int,
-    sizes: Mapping[str, str] | None = None,
+    facts: Mapping[str, str] | None = None,
     *,
     ascii: bool = False,  # noqa: A002 - as in `draw`
 ) -> list[str]:
     """Lines of at most `columns` cells that say which hatch is what: `[░] Slate: inner   [ ] block`."""
     lines: list[str] = []
-    for entry in legend_entries(picture, sizes, ascii=ascii):
+    for entry in legend_entries(picture, facts, ascii=ascii):
         joined = f"{lines[-1]}   {entry}" if lines else entry
         if lines and cells_of(joined) <= columns:
             lines[-1] = joined

@@ -85,8 +85,8 @@ class Picture:
     room: tuple[float, float] = (300.0, 270.0)
     all_told: bool = False
     """Whether the legend tells what each fill is for even where the picture's own words do."""
-    sizes: Mapping[str, str] = field(default_factory=dict)
-    """How large the parts are, by label or fill: the legend says it."""
+    facts: Mapping[str, str] = field(default_factory=dict)
+    """What the legend says more of parts, by label or fill: how large they are."""
 
 
 Block: TypeAlias = Heading | Text | Items | Table | Picture

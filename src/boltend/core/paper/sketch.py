@@ -151,7 +151,7 @@ def _inks(figure: Figure, placed: set[str], picture: Picture) -> dict[str, Ink]:
     signs = signs_of(set(hatches), placed, canvas, figure, hatches, ascii=False)
     inks = {fill: Ink(mark, picture.colours.get(fill, ""), "") for fill, mark in hatches.items()}
     for sign in signs:
-        inks[sign.fill] = inks[sign.fill]._replace(words=sign_words(sign, picture.sizes))
+        inks[sign.fill] = inks[sign.fill]._replace(words=sign_words(sign, picture.facts))
     return inks
 
 

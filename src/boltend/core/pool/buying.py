@@ -91,7 +91,8 @@ def _cost_of_length(cloth: Cloth, length: Fraction) -> Price | None:
 class GoodsLine:
     """Something bought by the piece, for all the tabs that want the very same of it.
 
-    The same is what has one name, unit and price. Amounts are added; of goods that tell their exact part the
+    The same is what has one name, unit and price, or no price where only one is said. Amounts are added;
+    of goods that tell their exact part the
     parts are, and rounded up once, so that what one tab leaves on its last spool serves the next. `parts` are
     those of the tabs that tell one; `separate` is what would be bought if every tab bought its own.
     """
@@ -109,10 +110,18 @@ class GoodsLine:
 
 
 def pooled_goods(wanted: Iterable[tuple[str, Goods]]) -> tuple[GoodsLine, ...]:
-    """A line for all goods of one name, unit and price."""
+    """A line for all goods of one name, unit and price; without a price they take the only one said."""
+    every = list(wanted)
+    prices: dict[tuple[str, str], set[Price]] = {}
+    for _, goods in every:
+        if goods.price_each is not None:
+            prices.setdefault((goods.name, goods.unit), set()).add(goods.price_each)
     kinds: dict[tuple[str, str, Price | None], dict[str, list[Goods]]] = {}
-    for tab, goods in wanted:
-        kinds.setdefault((goods.name, goods.unit, goods.price_each), {}).setdefault(tab, []).append(goods)
+    for tab, goods in every:
+        said = prices.get((goods.name, goods.unit), set())
+        price = next(iter(said)) if len(said) == 1 else goods.price_each
+        priced = replace(goods, price_each=price)
+        kinds.setdefault((goods.name, goods.unit, price), {}).setdefault(tab, []).append(priced)
     return tuple(_line(by_tab) for by_tab in kinds.values())
 
 

@@ -81,7 +81,11 @@ class Planner:
         if bare.unplaced:
             return None  # what cannot be cut at all is no matter of yards; the list tells of it
         needed = needed_length(cloth, bare.length_used)
-        return compare(printed, needed, cloth.settings, lambda at: self._enough(heap, at_width(cloth, at)))
+        as_wide = any(piece.across == cloth.usable for share in heap.shares for piece in share.pieces)
+        made_for = cloth.settings.usable_width if as_wide else None
+        return compare(
+            printed, needed, cloth.settings, lambda at: self._enough(heap, at_width(cloth, at)), made_for
+        )
 
     def _bare(self, heap: Heap, cloth: Cloth) -> Plan:
         groups = demand_of(heap, cloth).groups

@@ -17,6 +17,7 @@ from boltend.core.pool.heaps import Gathered, Heap, fabric_givens, gather
 from boltend.core.pool.planner import Planner, Searching, stock_of
 from boltend.core.pool.printed import Printed
 from boltend.core.pool.snapshot import Snapshot, snapshot_of
+from boltend.core.pool.uncut import blocks_uncut
 from boltend.core.project.model import Tab
 from boltend.core.values import KINDS, NotationError, Price
 
@@ -63,8 +64,8 @@ class Lists:
 
     `left_out` are the tabs aside or done, `missing` those that are not worked out: the lists are not whole
     without them; `stopped` are those whose search was stopped early; `open` tells that a longer search may
-    find less to buy. `total` adds what has a price in the
-    project's currency; `unpriced` names what has none.
+    find less to buy; `blocks_uncut` that blocks are counted whose fabric no tab cuts. `total` adds what has
+    a price in the project's currency; `unpriced` names what has none.
     """
 
     fabrics: tuple[FabricPlan, ...]
@@ -77,6 +78,7 @@ class Lists:
     troubles: tuple[str, ...] = ()
     stopped: tuple[str, ...] = ()
     open: bool = False
+    blocks_uncut: bool = False
 
 
 class Pool:
@@ -120,7 +122,7 @@ class Pool:
         goods = pooled_goods(gathered.goods)
         currency = snapshot.basis.settings.currency
         lists = _with_total(fabrics, goods, gathered, copies, trouble, currency)
-        return replace(lists, open=planner.open)
+        return replace(lists, open=planner.open, blocks_uncut=blocks_uncut(snapshot))
 
     def close(self) -> None:
         """Let go of what the cutter holds; the pool can still be used."""

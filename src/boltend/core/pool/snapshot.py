@@ -1,7 +1,7 @@
 """What the lists are made from, held still: taken in an instant, planned from wherever there is time."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from boltend.core.contract import Table
 from boltend.core.flow import Result, Workbook
@@ -16,6 +16,8 @@ PRECUTS = "precuts"
 class Snapshot:
     """A project as it stood at one moment: `tabs` are those that the lists are for.
 
+    `sources` says of each what its links bring: from which tab, and what kind of found.
+
     Nothing in it is ever changed, so that another thread may plan from it while the person types on.
     """
 
@@ -24,10 +26,14 @@ class Snapshot:
     results: Mapping[int, Result]
     basis: Basis
     precuts: Table | None = None
+    sources: Mapping[int, tuple[tuple[int, str], ...]] = field(default_factory=dict)
 
 
 def snapshot_of(book: Workbook, tabs: Iterable[Tab] | None = None) -> Snapshot:
     """Take a snapshot, of these tabs or of all. It is quick; take it where the workbook is edited."""
     chosen = book.project.tabs if tabs is None else tuple(tabs)
     results = {tab.key: book.results[tab.key] for tab in chosen}
-    return Snapshot(book.project, chosen, results, book.basis, book.table(PRECUTS))
+    sources = {
+        tab.key: tuple((source, found.kind) for _, source, found in book.sources(tab.key)) for tab in chosen
+    }
+    return Snapshot(book.project, chosen, results, book.basis, book.table(PRECUTS), sources)

@@ -82,6 +82,8 @@ def _cut_sheet(fabric: FabricPlan, how: Notation) -> CutSheet:
     )
 
 
+BLOCKS_UNCUT = "The blocks' own fabric is not in this list: no tab cuts it."
+
 _NOT_PLANNED = "This fabric cannot be planned:"
 
 
@@ -220,6 +222,8 @@ def list_troubles(lists: Lists) -> Iterator[str]:
         yield f"Not whole: “{name}” is not worked out ({why.rstrip('.')})."
     for name in lists.stopped:
         yield f"“{name}” was stopped early: the lists have the best that it found so far."
+    if lists.blocks_uncut:
+        yield BLOCKS_UNCUT
     if lists.unpriced:
         yield f"The total leaves out what has no price: {', '.join(lists.unpriced)}."
 
@@ -299,10 +303,11 @@ def say_printed(printed: Printed, how: Notation, step: Fraction) -> str:
         width = say_length(printed.would_do, how)
         return f"the {length} printed is short by {by}; it would do at a usable width of {width}"
     tried = say_length(printed.tried, how) if printed.tried is not None else ""
-    # The pieces are those of the tabs as they stand; a backing, say, may be laid otherwise on a wider cloth.
-    return (
-        f"the {length} printed is short by {by}; these pieces would not do with it at any width up to {tried}"
-    )
+    pieces = f"these pieces would not do with it at any usable width up to {tried}"
+    if printed.made_for is not None:
+        made_for = say_length(printed.made_for, how)
+        pieces = f"{pieces}, but they are made for {made_for}: try a wider one in the tab"
+    return f"the {length} printed is short by {by}; {pieces}"
 
 
 def _by(printed: Printed, how: Notation, step: Fraction) -> str:

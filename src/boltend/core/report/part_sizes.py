@@ -11,6 +11,8 @@ from boltend.core.drawing import Show
 
 Size: TypeAlias = tuple[Inches, Inches] | tuple[Inches]
 
+NO_FABRIC = "no fabric chosen"
+
 _MOST = 2  # widths of one part, as of a border whose ends differ from its sides
 
 
@@ -26,6 +28,17 @@ def part_sizes(shapes: Sequence[Shape], show: Show) -> dict[str, str]:
             found.setdefault(shape.label or shape.fill, {})[_size(shape)] = None
     said = {name: _said(sizes, show) for name, sizes in found.items() if name}
     return {name: words for name, words in said.items() if words}
+
+
+def part_facts(shapes: Sequence[Shape], show: Show, no_fabric: Collection[str]) -> dict[str, str]:
+    """The sizes, and what has no fabric yet: `block: 9 in × 9 in, no fabric chosen`. By label or fill."""
+    facts = part_sizes(shapes, show)
+    for shape in shapes:
+        if isinstance(shape, Rect | Polygon) and shape.fill in no_fabric:
+            name = shape.label or shape.fill
+            if not facts.get(name, "").endswith(NO_FABRIC):
+                facts[name] = f"{facts[name]}, {NO_FABRIC}" if name in facts else NO_FABRIC
+    return facts
 
 
 def _said(sizes: Collection[Size | None], show: Show) -> str:
