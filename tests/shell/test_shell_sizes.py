@@ -82,3 +82,28 @@ async def test_resized_wildly_while_working(shell: Shell) -> None:
         await it.pilot.resize_terminal(80, 24)
         await it.press("escape", "escape")
         await it.sees("Given", "Size")
+
+
+@pytest.mark.parametrize("key", ["f1", "f5", "f7", "f9", "ctrl+f", "alt+e", "f2"])
+async def test_nothing_opens_over_a_window_too_small(shell: Shell, key: str) -> None:
+    async with shell(size=(20, 8)) as it:
+        await it.sees("40 × 10")
+        before = it.text()
+        await it.press(key)
+        assert it.text() == before
+        await it.pilot.resize_terminal(80, 24)
+        await it.sees("F1 Help")
+        await it.press("f1")
+        await it.sees("as it lies in the sewn quilt")
+
+
+async def test_no_value_that_was_found_is_cut_off(shell: Shell) -> None:
+    text = ROWS.replace("38 in", "52 1/8 in")
+    async with shell(text=text, bench=host_bench, size=(40, 30)) as it:
+        await it.sees("[Edge]", "To buy")
+        rows = [row.rstrip(" ▁▂▃▄▅▆▇█") for row in it.rows()]  # without the scroll bar
+        # 52 1/8 in and twice 4 and 5 in.
+        at = next(n for n, row in enumerate(rows) if row.startswith("Width with its borders"))
+        assert rows[at].split() == ["Width", "with", "its", "borders"]
+        assert rows[at + 1].split() == ["70", "1/8", "in", "finished"]
+        assert any(row.startswith("Strips") and row.split()[-1].isdigit() for row in rows), "others beside"

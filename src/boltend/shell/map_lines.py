@@ -27,7 +27,7 @@ def _tab(tab: MapTab, width: int) -> Iterator[ResultLine]:
     yield ResultLine(tuple(parts), tab.key)
     for why in tab.why:
         for n, text in enumerate(wrapped(why, width - 6)):
-            yield ResultLine((("    - " if n == 0 else "      ", "muted"), (text, "")), tab.key)
+            yield ResultLine((("    - " if n == 0 else "      ", "muted"), (text, "")), tab.key, tail=n > 0)
     for feed in tab.takes:
         yield from _feed("  ← ", feed, width)
     for feed in tab.gives:
@@ -45,4 +45,4 @@ def _feed(sign: str, feed: Feed, width: int) -> Iterator[ResultLine]:
         head = name if n == 0 and text.startswith(name) else ""
         parts: list[Part] = [(sign if n == 0 else " " * len(sign), "muted")]
         parts += [(head, "link"), (text[len(head) :], "")] if head else [(text, "")]
-        yield ResultLine(tuple(parts), feed.key)
+        yield ResultLine(tuple(parts), feed.key, tail=n > 0)

@@ -21,6 +21,9 @@ _LADDERS = (
     "it: the line below says what. Esc stops what is worked out, then goes back."
 )
 
+_UNREAD = ("save", "leave", "stop")
+"""What may be done in a window that is too small to read anything."""
+
 _NOT_HERE = {
     "back": "Work backwards from a tab, or from To buy. Esc goes back to the tab.",
 }
@@ -55,10 +58,16 @@ class ProjectScreen(FindView):
         in_form = widget is not None and self._form is not None and self._form in widget.ancestors
         super().set_focus(widget, scroll_visible and not in_form, from_app_focus)
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """In a window in which nothing can be read, only what needs no reading."""
+        if action in BY_NAME and self.has_class("-small"):
+            return action in _UNREAD
+        return super().check_action(action, parameters)
+
     def on_key(self, event: events.Key) -> None:
         """A key that nobody took: where its action is only out of reach here, that is said."""
         action = next((action for action in ACTIONS if event.key in action.now), None)
-        if action is None or self.check_action(action.name, ()):
+        if action is None or self.has_class("-small") or self.check_action(action.name, ()):
             return
         where = (
             f"for the ladders: {key_of('ladders')}" if action.in_ladders else "for a tab: Esc goes back to it"

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
-from boltend.core.report.tab_sheet import TabSheet, tab_sheet
+from boltend.core.report.tab_sheet import Entry, TabSheet, tab_sheet
 from boltend.shell.actions import key_of
 from boltend.shell.both import both_shown
 from boltend.shell.grid_lines import grid_lines
@@ -30,6 +30,7 @@ class ResultLine:
 
     A line of a table may have cells that lead each elsewhere: `across` has (from, to, where to) in cells.
     Below the title of a picture that can be looked at alone stands that picture: `drawn` is its number.
+    A `tail` goes on from the line above: a click follows it, but the keys stop at the line above.
     """
 
     parts: tuple[Part, ...]
@@ -37,6 +38,12 @@ class ResultLine:
     found: str = ""
     across: tuple[tuple[int, int, int], ...] = ()
     drawn: int | None = None
+    tail: bool = False
+
+    @property
+    def stops(self) -> bool:
+        """Whether the keys stop here, to lead on from it."""
+        return self.leads_to is not None and not self.tail
 
 
 def result_lines(
@@ -117,7 +124,10 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
     value = min(22, max(cell_len(entry.value) for entry in sheet.found))
     for entry in sheet.found:
         uses = _uses(book, tab, entry.name)
-        room = width - label - value - 3
+        if label + 2 + cell_len(entry.value) > width:  # no part of a value is cut off: it stands below
+            yield from _below_its_label(entry, uses, width)
+            continue
+        room = max(0, width - label - value - 3)
         other = clipped(entry.also, room)
         arrow = "→ " + ", ".join(name for _, name in uses) if uses else ""
         beside = cell_len(other) + 1 + cell_len(shown(arrow)) <= room
@@ -131,7 +141,16 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
             parts.append((shown(arrow), "link"))
         yield ResultLine(tuple(parts), leads_to, entry.name)
         if not beside:
-            yield ResultLine((("    " + clipped(arrow, width - 4), "link"),), leads_to)
+            yield ResultLine((("    " + clipped(arrow, width - 4), "link"),), leads_to, tail=True)
+
+
+def _below_its_label(entry: Entry, uses: Sequence[tuple[int, str]], width: int) -> Iterator[ResultLine]:
+    leads_to = uses[0][0] if uses else None
+    yield ResultLine(((clipped(entry.label, width), ""),), leads_to, entry.name)
+    arrow = shown("  → " + ", ".join(name for _, name in uses) if uses else "")
+    value = clipped(entry.value, width - 2)
+    beside = clipped(arrow, max(0, width - 2 - cell_len(value)))
+    yield ResultLine((("  ", ""), (value, "value"), (beside, "link")), leads_to, tail=True)
 
 
 def _uses(book: Workbook, tab: Tab, found: str) -> list[tuple[int, str]]:

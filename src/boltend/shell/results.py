@@ -76,7 +76,7 @@ class Results(ScrollView, can_focus=True):
         if not top <= self.chosen < top + high and self._choose_in_sight(by):
             return  # the eye is where it was scrolled to
         at = self.chosen + by
-        while 0 <= at < len(self.lines) and self.lines[at].leads_to is None:
+        while 0 <= at < len(self.lines) and not self.lines[at].stops:
             at += by
         if not 0 <= at < len(self.lines) or not top - high // 2 <= at < top + high + high // 2:
             self.scroll_relative(y=by, animate=False)  # through a long text between, or to the end
@@ -90,7 +90,7 @@ class Results(ScrollView, can_focus=True):
         """Choose the first line in sight that leads somewhere, going back the last; whether there is one."""
         top = self.scroll_offset.y
         lines = self.lines[top : top + self.size.height]
-        seen = [top + n for n, line in enumerate(lines) if line.leads_to is not None]
+        seen = [top + n for n, line in enumerate(lines) if line.stops]
         if seen:
             self.chosen = seen[0] if by > 0 else seen[-1]
             self.refresh()
@@ -186,7 +186,7 @@ class Results(ScrollView, can_focus=True):
         if not leads:
             self.chosen = None
         elif from_top or self.chosen is None or self.chosen >= len(lines):
-            self.chosen = next((at for at, line in enumerate(lines) if line.leads_to is not None), None)
+            self.chosen = next((at for at, line in enumerate(lines) if line.stops), None)
         if from_top:
             self.scroll_to(0, 0, animate=False, force=True, immediate=True)
         if len(before) != len(lines) or self.virtual_size.width != self.size.width:

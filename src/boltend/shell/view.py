@@ -296,6 +296,7 @@ class View(SettlingScreen):
         self.set_class(self.size.width >= WIDE, "-wide")
         small = self.size.width < LEAST[0] or self.size.height < LEAST[1]
         self.set_class(small, "-small")
+        self.refresh_bindings()
         if small:
             across, high = self.size
             needs = f"{LEAST[0]} × {LEAST[1]} are needed to read anything. Nothing is lost."
