@@ -54,6 +54,10 @@ def boltend_starts() -> list[Start]:
             ),
         ),
         Start(
+            question="Is the fabric that I have left enough for my borders?",
+            tabs=(("Borders", "borders", {"borders": [{"name": "Border 1", "fabric": "Border 1"}]}),),
+        ),
+        Start(
             question="Does a pieced border fit my top, and what spacer does it need?",
             tabs=(
                 ("Top", "measured_top", {}),

@@ -22,6 +22,7 @@ from boltend.plugin import (
 from boltend_borders_binding.binding_cut import Plan, bias, crosswise, lengthwise
 from boltend_borders_binding.binding_working import FOLDS, edge_lines, fold_lines, length_lines
 from boltend_borders_binding.cloth import MOST_INCHES, Cloth, cloth
+from boltend_borders_binding.in_hand import NOT_SAID, held
 from boltend_borders_binding.strips import Join
 
 _GROWERS = ("width", "height", "strip_width", "tail")
@@ -43,6 +44,7 @@ class Found:
         grows_with=_GROWERS,
         help="With the end squared once. To buy has what all tabs take of the fabric.",
     )
+    have_is: Literal["enough", "not enough"] | None = found("In hand is", empty=NOT_SAID)
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
     bias_square: Length | None = found(
         "Bias square",
@@ -79,6 +81,9 @@ def binding(
     bias_loss: Literal["whole turns", "10 %"] = given("What a bias square loses", default="whole turns"),
     usable_width: Length = given("Usable width of the fabric", least="1 in", most="150 in"),
     fabric: Fabric | None = given("Fabric"),
+    have: Length | None = given(
+        "In hand", least="1 in", unit="yd", help="Of the fabric: is it enough? To buy uses it."
+    ),
     *,
     setting: Settings,
 ) -> Answer:
@@ -110,11 +115,12 @@ def binding(
             "up to the shop's step it takes more than 10 000 000 in of cloth, 158 miles.",
             "Cut narrower strips, or take a wider fabric.",
         )
+    there = held(have, bolt.alone(plan.buy))
     return Answer(
         found={
             "length": wanted, "strips": plan.strips, "buy_alone": bolt.alone(plan.buy),
-            "length_to_buy": plan.buy, "bias_square": plan.square, "finished_width": shown,
-            "bound_width": raw[0], "bound_height": raw[1],
+            "have_is": there.verdict, "length_to_buy": plan.buy, "bias_square": plan.square,
+            "finished_width": shown, "bound_width": raw[0], "bound_height": raw[1],
         },
         pieces=_square(plan, fabric),
         runs=[] if plan.square else [Run("binding", strip_width, (wanted,), join, grain, fabric)],
@@ -123,9 +129,10 @@ def binding(
             *fold_lines(fold, strip_width, thickness, shown, setting.seam),
             *plan.working,
             bolt.alone_line(plan.buy, setting),
+            *there.working,
             *edge_lines(raw, grain),
         ],
-        cautions=plan.cautions,
+        cautions=[*plan.cautions, *there.cautions],
         picture=[
             Rect(Fraction(0), Fraction(0), *raw, fill=fabric or "binding", label="binding"),
             Rect(shown, shown, raw[0] - 2 * shown, raw[1] - 2 * shown, fill="top", label="quilt"),

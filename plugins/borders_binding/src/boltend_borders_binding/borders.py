@@ -35,6 +35,7 @@ from boltend_borders_binding.border_working import (
     raw_line,
 )
 from boltend_borders_binding.cloth import MOST_INCHES, cloth
+from boltend_borders_binding.in_hand import NOT_SAID, held
 from boltend_borders_binding.strips import Join
 
 _TOP = ("top_width", "top_height")
@@ -69,6 +70,7 @@ class Found:
     raw_height: Cut = found(
         "Raw height of the quilt", nearest="size", help="As measured, raw edge to raw edge"
     )
+    have_is: Literal["enough", "not enough"] | None = found("In hand is", empty=NOT_SAID)
     sides_cut: Cut | None = found("Sides", up="cutting", help=_SHARED, empty=_NOT_SHARED.format("sides"))
     ends_cut: Cut | None = found("Ends", up="cutting", help=_SHARED, empty=_NOT_SHARED.format("ends"))
     strips: Count = found("Strips", grows_with=_TOP)
@@ -95,6 +97,9 @@ def borders(
         "Height of the top", takes=("height",), least="1 in", most="10000 in", example=("72 in", "180 cm")
     ),
     borders: Rows[Border] = given("Borders, from the inside out"),
+    have: Length | None = given(
+        "In hand", least="1 in", unit="yd", help="Of the borders' one fabric: is it enough? To buy uses it."
+    ),
     join: Join = given("Join", default="diagonal"),
     piecing: Literal["one run", "each side"] = given(
         "Piecing", default="one run", help="Join all strips and cut the sides off, or piece each side."
@@ -127,6 +132,8 @@ def borders(
     _check_most(laid, taken, setting)
     rows = [_row(b, t) for b, t in zip(laid, taken, strict=True)]
     totals, cautions = _totals(rows, taken, laid)
+    of_alone = totals["buy_alone"]
+    there = held(have, of_alone if isinstance(of_alone, Fraction) else None)
     whole = laid[-1].outer if laid else top
     raw = whole[0] + 2 * setting.seam, whole[1] + 2 * setting.seam
     return Answer(
@@ -135,6 +142,7 @@ def borders(
             "height": whole[1],
             "raw_width": raw[0],
             "raw_height": raw[1],
+            "have_is": there.verdict,
             **totals,
             "each": rows,
         },
@@ -149,10 +157,12 @@ def borders(
             ),
             raw_line(raw, setting),
             *_alone_lines(totals, laid, taken, setting),
+            *there.working,
         ],
         cautions=[
             *_short_of((target_width, target_height), whole, 2 * len(laid) * setting.size_step),
             *cautions,
+            *there.cautions,
         ],
         picture=picture(top, laid),
     )

@@ -85,7 +85,7 @@ def cloth_of(heap: Heap, snapshot: Snapshot) -> Cloth:
     if row is None:
         settings, notes = agreed_settings(shares, {}, precut=False)
         unknown = () if heap.fabric is None else (f"the project has no fabric “{heap.fabric}”.",)
-        return Cloth(heap.name, settings, printed=heap.printed, troubles=unknown, notes=notes)
+        return Cloth(heap.name, settings, have=heap.have, printed=heap.printed, troubles=unknown, notes=notes)
     reading = _Reading(row, basis)
     precut = reading.precut(snapshot.precuts)
     settings, notes = agreed_settings(
@@ -96,7 +96,7 @@ def cloth_of(heap: Heap, snapshot: Snapshot) -> Cloth:
         settings=settings,
         precut=precut,
         price=reading.price(of_bolt=precut is None),
-        have=reading.have(of_bolt=precut is None),
+        have=heap.have if precut is None and "have" not in row.data else reading.have(of_bolt=precut is None),
         one_way=reading.one_way(),
         colour=reading.read("colour", "colour") or "",
         printed=reading.printed() or heap.printed,

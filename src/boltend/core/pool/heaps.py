@@ -15,7 +15,8 @@ from boltend.core.values import up
 class Share:
     """What one tab asks of a heap, and the settings that it reckons with.
 
-    `printed` is the length that a pattern prints for it, where the tab says one (a given of that name).
+    `printed` is the length that a pattern prints for it, `have` the length of its fabric in hand, where the
+    tab says one (a given of that name).
     """
 
     tab: str
@@ -24,6 +25,7 @@ class Share:
     pieces: list[Piece] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     printed: Fraction | None = None
+    have: Fraction | None = None
 
 
 @dataclass
@@ -43,6 +45,11 @@ class Heap:
         """What the patterns of all its tabs print for them together; None where one of them says nothing."""
         said = [share.printed for share in self.shares if share.printed is not None]
         return sum(said, Fraction(0)) if said and len(said) == len(self.shares) else None
+
+    @property
+    def have(self) -> Fraction:
+        """What its tabs say is in hand: of several that say it, the least, for it is the same cloth."""
+        return min((share.have for share in self.shares if share.have is not None), default=Fraction(0))
 
 
 @dataclass
@@ -83,20 +90,22 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
                 share = heaps.share(tab, run.fabric, result.settings)
                 shares[id(share)] = share
                 share.runs.append(replace(run, wants=tuple(run.wants) * copies))
-        if len(shares) == 1:  # of several fabrics nobody knows for which of them it is printed
+        if len(shares) == 1:  # of several fabrics nobody knows for which of them it is said
             (share,) = shares.values()
-            share.printed = _printed(result, copies)
+            printed = _length(result, "printed")
+            share.printed = None if printed is None else printed * copies
+            share.have = _length(result, "have")
         for goods in result.answer.goods:
             gathered.goods.append((tab.name, for_copies(goods, copies)))
     gathered.heaps = list(heaps.by_place.values())
     return gathered
 
 
-def _printed(result: Result, copies: int) -> Fraction | None:
-    """The yardage that a pattern prints for a tab, in inches, for all copies: its given `printed`."""
-    spec = result.spec.given("printed") if result.spec is not None else None
-    said = result.args.get("printed") if spec is not None and spec.kind == "length" else None
-    return said * copies if isinstance(said, Fraction) and said > 0 else None
+def _length(result: Result, name: str) -> Fraction | None:
+    """A length in inches that a tab says of its one fabric, by a given of this name."""
+    spec = result.spec.given(name) if result.spec is not None else None
+    said = result.args.get(name) if spec is not None and spec.kind == "length" else None
+    return said if isinstance(said, Fraction) and said > 0 else None
 
 
 def fabric_givens(result: Result) -> tuple[str, ...]:
