@@ -21,7 +21,7 @@ def bound(**givens: object) -> Answer:
     usual: dict[str, object] = {
         "fold": "double", "strip_width": Fraction(5, 2), "grain": "crosswise", "join": "diagonal",
         "tail": Fraction(10), "thickness": Fraction(1, 8), "bias_loss": "whole turns",
-        "usable_width": Fraction(42), "fabric": None, "setting": Settings(),
+        "usable_width": Fraction(42), "fabric": None, "have": None, "setting": Settings(),
     }  # fmt: skip
     return binding(**{**usual, **givens})
 

@@ -35,7 +35,8 @@ def bordered(*rows: Border, **givens: Any) -> Answer:
     """A top of 48 in and its borders, unless said."""
     usual: dict[str, Any] = {
         "top_width": Fraction(48), "top_height": Fraction(48), "join": "diagonal", "piecing": "one run",
-        "usable_width": Fraction(42), "target_width": None, "target_height": None, "setting": Settings(),
+        "usable_width": Fraction(42), "target_width": None, "target_height": None, "have": None,
+        "setting": Settings(),
     }  # fmt: skip
     return borders(**{**usual, **givens}, borders=rows)
 
