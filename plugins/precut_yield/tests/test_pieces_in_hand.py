@@ -70,6 +70,7 @@ def test_precuts_lose_nothing_and_a_pack_is_whole() -> None:
     worked = lying(rows, piece_width="5 in")
     assert of_rows(worked) == [96, 168, 20, 24]
     assert worked.found["pieces"] == 308
+    assert worked.working[0] == "fat quarter: 8 sheets, each 21 in wide, 18 in long."
     assert not worked.cautions
 
 

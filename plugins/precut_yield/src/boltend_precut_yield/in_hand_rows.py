@@ -64,7 +64,8 @@ class Precuts:
 class Cloth:
     """One row: `count` sheets of `width` × `length` inches, of which `usable` is left to cut.
 
-    `unsquared` is what would be left if the ends were square; `fabric` is the project's, where it is named.
+    `unsquared` is what would be left if the ends were square; `fabric` is the project's, where it is named;
+    `of_bolt` is no for a precut.
     """
 
     name: str
@@ -74,6 +75,7 @@ class Cloth:
     squaring: Fraction
     unsquared: Size
     fabric: str | None
+    of_bolt: bool = True
 
     @property
     def usable(self) -> Size:
@@ -88,7 +90,8 @@ class Cloth:
 
     def lines(self) -> list[Line]:
         """Its size, and what washing and squaring leave of it."""
-        size = length(self.width), yards(self.length)
+        along = yards if self.of_bolt else length
+        size = length(self.width), along(self.length)
         if self.count == 1:
             said = [line("{}: {} wide, {} long.", self.name, *size)]
         else:
@@ -129,7 +132,7 @@ def _precut(row: Precuts, setting: Settings) -> Cloth:
     name = row.name or row.fabric or str(row.precut["name"])
     count = row.how_many or (pack if isinstance(pack, int) else 1)
     own = replace(setting.on(row.fabric), squaring=Fraction(0))
-    return _sheet(name, (across, along), count, own, row.fabric)
+    return replace(_sheet(name, (across, along), count, own, row.fabric), of_bolt=False)
 
 
 def _sheet(name: str, size: Size, count: int, own: Settings, fabric: str | None) -> Cloth:
