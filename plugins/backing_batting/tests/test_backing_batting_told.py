@@ -67,7 +67,7 @@ def test_what_one_panel_less_of_three_would_leave(width: str, left: str | None) 
     assert worked.found["panels"] == 3
     said = f"With 2 of these panels, {left} would be left for overage on a side, instead of 4 in."
     assert (said in worked.working) == (left is not None)
-    assert any(each.startswith("With ") for each in worked.working) == (left is not None)
+    assert any(each.startswith("With 2 of") for each in worked.working) == (left is not None)
 
 
 def test_an_overage_that_is_little_is_told_beside_what_is_usual() -> None:
@@ -123,16 +123,16 @@ def test_the_working_of_a_batting_that_shrinks() -> None:
     # 68 1/2 ÷ 0.95 = 1370/19 = 72 2/19; 88 1/2 ÷ 0.95 = 1770/19 = 93 3/19: full is 81 × 96.
     assert worked.working[:3] == [
         "Batting width: 60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in, ÷ (1 − 5 %) "
-        "makes 72 2/19 in: 73 in needed.",
+        "makes 72 2/19 in, up to whole inches: 73 in needed.",
         "Batting height: 80 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 88 1/2 in, ÷ (1 − 5 %) "
-        "makes 93 3/19 in: 94 in needed.",
+        "makes 93 3/19 in, up to whole inches: 94 in needed.",
         "The package of least area that covers 73 in × 94 in either way round: full, 81 in × 96 in.",
     ]
 
 
 def test_the_working_of_a_batting_that_does_not_shrink() -> None:
-    said = "60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in: 69 in needed."
-    assert batted().working[0] == f"Batting width: {said}"
+    said = "60 in finished + 2 × 1/4 in seam + 2 × 4 in overage makes 68 1/2 in"
+    assert batted().working[0] == f"Batting width: {said}, up to whole inches: 69 in needed."
 
 
 @pytest.mark.parametrize(
@@ -158,9 +158,20 @@ def test_a_batting_without_a_gap_says_nothing_of_one() -> None:
 def test_of_two_ways_of_one_price_the_one_of_fewer_panels_is_best() -> None:
     # Without seams and overage: down 2 · 90 = 180 in, across 3 · 59 1/4 = 177 3/4 in; both are bought as
     # 5 yd.
-    worked = work(backing, width="59 1/4 in", height="90 in", seam="0 in", overage="0 in")
+    said = {"height": "90 in", "seam": "0 in", "overage": "0 in"}
+    worked = work(backing, width="59 1/4 in", **said, settings={"squaring": "0 in"})
     assert (worked.found["seams_run"], worked.found["panels"]) == ("down", 2)
     assert worked.found["length_to_buy"] == 180
+
+
+def test_of_two_ways_of_one_price_squaring_tells_them_apart() -> None:
+    # As above, but 180 in and 1/2 in to square are 5 1/8 yd, and 178 1/4 in are 5.
+    said = {"height": "90 in", "seam": "0 in", "overage": "0 in"}
+    worked = work(backing, width="59 1/4 in", **said)
+    assert (worked.found["seams_run"], worked.found["buy_alone"]) == ("across", 180)
+    # Else a quilt 1/8 in higher, down 180 1/4 in, would take less than this one.
+    higher = work(backing, width="59 1/4 in", **{**said, "height": "90 1/8 in"})
+    assert (higher.found["seams_run"], higher.found["buy_alone"]) == ("across", 180)
 
 
 def test_the_longest_length_itself_is_worked_out() -> None:

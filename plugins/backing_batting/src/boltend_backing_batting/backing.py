@@ -11,6 +11,7 @@ from boltend.plugin import (
     Fabric,
     Finished,
     Length,
+    Measured,
     Percent,
     Piece,
     Rows,
@@ -21,17 +22,21 @@ from boltend.plugin import (
     row,
 )
 from boltend_backing_batting.backing_picture import picture
+from boltend_backing_batting.backing_ways import Asked, Ways, ways_of
 from boltend_backing_batting.backing_words import (
     buy_lines,
     cautions,
     fewer_lines,
+    half_lines,
     size_lines,
     wash_lines,
     way_lines,
 )
-from boltend_backing_batting.panels import Cloth, Layout, check_most, layout
+from boltend_backing_batting.panels import Cloth, Layout, check_most
 
 _GROWERS = ("width", "height", "overage")
+_PANEL = "backing panel"
+_NOT_PIECED = "No yardage is saved by piecing the last panel, or it is pieced."
 _NOT_PRINTED = "Give the printed yardage."
 Seams = Literal["down", "across", "none"]
 
@@ -44,7 +49,20 @@ class Offer:
     panels: Count = found("Panels")
     panel_length: Cut = found("Length of a panel", up="cutting")
     last_width: Cut = found("Width of the last panel", up="cutting")
+    last_panel: Literal["whole", "pieced"] = found("Last panel")
+    seams: Count = found("Seams to sew")
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd")
+
+
+@row
+class Other:
+    """The same backing from a fabric of another width."""
+
+    usable_width: Length = found("Usable width", nearest="size")
+    buy_alone: Length = found("To buy", up="buying", unit="yd")
+    seams: Count = found("Seams to sew")
+    seams_run: Seams = found("Seams run")
+    panels: Count = found("Panels")
 
 
 class Found:
@@ -64,13 +82,23 @@ class Found:
         grows_with=_GROWERS,
         help="With the end squared once. To buy has what all tabs take of the fabric.",
     )
+    pieced_to_buy: Length | None = found(
+        "With a pieced last panel",
+        up="buying",
+        unit="yd",
+        empty=_NOT_PIECED,
+        help="To buy, where the last panel is sewn from two halves cut side by side: one more seam.",
+    )
     panels: Count = found("Panels")
     seams_run: Seams = found("Seams run")
     panel_length: Cut = found("Length of a panel", up="cutting")
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
     backing_width: Cut = found("Width of the backing", up="cutting", grows_with=_GROWERS)
     backing_height: Cut = found("Height of the backing", up="cutting", grows_with=_GROWERS)
-    choices: Rows[Offer] = found("Both ways", help="Panels laid down the quilt, and across it.")
+    others: Rows[Other] = found("At other widths", help="Laid as asked above, the end squared once.")
+    choices: Rows[Offer] = found(
+        "Both ways", help="Panels laid down the quilt, and across it; last those with a pieced last panel."
+    )
 
 
 @calculator("backing", asks="How much backing, and which way do its seams run?", found=Found)
@@ -90,7 +118,19 @@ def backing(
     repeat: Length = given("Pattern repeat", default="0 in", metric="0 cm", least="0 in", help="To match."),
     prewash_along: Percent | None = given("Prewash loss of the length"),
     prewash_across: Percent | None = given("Prewash loss of the width"),
-    seams: Literal["best", "down", "across"] = given("Seams", default="best"),
+    seams: Asked = given("Seams", default="best"),
+    last_panel: Literal["whole", "pieced"] = given(
+        "Last panel",
+        default="whole",
+        help="Pieced: two halves cut side by side and joined end to end, where that saves yardage.",
+    ),
+    other_widths: Measured = given(
+        "Other widths to compare",
+        # 108 in: wide backing fabrics (standards.toml, wide_sources); the others common practice, no source.
+        default="42 in; 60 in; 90 in; 108 in",
+        metric="106 cm; 150 cm; 220 cm; 270 cm",
+        help="Usable widths that your shop has.",
+    ),
     fabric: Fabric | None = given("Fabric"),
     *,
     setting: Settings,
@@ -100,29 +140,42 @@ def backing(
     Lengths in inches. The backing is `width` + 2 `seam` + 2 `overage` by the same of `height` (the raw edge
     is a seam outside the finished size). Panels: n = ceil((needed − 2 seam) ÷ (U − 2 seam)) with U the usable
     width once washed; n lengths are bought, each after the first rounded up to whole repeats, and divided by
-    what washing leaves. Best is the shorter of the two after the shop's step, then the one of fewer panels,
-    then seams down. 60 × 80 in with 4 in on 42 in: 2 panels down, 177 in, 5 yd. A `printed` yardage is held
-    against what this tab alone takes, its end squared once. Common practice, no source.
+    what washing leaves. Best is the shorter of the two after the shop's step (without the squaring, then with
+    it), then the one of fewer panels, then seams down. 60 × 80 in with 4 in on 42 in: 2 panels down, 177 in,
+    5 yd. A `printed` yardage is held against what this tab alone takes, its end squared once.
+
+    Pieced: where the last panel lies twice in the width, it may be sewn from two halves, (length + 2 `seam`)
+    ÷ 2 each, cut side by side and joined end to end. 87 × 93 in with 4 in on 42 in: 3 panels across of
+    95 1/2 in, 8 yd; the last is 18 1/2 in wide, and two halves of 48 in make it 6 3/4 yd. Common practice, no
+    source.
     """
     raw = width + 2 * seam, height + 2 * seam
     needed = raw[0] + 2 * overage, raw[1] + 2 * overage
     usable = usable_width * (1 - (prewash_across or Fraction(0)) / 100)
     cloth = Cloth(usable, 1 - (prewash_along or Fraction(0)) / 100, seam, repeat)
-    ways = layout("down", needed, cloth, setting), layout("across", needed, cloth, setting)
-    best = min(ways, key=lambda each: (setting.buy_up(each.bought), each.panels))
-    chosen = best if seams == "best" else ways[seams == "across"]
-    alone = chosen.bought + setting.squaring / cloth.kept
+    ways = ways_of(needed, cloth, setting)
+    chosen = ways.chosen(seams, may_piece=last_panel == "pieced")
+    saving = [] if chosen.half is not None else ways.saving(seams)
+    alone = ways.alone(chosen)
     check_most(setting.buy_up(alone))
     return Answer(
         found={**_founds(chosen), **_printed(printed, alone), "buy_alone": alone,
+               "pieced_to_buy": ways.alone(saving[0]) if saving else None,
                "backing_width": needed[0], "backing_height": needed[1],
-               "choices": [{**_founds(each), "last_width": each.last} for each in ways]},
+               "others": [
+                   _other(width, each, each.chosen(seams, may_piece=last_panel == "pieced"))
+                   for width, each in ways.at(other_widths, usable / usable_width)
+               ],
+               "choices": [_offer(each) for each in (
+                   *ways.whole, *ways.saving("down")[:1], *ways.saving("across")[:1]
+               )]},
         pieces=_panels(chosen, cloth, fabric, setting),
         working=[
             *size_lines((width, height), needed, seam, overage),
             *wash_lines(usable_width, cloth),
-            *(said for each in ways for said in way_lines(each, cloth)),
+            *(said for each in ways.whole for said in way_lines(each, cloth)),
             *fewer_lines(chosen, cloth, raw[chosen.way == "across"], overage),
+            *(said for each in (chosen, *saving[:1]) for said in half_lines(each, cloth)),
             *buy_lines(chosen.bought, alone, printed, setting),
         ],
         cautions=cautions(overage),
@@ -136,6 +189,25 @@ def _founds(each: Layout) -> dict[str, object]:
         "panels": each.panels,
         "panel_length": each.length,
         "length_to_buy": each.bought,
+    }
+
+
+def _offer(each: Layout) -> dict[str, object]:
+    return {
+        **_founds(each),
+        "last_width": each.last,
+        "last_panel": "whole" if each.half is None else "pieced",
+        "seams": each.seams,
+    }
+
+
+def _other(width: Fraction, ways: Ways, chosen: Layout) -> dict[str, object]:
+    return {
+        "usable_width": width,
+        "buy_alone": ways.alone(chosen),
+        "seams": chosen.seams,
+        "seams_run": chosen.way if chosen.panels > 1 else "none",
+        "panels": chosen.panels,
     }
 
 
@@ -159,11 +231,17 @@ def _panels(each: Layout, cloth: Cloth, fabric: str | None, setting: Settings) -
     """
     first, last = setting.cut_up(each.length), min(setting.cut_up(each.last), cloth.usable)
     further = first if each.further == each.first else each.further * cloth.kept
-    widths = [(cloth.usable, first, 1), (cloth.usable, further, each.panels - 2), (last, further, 1)]
+    final = further if each.half is None else setting.cut_up(each.half)
+    name = _PANEL if each.half is None else "half of the last panel"
+    sizes = [
+        (_PANEL, cloth.usable, first, 1),
+        (_PANEL, cloth.usable, further, each.panels - 2),
+        (name, last, final, 1 if each.half is None else 2),
+    ]
     if each.panels == 1:
-        widths = [(last, first, 1)]
+        sizes = [(_PANEL, last, first, 1)]
     return [
-        Piece("backing panel", across, along, count, fabric, "lengthwise", may_turn=False)
-        for across, along, count in widths
+        Piece(name, across, along, count, fabric, "lengthwise", may_turn=False)
+        for name, across, along, count in sizes
         if count
     ]

@@ -16,11 +16,16 @@ def picture(each: Layout, cloth: Cloth, quilt: tuple[Fraction, Fraction], fill: 
     if each.panels <= MOST_PANELS:
         pitch = cloth.usable - 2 * cloth.seam
         edges[1:1] = [i * pitch + cloth.seam for i in range(1, each.panels)]
+    whole = [Fraction(0), each.length]
     panels = []
     for near, far in pairwise(edges):
-        if each.way == "down":
-            panels.append(Rect(near, Fraction(0), far - near, each.length, fill, "panel"))
-        else:
-            panels.append(Rect(Fraction(0), near, each.length, far - near, fill, "panel"))
+        across = (
+            [whole[0], each.length / 2, whole[1]] if each.half is not None and far == each.span else whole
+        )
+        for start, end in pairwise(across):
+            if each.way == "down":
+                panels.append(Rect(near, start, far - near, end - start, fill, "panel"))
+            else:
+                panels.append(Rect(start, near, end - start, far - near, fill, "panel"))
     width, height = (each.span, each.length) if each.way == "down" else (each.length, each.span)
     return [*panels, Rect((width - quilt[0]) / 2, (height - quilt[1]) / 2, *quilt, "top", "quilt")]

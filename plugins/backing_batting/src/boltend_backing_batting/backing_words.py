@@ -66,6 +66,22 @@ def fewer_lines(each: Layout, cloth: Cloth, raw_span: Fraction, overage: Fractio
     return [line(said, each.panels - 1, length((less - raw_span) / 2), length(overage))]
 
 
+def half_lines(each: Layout, cloth: Cloth) -> list[Line]:
+    """What the last panel takes where it is pieced, and how its halves lie on the cloth."""
+    if each.half is None:
+        return []
+    said = (
+        "Seams {} and the last panel pieced: two halves {} wide lie side by side in {}, each ({} + 2 × {}) "
+        "÷ 2 makes {} long, joined end to end."
+    )
+    lies = "down the quilt" if each.way == "down" else "across the quilt"
+    seam = length(cloth.seam)
+    lines = [line(said, lies, cut(each.last), length(cloth.usable), cut(each.length), seam, cut(each.half))]
+    words = "{} × {} + {} makes {}, for one more seam."
+    bought = length(each.first), length(each.last_bought), yards(each.bought)
+    return [*lines, line(words, each.panels - 1, *bought)]
+
+
 def buy_lines(bought: Fraction, alone: Fraction, printed: Fraction | None, setting: Settings) -> list[Line]:
     """Why To buy has more than the panels take, and whether a printed yardage does; all inches."""
     said = (

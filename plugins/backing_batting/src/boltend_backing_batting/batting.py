@@ -36,6 +36,7 @@ from boltend_backing_batting.panels import MOST_INCHES
 
 Per = Literal["yard", "metre"]
 _GROWERS = ("width", "height", "overage", "shrinkage")
+_IN_WHOLE = "Up to the whole inch (centimetre), as batting is sold; a backing is not rounded so."
 _WHOLE = ("1 in", "1 cm")
 _PER: dict[Per, tuple[str, Fraction]] = {"yard": ("yd", Fraction(36)), "metre": ("m", 100 * CENTIMETRE)}
 
@@ -52,8 +53,8 @@ class Offer:
 class Found:
     """What is found."""
 
-    needed_width: Cut = found("Width needed", up=_WHOLE, grows_with=_GROWERS)
-    needed_height: Cut = found("Height needed", up=_WHOLE, grows_with=_GROWERS)
+    needed_width: Cut = found("Width needed", up=_WHOLE, grows_with=_GROWERS, help=_IN_WHOLE)
+    needed_height: Cut = found("Height needed", up=_WHOLE, grows_with=_GROWERS, help=_IN_WHOLE)
     package: Text | None = found(
         "Package",
         help="The least area that covers it, either way round; none where it is off a roll.",
@@ -111,7 +112,7 @@ def batting(
         },
         goods=_goods(packs, roll, batting, price, setting),
         working=[
-            *size_lines((width, height), setting.seam, overage, shrinkage, exact, needed),
+            *size_lines((width, height), setting, overage, shrinkage, exact, needed),
             *choice_lines(packs, needed, roll, roll_width),
             *gap_lines(batting),
         ],

@@ -3,22 +3,24 @@
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from boltend.plugin import Line, cut, finished, length, line, percent, yards
+from boltend.plugin import Line, Settings, cut, finished, length, line, percent, yards
 from boltend_backing_batting.packs import Pack, Size
 
 
 def size_lines(
-    finished_size: Size, seam: Fraction, overage: Fraction, shrinkage: Fraction, exact: Size, needed: Size
+    finished_size: Size, setting: Settings, overage: Fraction, shrinkage: Fraction, exact: Size, needed: Size
 ) -> list[Line]:
     """From the finished quilt to the batting that it needs, up to the whole inch or centimetre."""
-    lines = []
+    lines, seam = [], setting.seam
+    unit = "inches" if setting.system == "in" else "centimetres"
     for name, f, e, n in zip(("width", "height"), finished_size, exact, needed, strict=True):
         said = "Batting {}: {} finished + 2 × {} seam + 2 × {} overage makes {}"
         values: list[object] = [name, finished(f), length(seam), length(overage)]
         if shrinkage:
             said += ", ÷ (1 − {}) makes {}"
             values += [cut(e * (1 - shrinkage / 100)), percent(shrinkage)]
-        lines.append(line(f"{said}: {{}} needed.", *values, cut(e), cut(n)))
+        words = f"{said}: {{}} needed." if e == n else f"{said}, up to whole {unit}: {{}} needed."
+        lines.append(line(words, *values, cut(e), cut(n)))
     return lines
 
 

@@ -1,6 +1,6 @@
 """Lengths of cloth sewn side by side to cover a size: how many, how long, how much to buy."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -30,7 +30,9 @@ class Cloth:
 class Layout:
     """`panels` of `length` side by side over `span`, in inches once washed; `first` and `further` as bought.
 
-    All panels but the last are as wide as the cloth; the last is `last` wide, as much as is still needed.
+    All panels but the last are as wide as the cloth; the last is `last` wide, as much as is still needed,
+    whole or in two halves that are cut side by side, each `half` long, and joined end to end.
+    `last_bought` is what it takes.
     """
 
     way: Way
@@ -40,11 +42,20 @@ class Layout:
     last: Fraction
     first: Fraction
     further: Fraction
+    last_bought: Fraction
+    half: Fraction | None = None
 
     @property
     def bought(self) -> Fraction:
         """Inches off the bolt."""
-        return self.first + (self.panels - 1) * self.further
+        if self.panels == 1:
+            return self.first
+        return self.first + (self.panels - 2) * self.further + self.last_bought
+
+    @property
+    def seams(self) -> int:
+        """Seams between panels, and between the halves of the last one."""
+        return self.panels - 1 + (self.half is not None)
 
 
 def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth, setting: Settings) -> Layout:
@@ -65,9 +76,21 @@ def layout(way: Way, needed: tuple[Fraction, Fraction], cloth: Cloth, setting: S
         panels = ceil_div(span - 2 * cloth.seam, pitch)
     first = length / cloth.kept
     further = up(first, cloth.repeat) if cloth.repeat else first
-    found = Layout(way, span, length, panels, span - (panels - 1) * pitch, first, further)
+    last = span - (panels - 1) * pitch
+    found = Layout(way, span, length, panels, last, first, further, further)
     check_most(setting.buy_up(found.bought))
     return found
+
+
+def halved(whole: Layout, cloth: Cloth, setting: Settings) -> Layout | None:
+    """The same with its last panel in two halves, ``(length + 2 s) / 2`` each, joined end to end.
+
+    Only where they lie side by side in the width; not with a repeat, which halves would not match.
+    """
+    if whole.panels == 1 or cloth.repeat or 2 * setting.cut_up(whole.last) > cloth.usable:
+        return None
+    half = whole.length / 2 + cloth.seam
+    return replace(whole, half=half, last_bought=half / cloth.kept)
 
 
 def check_most(bought: Fraction) -> None:
