@@ -15,7 +15,17 @@ def test_work_in_text_and_json() -> None:
     assert re.search(r"Width of the top +48 in finished", said.stdout)
     said = call(*words, "--as", "json")
     data = json.loads(said.stdout)
-    assert list(data) == ["calculator", "given", "found", "working", "pieces", "runs", "goods", "cautions"]
+    assert list(data) == [
+        "calculator",
+        "given",
+        "found",
+        "working",
+        "pieces",
+        "runs",
+        "goods",
+        "first",
+        "cautions",
+    ]
     assert data["calculator"] == "straight_set"
     assert data["found"]["width"] == {
         "text": "48 in", "inches": "48", "unrounded": "48", "exact": True, "kind": "finished",

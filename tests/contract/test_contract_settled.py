@@ -248,6 +248,8 @@ ONE, TEXT = Fraction(1), "words"
         ("working", TEXT, "its working are str, not a sequence"),
         ("working", [Line(3)], "has no words"),  # type: ignore[arg-type]
         ("cautions", [Line("a {}", 3)], "has no words"),  # type: ignore[arg-type]
+        ("first", TEXT, "its first are str, not a sequence"),
+        ("first", [Line(3)], "has no words"),  # type: ignore[arg-type]
         ("picture", [TEXT], "its picture hold str"),
         ("picture", Rude(), ""),
     ],

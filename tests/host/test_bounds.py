@@ -64,6 +64,7 @@ def test_words_for_the_screen_are_plain_and_short(maker, load, work):
         {{"made": 1}},
         working=[nasty, line(nasty + "{{}}", nasty), line("{{}}", finished(Fraction(1))), "long " * 100_000],
         cautions=[nasty],
+        first=[nasty],
         pieces=[Piece(nasty, Fraction(1), Fraction(1), 1)],
         runs=[Run(nasty, Fraction(1), (Fraction(9),))],
         goods=[Goods(nasty, Fraction(1), "box")],
@@ -75,7 +76,7 @@ def test_words_for_the_screen_are_plain_and_short(maker, load, work):
     assert answer is not None
     assert answer.working[:3] == (SHOWN, Line(SHOWN + "{}", (SHOWN,)), line("{}", finished(1)))
     assert len(answer.working[3]) == MOST_TEXT
-    assert answer.cautions == (SHOWN,)
+    assert answer.cautions == answer.first == (SHOWN,)
     assert [p.name for p in (*answer.pieces, *answer.runs, *answer.goods)] == [SHOWN] * 3
     assert [answer.picture[0].label, answer.picture[1].words] == [SHOWN] * 2
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from hypothesis import HealthCheck, settings
 
-from boltend.core.contract import Answer, Goods, Piece, Run, Settings, Table
+from boltend.core.contract import Answer, Goods, Line, Piece, Run, Settings, Table
 from boltend.core.cutting import Plan
 from boltend.core.flow.basis import read_basis
 from boltend.core.flow.results import Result, Trouble
@@ -42,6 +42,7 @@ class Made:
     flags: Mapping[str, bool] = field(default_factory=dict)
     why: str = ""
     stopped: bool = False
+    first: Sequence[Line | str] = ()
 
 
 def snapshot(*tabs: Made, fabrics: Sequence[Mapping[str, Any]] = (), **project: Any) -> Snapshot:
@@ -58,7 +59,7 @@ def snapshot(*tabs: Made, fabrics: Sequence[Mapping[str, Any]] = (), **project: 
     results = {}
     for tab, each in zip(made.tabs, tabs, strict=True):
         of_tab: Settings = replace(basis.settings, fixed=frozenset(each.says), **each.says)
-        answer = Answer({}, tuple(each.pieces), tuple(each.runs), tuple(each.goods))
+        answer = Answer({}, tuple(each.pieces), tuple(each.runs), tuple(each.goods), first=tuple(each.first))
         state = ("cannot", (Trouble(each.why),), None) if each.why else ("worked out", (), answer)
         results[tab.key] = Result(tab.key, state[0], None, of_tab, answer=state[2], troubles=state[1],
                                   stopped=each.stopped)  # type: ignore[arg-type]  # a state's name  # fmt: skip

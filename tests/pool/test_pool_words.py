@@ -326,3 +326,22 @@ def test_whole_strips_are_said_as_strips() -> None:
         "Lay the strips in one stack and cut from each: 6 of 6 7/8 in × 6 7/8 in (square).",
         "Cut 7 strips 4 1/2 in wide from selvage to selvage. They stay whole: sky.",
     ]
+
+
+def test_what_is_done_first_stands_before_all_cloth() -> None:
+    """Also where nothing else is cut; of a tab that is done nothing is left to do."""
+    trim = line("trim all {} blocks to {}", 12, cut(Fraction(97, 8)))
+    made = (
+        Made("Swap", first=[trim]),
+        Made("Sewn", first=["trim all"], flags={"done": True}),
+    )
+    for more in ((), (Made("Binding", runs=[run("binding", "5/2", "289")]),)):
+        found = lists(*made, *more, fabrics=[SLATE])
+        first, *others = cut_sheets(found, HOW)
+        assert (first.title, first.steps) == (
+            "Before anything is cut", ("For “Swap”: trim all 12 blocks to 12 1/8 in.",)
+        )  # fmt: skip
+        assert [each.title for each in others] == ["Slate"] * len(more)
+        assert lists_json(found, HOW)["first"] == ["For “Swap”: trim all 12 blocks to 12 1/8 in."]
+        for text in (lists_text(found, HOW), lists_markdown(found, HOW)):
+            assert text.index("To cut") < text.index("1. For “Swap”: trim all 12 blocks")

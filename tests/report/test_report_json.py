@@ -166,6 +166,7 @@ def test_keys_are_the_same_worked_out_working_waiting_or_not(small: Any) -> None
         "pieces",
         "runs",
         "goods",
+        "first",
         "cautions",
     ]
     for tab in (out, cannot, waiting, working):
@@ -173,7 +174,8 @@ def test_keys_are_the_same_worked_out_working_waiting_or_not(small: Any) -> None
         assert tab["given"].keys() == out["given"].keys() == {"width", "by", "spaced"}
         assert tab["found"].keys() == out["found"].keys()
         assert all(
-            isinstance(tab[key], list) for key in ("why", "working", "pieces", "runs", "goods", "cautions")
+            isinstance(tab[key], list)
+            for key in ("why", "working", "pieces", "runs", "goods", "first", "cautions")
         )
     assert [t["state"] for t in (out, cannot, waiting, working)] == [
         "worked out",
@@ -193,7 +195,7 @@ def test_an_absent_calculator_keeps_the_keys_too(small: Any) -> None:
     book = Workbook(small.Bench(), small.project(("A", "nobody", {"x": 1})))
     (tab,) = project_json(book, book.project.tabs)["tabs"]
     assert (tab["given"], tab["found"], tab["state"]) == ({}, {}, "cannot")
-    assert len(tab) == 11
+    assert len(tab) == 12
 
 
 def test_pieces_and_runs(small: Any) -> None:

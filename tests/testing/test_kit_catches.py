@@ -124,6 +124,10 @@ def float_in_working(width: Fraction, *_: Any) -> Answer:
     return Answer(found={"width": width, "strips": 1}, working=[line("{} in", float(width))])
 
 
+def float_in_what_is_first(width: Fraction, *_: Any) -> Answer:
+    return answer(width, 1, first=[line("trim to {} in", float(width))])
+
+
 def float_in_picture(width: Fraction, *_: Any) -> Answer:
     return answer(width, 1, picture=[Rect(0, 0, width, width), Polygon(((0, 0), (float(width), 0), (1, 1)))])
 
@@ -157,6 +161,7 @@ def silent(width: Fraction, *_: Any) -> Answer:
         (no_reason, "nothing_but_cannot", "no reason"),
         (blames_nobody, "nothing_but_cannot", "which is no given"),
         (float_in_working, "the_example_is_answered", "float"),
+        (float_in_what_is_first, "the_example_is_answered", "float"),
         (float_in_picture, "nothing_but_cannot", "the picture has a place that is not exact"),
         (silent, "the_example_is_answered", "no working of its own"),
         (says_it_sometimes, "nothing_but_cannot", "no working of its own"),

@@ -26,3 +26,22 @@ def test_trimmed_to_the_nominal_size_it_is_asked_for() -> None:
     with pytest.raises(Cannot) as refused:
         work(measured_blocks, sizes=SIZES, trim="nominal")
     assert refused.value.given == "nominal"
+
+
+@pytest.mark.parametrize(
+    ("givens", "said"),
+    [
+        ({"sizes": SIZES}, ["trim all 4 blocks to 12 1/4 in cut"]),
+        ({"sizes": "12 1/4 in; 12 1/4 in"}, []),  # they are alike already
+        (
+            {"sizes": SIZES, "trim": "nominal", "nominal": "12 1/2 in"},
+            ["sew coping strips round the short ones (2), then trim all 4 blocks to 12 1/2 in cut"],
+        ),
+        (
+            {"sizes": "12 5/8 in", "trim": "nominal", "nominal": "12 1/2 in"},
+            ["trim every block to 12 1/2 in cut"],  # one size stands for all, however many there are
+        ),
+    ],
+)
+def test_to_cut_begins_with_the_trimming(givens: dict[str, str], said: list[str]) -> None:
+    assert work(measured_blocks, **givens).json["first"] == said

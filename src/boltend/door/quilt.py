@@ -173,7 +173,7 @@ class Quilt:
 
     @property
     def to_cut(self) -> Mapping[str, tuple[str, ...]]:
-        """The steps at the cutting table, in order, for each fabric by its title."""
+        """The steps at the cutting table, in order, by the fabric's title; first what is done before."""
         sheets = cut_sheets(self._lists, self._book.basis.settings.notation)
         return MappingProxyType({sheet.title: sheet.steps for sheet in sheets})
 

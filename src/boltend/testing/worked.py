@@ -152,7 +152,7 @@ def worked_of(result: Result, spec: CalculatorSpec) -> Worked:
     empty = [f.name for f in spec.founds if result.found[f.name] is None and not f.empty]
     if empty and not result.answer.cautions:
         raise AssertionError(f"{', '.join(empty)}: no value, and neither a caution nor empty= says why.")
-    for said in (*result.answer.working, *result.answer.cautions):
+    for said in (*result.answer.working, *result.answer.cautions, *result.answer.first):
         _check_line(said)
     return Worked(
         result.found,

@@ -92,6 +92,7 @@ def measured_blocks(
     coping = None if nominal is None else max(nominal - smallest, Fraction(0)) / 2
     short = None if nominal is None else sum(s < nominal for s in sizes)
     long = None if nominal is None else sum(s > nominal for s in sizes)
+    coped = (short or 0) if trim == "nominal" else 0
     return Answer(
         found={
             "trim_to": trim_to,
@@ -107,10 +108,26 @@ def measured_blocks(
             trim_to,
             coping or Fraction(0),
             coping_most,
-            (short or 0) if trim == "nominal" else 0,
+            coped,
             setting.seam,
         ),
+        first=_first(sizes, trim_to, coped),
     )
+
+
+def _first(sizes: tuple[Fraction, ...], trim_to: Fraction, coped: int) -> list[Line]:
+    """What is done to the blocks; one size may stand for all of them, so that nobody knows how many."""
+    blocks = f"all {len(sizes)} blocks" if len(sizes) > 1 else "every block"
+    if coped:
+        return [
+            line(
+                "sew coping strips round the short ones ({}), then trim {} to {} cut",
+                coped,
+                blocks,
+                cut(trim_to),
+            )
+        ]
+    return [line("trim {} to {} cut", blocks, cut(trim_to))] if max(sizes) > trim_to else []
 
 
 def _working(

@@ -136,7 +136,8 @@ class Answer:
 
     `found` maps every declared found to its value *before* its one rounding (or to None, with a caution
     that says why there is no value); the host rounds, once, by the declared step and direction.
-    Rows are sequences of mappings from column to value.
+    Rows are sequences of mappings from column to value. `first` is what is done before anything is cut, as
+    `trim 12 blocks to 12 1/8 in`: To cut begins with it.
     """
 
     found: Mapping[str, object]
@@ -146,3 +147,4 @@ class Answer:
     working: Sequence[Line | str] = ()
     cautions: Sequence[Line | str] = ()
     picture: Sequence[Shape] = field(default=())
+    first: Sequence[Line | str] = ()

@@ -79,7 +79,7 @@ def _bits(value: int | Fraction | Surd) -> int:
 
 def _mended(answer: Answer) -> Answer:
     """Only words that are shown: a text that is found is refused where it is settled."""
-    shown = ("working", "cautions", "pieces", "runs", "goods", "picture")
+    shown = ("working", "cautions", "first", "pieces", "runs", "goods", "picture")
     return replace(answer, **{name: _with_plain_words(getattr(answer, name)) for name in shown})
 
 

@@ -194,6 +194,7 @@ PARTS: tuple[tuple[str, type | tuple[type, ...]], ...] = (
     ("goods", Goods),
     ("working", (Line, str)),
     ("cautions", (Line, str)),
+    ("first", (Line, str)),
     ("picture", get_args(Shape)),
 )
 
@@ -205,15 +206,16 @@ def _check_parts(answer: Answer) -> None:
             continue
         if type(part) not in (tuple, list) and (not isinstance(part, Sequence) or isinstance(part, str)):
             raise WrongAnswer(f"its {name} are {type(part).__name__}, not a sequence.")
-        most = MOST_PARTS if name in ("working", "cautions", "picture") else MOST_KINDS
+        most = MOST_KINDS if name in ("pieces", "runs", "goods") else MOST_PARTS
         if len(part) > most:
             raise WrongAnswer(f"its {name} are more than {most}.")
         for item in part:
             if not isinstance(item, kind):
                 raise WrongAnswer(f"its {name} hold {type(item).__name__}.")
-    for text in (*answer.working, *answer.cautions):
+    for text in (*answer.working, *answer.cautions, *answer.first):
         if not _is_line(text):
-            raise WrongAnswer("a line of its working or cautions has no words. Make it with line(…).")
+            said = "a line of its working, its cautions or what is done first has no words."
+            raise WrongAnswer(f"{said} Make it with line(…).")
     for piece in answer.pieces:
         _check_piece(piece)
         _check_later(piece)

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from boltend.core.contract import Polygon, Rect, Shape
 from boltend.core.flow import Workbook
 from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
-from boltend.core.paper.plan_sheet import any_cut, colours_of, title_of
+from boltend.core.paper.plan_sheet import colours_of, title_of
 from boltend.core.paper.texts import seen
 from boltend.core.pool import FabricPlan, Lists, snapshot_of
 from boltend.core.pool.uncut import blocks_uncut, is_block
@@ -16,7 +16,7 @@ from boltend.core.report.near import sizes_as
 from boltend.core.report.part_sizes import part_facts
 from boltend.core.report.quilt_picture import TOP, quilt_shapes
 from boltend.core.report.quilt_size import Quilt, quilt_of, said_size
-from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION
+from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION, any_cut
 
 ROOM = (420.0, 330.0)
 """Points that the picture of the quilt may take, where the page has them."""
@@ -36,7 +36,10 @@ def customer_sheet(
     else:
         blocks += _quilt(book, quilt, lists, pictures)
     blocks += _to_buy(lists, book)
-    cautions = [INFANT_CAUTION, *([CUTTING_CAUTION] if any_cut(book, tabs) else [])]
+    cautions = [
+        INFANT_CAUTION,
+        *([CUTTING_CAUTION] if any_cut(book.results[tab.key].answer for tab in tabs) else []),
+    ]
     blocks.append(Items("Take care", tuple(cautions), caution=True))
     return Sheet(title_of(book, called), tuple(blocks), one_page=True)
 

@@ -12,7 +12,7 @@ from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.report.list_words import CutSheet, buy_sheet, cut_sheets
 from boltend.core.report.quilt_size import finished_size
-from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.core.report.safety import CUTTING_CAUTION, any_cut
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.report.text import NO_NAME, NO_TABS
 
@@ -42,7 +42,7 @@ def plan_sheet(
     blocks = [
         *head(book, tabs, called),
         *buy_blocks(lists, book),
-        *maker.cuts(cut_sheets(lists, how), any_cut(book, tabs)),
+        *maker.cuts(cut_sheets(lists, how), any_cut(book.results[tab.key].answer for tab in tabs)),
     ]
     for tab in tabs:
         blocks += maker.tab(tab_sheet(book, tab))
@@ -67,12 +67,6 @@ def head(book: Workbook, tabs: Sequence[Tab], called: str = "") -> Iterator[Bloc
     for line in notes.splitlines() if isinstance(notes, str) else ():
         if line.strip():
             yield Text(seen(line.strip()), own=True)
-
-
-def any_cut(book: Workbook, tabs: Sequence[Tab]) -> bool:
-    """Whether anything is cut at all, so that a blade is taken in hand."""
-    answers = [book.results[tab.key].answer for tab in tabs]
-    return any(answer is not None and (answer.pieces or answer.runs) for answer in answers)
 
 
 def colours_of(lists: Lists) -> dict[str, str]:

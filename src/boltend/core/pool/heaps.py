@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from boltend.core.contract import Goods, Piece, Run, Settings
+from boltend.core.contract import Goods, Line, Piece, Run, Settings
 from boltend.core.flow import Result
 from boltend.core.pool.snapshot import Snapshot
 from boltend.core.project.model import Tab
@@ -54,13 +54,17 @@ class Heap:
 
 @dataclass
 class Gathered:
-    """Heaps in the order in which tabs first name them, goods by tab, and what is not in them."""
+    """Heaps in the order in which tabs first name them, goods by tab, and what is not in them.
+
+    `first` is what tabs have done before anything is cut.
+    """
 
     heaps: list[Heap] = field(default_factory=list)
     goods: list[tuple[str, Goods]] = field(default_factory=list)
     left_out: list[tuple[str, str]] = field(default_factory=list)
     missing: list[tuple[str, str]] = field(default_factory=list)
     stopped: list[str] = field(default_factory=list)
+    first: list[tuple[str, Line | str]] = field(default_factory=list)
 
 
 def gather(snapshot: Snapshot, copies: int) -> Gathered:
@@ -95,6 +99,7 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
             printed = _length(result, "printed")
             share.printed = None if printed is None else printed * copies
             share.have = _length(result, "have")
+        gathered.first += ((tab.name, each) for each in result.answer.first)
         for goods in result.answer.goods:
             gathered.goods.append((tab.name, for_copies(goods, copies)))
     gathered.heaps = list(heaps.by_place.values())

@@ -65,7 +65,8 @@ class Lists:
     `left_out` are the tabs aside or done, `missing` those that are not worked out: the lists are not whole
     without them; `stopped` are those whose search was stopped early; `open` tells that a longer search may
     find less to buy; `blocks_uncut` that blocks are counted whose fabric no tab cuts. `total` adds what has
-    a price in the project's currency; `unpriced` names what has none.
+    a price in the project's currency; `unpriced` names what has none. `first` is what
+    tabs have done before anything is cut.
     """
 
     fabrics: tuple[FabricPlan, ...]
@@ -79,6 +80,7 @@ class Lists:
     stopped: tuple[str, ...] = ()
     open: bool = False
     blocks_uncut: bool = False
+    first: tuple[tuple[str, Line | str], ...] = ()
 
 
 class Pool:
@@ -191,4 +193,5 @@ def _with_total(
         ),
         troubles=(trouble,) if trouble else (),
         stopped=tuple(gathered.stopped),
+        first=tuple(gathered.first),
     )

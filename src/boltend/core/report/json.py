@@ -7,7 +7,7 @@ from typing import Any
 from boltend.core.contract import CalculatorSpec, FoundSpec, GivenSpec, Goods, Piece, Run
 from boltend.core.flow import Result, Workbook
 from boltend.core.project.model import Tab
-from boltend.core.report.words import caution_lines, working_lines
+from boltend.core.report.words import caution_lines, first_lines, working_lines
 from boltend.core.values import KINDS, Notation, is_unseen
 
 
@@ -54,6 +54,7 @@ def result_json(result: Result) -> dict[str, Any]:
         "pieces": [_piece(p, how) for p in answer.pieces] if answer else [],
         "runs": [_run(r, how) for r in answer.runs] if answer else [],
         "goods": [_goods(g, how) for g in answer.goods] if answer else [],
+        "first": first_lines(result),
         "cautions": caution_lines(result),
     }
 

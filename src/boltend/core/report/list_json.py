@@ -6,13 +6,17 @@ from typing import Any
 from boltend.core.cutting import Kind, Leftover, Plan, cut_order, stacks_of
 from boltend.core.pool import FabricPlan, GoodsLine, Lists
 from boltend.core.pool.printed import Printed
-from boltend.core.report.list_words import fabric_troubles, list_notes, plan_notes
+from boltend.core.report.list_words import fabric_troubles, first_steps, list_notes, plan_notes
 from boltend.core.values import KINDS, Notation, Price
 
 
 def lists_json(lists: Lists, how: Notation) -> dict[str, Any]:
-    """`to_cut`, `to_buy`, the `total`, and `list_notes`: what the lists rest on and leave out."""
+    """`to_cut`, `to_buy`, the `total`, and `list_notes`: what the lists rest on and leave out.
+
+    `first` is what is done before anything is cut.
+    """
     return {
+        "first": list(first_steps(lists, how)),
         "to_cut": [_to_cut(fabric, how) for fabric in lists.fabrics],
         "to_buy": [*(_fabric(f, how) for f in lists.fabrics), *(_goods(line, how) for line in lists.goods)],
         "total": _price(lists.total, how),

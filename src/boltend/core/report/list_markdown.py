@@ -15,10 +15,9 @@ def lists_markdown(lists: Lists, how: Notation, look: Look | None = None) -> str
 
 
 def _to_cut(lists: Lists, how: Notation, look: Look | None) -> Iterator[str]:
-    if not lists.fabrics:
-        return
-    yield from ("## To cut", "")
-    for sheet in cut_sheets(lists, how):
+    sheets = cut_sheets(lists, how)
+    yield from ("## To cut", "") if sheets else ()
+    for sheet in sheets:
         yield from (f"### {escape(sheet.title)}", "")
         yield from _paragraphs(sheet.facts)
         if sheet.steps:

@@ -17,10 +17,9 @@ def lists_text(lists: Lists, how: Notation, look: Look | None = None) -> str:
 
 def to_cut_lines(lists: Lists, how: Notation, look: Look | None = None) -> Iterator[str]:
     """To cut, fabric by fabric."""
-    if not lists.fabrics:
-        return
-    yield from ("To cut", "======", "")
-    for sheet in cut_sheets(lists, how):
+    sheets = cut_sheets(lists, how)
+    yield from ("To cut", "======", "") if sheets else ()
+    for sheet in sheets:
         yield from _cut_sheet(sheet, look)
         yield ""
 

@@ -56,8 +56,15 @@ def say_price(price: Price | None, how: Notation) -> str:
 
 
 def cut_sheets(lists: Lists, how: Notation) -> tuple[CutSheet, ...]:
-    """A sheet for each fabric, in the order in which the tabs first name them."""
-    return tuple(_cut_sheet(fabric, how) for fabric in lists.fabrics)
+    """What is done first of all, then a sheet for each fabric, in the order in which tabs first name them."""
+    said = tuple(first_steps(lists, how))
+    first = (CutSheet(BEFORE, (), said, (), (), ()),) if said else ()
+    return (*first, *(_cut_sheet(fabric, how) for fabric in lists.fabrics))
+
+
+def first_steps(lists: Lists, how: Notation) -> Iterator[str]:
+    """What is done before anything is cut, tab by tab."""
+    yield from (f"For “{tab}”: {say_line(words, how)}." for tab, words in lists.first)
 
 
 def _cut_sheet(fabric: FabricPlan, how: Notation) -> CutSheet:
@@ -81,6 +88,8 @@ def _cut_sheet(fabric: FabricPlan, how: Notation) -> CutSheet:
         ),
     )
 
+
+BEFORE = "Before anything is cut"
 
 BLOCKS_UNCUT = "The blocks' own fabric is not in this list: no tab cuts it."
 

@@ -7,7 +7,7 @@ from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.pictures import Look, picture_lines
 from boltend.core.report.quilt_size import finished_size
-from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.core.report.safety import CUTTING_CAUTION, any_cut
 from boltend.core.report.tab_sheet import TabSheet, tab_sheet
 from boltend.core.report.text import NO_NAME, NO_TABS
 from boltend.core.values import visible
@@ -26,18 +26,15 @@ def print_markdown(
         lines += [f"# {escape(book.project.name or NO_NAME)}", ""]
     if size:
         lines += [escape(size), ""]
-    cuts = False
     for tab in tabs:
         lines += _tab(tab_sheet(book, tab), look)
-        answer = book.results[tab.key].answer
-        cuts = cuts or bool(answer and (answer.pieces or answer.runs))
     lines += lists.splitlines()
     if lists:
         lines.append("")
     lines += ladders.splitlines()
     if ladders:
         lines.append("")
-    if cuts:
+    if any_cut(book.results[tab.key].answer for tab in tabs):
         lines += [f"> {CUTTING_CAUTION}", ""]
     if not tabs:
         lines += [NO_TABS]

@@ -1,5 +1,9 @@
 """Cautions that belong to a whole print, not to one tab."""
 
+from collections.abc import Iterable
+
+from boltend.core.contract import Answer
+
 # Common practice, no source.
 CUTTING_CAUTION = (
     "Rotary cutters and irons hurt: close the blade whenever you lay it down, cut away from yourself, keep "
@@ -10,3 +14,8 @@ CUTTING_CAUTION = (
 INFANT_CAUTION = (
     "A quilt is no bedding for a sleeping infant under twelve months: follow your local safe-sleep guidance."
 )
+
+
+def any_cut(answers: Iterable[Answer | None]) -> bool:
+    """Whether anything is cut or trimmed at all, so that a blade is taken in hand."""
+    return any(answer is not None and (answer.pieces or answer.runs or answer.first) for answer in answers)

@@ -7,7 +7,7 @@ from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.pictures import Look, picture_lines
 from boltend.core.report.quilt_size import finished_size
-from boltend.core.report.safety import CUTTING_CAUTION
+from boltend.core.report.safety import CUTTING_CAUTION, any_cut
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
 from boltend.core.values import visible
 from boltend.core.values.unbroken import broken, unbroken
@@ -35,18 +35,14 @@ def print_text(
     lines: list[str] = []
     if title:
         lines += _head(book, tabs)
-    cuts = False
     for tab in tabs:
-        sheet = tab_sheet(book, tab)
-        lines += [*_tab(sheet, look), ""]
-        answer = book.results[tab.key].answer
-        cuts = cuts or bool(answer and (answer.pieces or answer.runs))
+        lines += [*_tab(tab_sheet(book, tab), look), ""]
     lines += lists.splitlines()
     if lists:
         lines.append("")
     if ladders:
         lines += ["Ladders", "=======", "", *ladders.splitlines(), ""]
-    if cuts:
+    if any_cut(book.results[tab.key].answer for tab in tabs):
         lines += wrapped(CUTTING_CAUTION, "")
     if not tabs:
         lines += [NO_TABS]

@@ -141,3 +141,10 @@ def caution_lines(result: Result) -> list[str]:
     how = result.settings.notation
     cautions = [say_line(line, how) for line in (result.answer.cautions if result.answer else ())]
     return [*cautions, "Stopped early: the best found so far."] if result.stopped else cautions
+
+
+def first_lines(result: Result) -> list[str]:
+    """What a tab has done before anything is cut."""
+    return [
+        say_line(line, result.settings.notation) for line in (result.answer.first if result.answer else ())
+    ]
