@@ -11,6 +11,7 @@ from boltend.core.values import Notation
 from boltend.shell.app import host_bench
 from boltend.shell.looks import Place
 from boltend.shell.start_numbers import taken
+from boltend.shell.start_without import without
 
 Shell = Any
 
@@ -20,6 +21,7 @@ REACH = "Which borders bring my top to the size I want?"
 BACKING = "How much backing, and which batting?"
 PRECUT = "How many blocks do my precuts make, and which quilts?"
 THREAD = "How much thread will the quilting take, and how long?"
+STRAIGHT = "How much thread will the piecing take?"
 TRIM = "My blocks came out unequal: what do I trim them to?"
 ENOUGH = "Is the yardage that is printed for my backing enough?"
 
@@ -56,26 +58,86 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
             REACH,
             "my top measures 60 1/4, 60 3/8, 60 1/4 by 72: borders to at least 70 by 84",
             {
-                "0 widths": ["60 1/4 in", "60 3/8 in", "60 1/4 in"],
-                "0 heights": ["72 in"],
+                "0 widths": ["60 1/4", "60 3/8", "60 1/4"],
+                "0 heights": ["72"],
                 "1 target_width": "70",
                 "1 target_height": "84",
             },
         ),
-        (REACH, "top 60 by 72, three borders", {"0 widths": ["60 in"], "0 heights": ["72 in"]}),
-        (BACKING, "backing for 87 x 93", {"0 widths": ["87 in"], "0 heights": ["93 in"]}),
+        (REACH, "top 60 by 72, three borders", {"0 widths": ["60"], "0 heights": ["72"]}),
+        (BACKING, "backing for 87 x 93", {"0 widths": ["87"], "0 heights": ["93"]}),
+        (BACKING, "backing for 87 x 93 cm", {"0 widths": ["87 cm"], "0 heights": ["93 cm"]}),
         (
             MANY,
             "thirty finished 9 in blocks, borders 2 in and 4 in, and binding",
             {"0 blocks": 30, "0 block_width": "9 in", "1 borders": ["2 in", "4 in"]},
         ),
-        (MANY, "30 9 in blocks with two borders, 2 in and 4 in", {"0 blocks": 30, "0 block_width": "9 in"}),
+        (
+            MANY,
+            "30 9 in blocks with two borders, 2 in and 4 in",
+            {"0 blocks": 30, "0 block_width": "9 in", "1 borders": ["2 in", "4 in"]},
+        ),
+        (MANY, "30 blocks of 9 in, two borders 2 in and 4 in, binding", {"1 borders": ["2 in", "4 in"]}),
+        (MANY, "30 blocks of 9 in, borders of 2 and 4", {"0 blocks": 30, "1 borders": ["2", "4"]}),
+        (MANY, "30 blocks, borders 2 in, 3 in and 5 in", {"1 borders": ["2 in", "3 in", "5 in"]}),
+        (MANY, "30 blocks of 9 in, two borders of 3 in", {"1 borders": ["3 in", "3 in"]}),
+        (MANY, "two borders, 30 blocks of 9 in", {"0 blocks": 30, "0 block_width": "9 in"}),
+        (MANY, "12 12 in blocks", {"0 blocks": 12, "0 block_width": "12 in"}),
+        (MANY, "30 blocks of 12 1/2 in raw", {"0 block_width": "12 1/2 in cut"}),
+        (MANY, "30 blocks, finished size 12 in", {"0 blocks": 30}),
+        (MANY, "20 blocks of 12 in with 2 in sashing", {"0 sash": "2 in"}),
+        (
+            STRAIGHT,
+            "2 in sashing for 5 by 6 blocks of 9 in",
+            {"0 across": 5, "0 down": 6, "0 block_width": "9 in"},
+        ),
         (MANY, "30 blocks and a border of 5 in", {"0 blocks": 30, "1 borders": ["5 in"]}),
         (REACH, "top 60 by 72, borders to at least 70 in wide", {"1 target_width": "70 in"}),
         (PRECUT, "40 squares of a 10 in square pack", {"0 precuts": 40, "0 precut": "10 in square pack"}),
         (PRECUT, "thirty-two 10 in squares", {"0 precuts": 32, "0 precut": "10 in square pack"}),
-        (TRIM, "blocks of 12 1/2, 12 3/8 and 12 1/4", {"0 sizes": ["12 1/2 in", "12 3/8 in", "12 1/4 in"]}),
+        (TRIM, "blocks of 12 1/2, 12 3/8 and 12 1/4", {"0 sizes": ["12 1/2", "12 3/8", "12 1/4"]}),
+        (TRIM, "blocks 12 1/2 12 3/8 12 1/4, uneven", {"0 sizes": ["12 1/2", "12 3/8", "12 1/4"]}),
+        (
+            TRIM,
+            "they finish at 12, 11 7/8, 12 1/8",
+            {"0 sizes": ["12 finished", "11 7/8 finished", "12 1/8 finished"]},
+        ),
         (ENOUGH, "is it enough for 87 by 93", {"0 width": "87", "0 height": "93"}),
+        (ENOUGH, "is 5 yd backing enough for 87 by 93", {"0 width": "87", "0 printed": "5 yd"}),
+        (ENOUGH, "5 yd backing printed 87 by 93", {"0 height": "93", "0 printed": "5 yd"}),
+        (ENOUGH, "pattern says 5 yards, 87 by 93", {"0 width": "87", "0 printed": "5 yards"}),
+        (
+            BACKING,
+            "backing batting 87 by 93 finished",
+            {"0 widths": ["87 finished"], "0 heights": ["93 finished"]},
+        ),
+        (BACKING, "87 finished by 93 finished", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
+        (BACKING, "an 87 x 93 in quilt", {"0 widths": ["87 in finished"], "0 heights": ["93 in finished"]}),
+        (BACKING, "a baby quilt, 36 by 44", {"0 widths": ["36"], "0 heights": ["44"]}),
+        (BACKING, "a bed quilt of 87 by 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
+        (BACKING, "a quilt top of 87 by 93", {"0 widths": ["87"], "0 heights": ["93"]}),
+        (BACKING, "my finished top 87 by 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
+        (BACKING, "87 by 93 raw", {"0 widths": ["87"], "0 heights": ["93"]}),
+        (ENOUGH, "87 by 93 cut", {"0 width": "87 cut", "0 height": "93 cut"}),
+        (BACKING, "backing 87 by 93 from 42 in wide cloth", {"1 usable_width": "42 in"}),
+        (BACKING, "wide back 108 for 90 by 100", {"0 widths": ["90"], "1 usable_width": "108"}),
+        (
+            BED,
+            "queen 60 x 80, drop 13, 9 in blocks, cover",
+            {"0 bed": "US queen", "0 drop": "13", "1 block_width": "9 in"},
+        ),
+        (
+            BED,
+            "a bed of 54 by 75, drop of 12",
+            {"0 mattress_width": "54", "0 mattress_length": "75", "0 drop": "12"},
+        ),
+        (BED, "queen 60 x 82", {"0 bed": "US queen", "0 mattress_length": "82"}),
+        (
+            REACH,
+            "borders 60 1/4 60 3/8 60 1/4 by 72 to 70 by 84",
+            {"0 widths": ["60 1/4", "60 3/8", "60 1/4"], "0 heights": ["72"], "1 target_width": "70"},
+        ),
+        (REACH, "top 60 60 1/4 by 72 72 1/2", {"0 widths": ["60", "60 1/4"], "0 heights": ["72", "72 1/2"]}),
     ],
 )
 def test_what_is_plainly_meant(host: Any, question: str, sentence: str, filled: dict[str, object]) -> None:
@@ -103,11 +165,63 @@ def test_what_may_mean_anything_fills_nothing_wrong(host: Any, sentence: str) ->
         (MANY, "the quilt is 72 in wide", ("72 in",)),
         (THREAD, "lines 7 in, thread 40", ("7 in", "40")),
         (BED, "a queen bed, drop 13 in, 9 in blocks, 3 borders", ("3",)),
+        (BED, "a queen bed 60 x 80, drop 13, 9 in blocks", ()),
+        (BED, "a queen bed, 60 by 72 quilt", ("60", "72")),
+        (MANY, "30 blocks of 9 in, two borders 2 in and 4 in, binding", ()),
+        (MANY, "30 blocks of 9 in, two borders", ()),
+        (MANY, "30 blocks of 9 in, three borders 2 in and 4 in", ("3",)),
+        (MANY, "30 blocks, two borders 60", ("60",)),
+        (REACH, "top 60 by 72, two borders to 70 by 84", ()),
+        (ENOUGH, "is 5 yd backing enough for 87 by 93", ()),
+        (BACKING, "backing for 87 by 93 top, 42 and 108, batting", ("108",)),
     ],
 )
 def test_what_was_not_used_is_told(host: Any, question: str, sentence: str, left: tuple[str, ...]) -> None:
     start = next(s for s in host.starts if s.question == question)
     assert taken(sentence, start.tabs, host.specs, host.table, Notation()).left == left
+
+
+def test_the_width_of_which_more_were_said_is_told(host: Any) -> None:
+    start = next(s for s in host.starts if s.question == BACKING)
+    got = taken("backing for 87 by 93 top, 42 and 108", start.tabs, host.specs, host.table, Notation())
+    assert got.givens[1] == {"usable_width": "42"}
+    assert got.several == "Usable width of the fabric"
+
+
+def test_no_border_takes_the_borders_away(host: Any) -> None:
+    start = next(s for s in host.starts if s.question == BED)
+    bare, not_heard = without(start, "queen bed, 9 in blocks, no border", host.specs)
+    assert not_heard == ""
+    assert [name for name, _, _ in bare.tabs] == ["Bed", "Grid", "Top", "Binding", "Backing", "Batting"]
+    givens = {name: givens for name, _, givens in bare.tabs}
+    assert givens["Binding"]["width"] == {"from": "Top", "take": "width"}
+    assert (givens["Grid"]["border_least"], givens["Grid"]["border_most"]) == ("0", "0")
+    assert without(start, "queen bed, a border", host.specs) == (start, "")
+    other = next(s for s in host.starts if s.question == BACKING)
+    assert without(other, "backing without a border", host.specs) == (other, "without a border")
+
+
+async def test_a_bed_without_borders_is_worked_out(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("queen bed 60 x 80, drop 13, 9 in blocks, no border")
+        await it.press("enter")
+        await it.sees("Drop at each side 13; Block width 9 in.", "Widest border 0")
+        names = [tab.name for tab in it.desk.project.tabs]
+        assert names == ["Bed", "Grid", "Top", "Binding", "Backing", "Batting"]
+        assert [it.state(name) for name in names] == ["worked out"] * len(names)
+        # 86 by 93 in are covered by 10 by 11 blocks of 9 in.
+        top = it.desk.project.tab("Top")
+        assert it.desk.book.results[top.key].found["blocks"] == 110
+
+
+async def test_what_was_not_used_and_the_tip_stand_on_lines_of_their_own(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("backing for 87 by 93 top, 42 and 108, batting")
+        await it.press("enter")
+        await it.sees("Not used: 108.")
+        rows = [row.strip() for row in it.rows()]
+        assert any(row.startswith("Not used: 108. Alt+A sets several of “Usable width") for row in rows)
+        assert any(row.startswith("Shift+F5: ") for row in rows)
 
 
 def test_lines_so_far_apart_are_spaced_so(host: Any) -> None:
@@ -181,3 +295,16 @@ async def test_a_tab_that_is_added_takes_its_size_from_the_tab_before(shell: She
         assert it.given("Batting")["width"] == {"from": "Borders", "take": "width"}
         await it.press("ctrl+z")
         assert [tab.name for tab in it.desk.project.tabs] == ["Blocks", "Borders", "Binding"], "one edit"
+
+
+async def test_a_border_more_than_the_question_has_gets_a_fabric_too(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("30 blocks of 9 in, three borders 1 in, 2 in and 4 in, binding")
+        await it.press("enter")
+        await it.sees("Borders 1 in, 2 in, 4")
+        rows = it.given("Borders")["borders"]
+        assert [row["fabric"] for row in rows] == ["Inner border", "Outer border", "Border 3"]
+        assert {"Inner border", "Outer border", "Border 3"} <= {row.name for row in it.desk.project.fabrics}
+        # 45 + 2 × (1 + 2 + 4) by 54 + 14.
+        borders = it.desk.project.tab("Borders")
+        assert it.desk.book.results[borders.key].found["width"] == 59

@@ -283,8 +283,8 @@ def test_a_question_that_names_fabrics_brings_those_that_are_not_there() -> None
     rows: list[dict[str, object]] = [{"fabric": "slate"}, {"fabric": "Fog"}, {"width": "2 in"}]
     start = Start("?", (("B", "borders", {"borders": rows}), ("K", "binding", {"fabric": "Fog"})))
     with Host.load() as host:
-        assert fabrics_of(start, host.specs, Project()) == ["slate", "Fog"]
-        assert fabrics_of(start, host.specs, add_fabric(Project(), "Slate")) == ["Fog"]
+        assert fabrics_of(start.tabs, host.specs, Project()) == ["slate", "Fog"]
+        assert fabrics_of(start.tabs, host.specs, add_fabric(Project(), "Slate")) == ["Fog"]
 
 
 def test_the_questions_of_lists_are_actions() -> None:

@@ -168,23 +168,30 @@ class TabView(View):
         `typed`: what was typed to find it; the numbers that it says are put where they belong.
         """
         from boltend.shell.start_offers import fabrics_of
+        from boltend.shell.start_without import without
 
+        specs = self.desk.bench.specs if self.desk.bench is not None else {}
+        start, not_heard = without(start, typed, specs)
         names: dict[str, str] = {}
         others = self._names()
         for name, _, _ in start.tabs:
             names[name] = free_name(name, [*others, *names.values()])
 
-        specs = self.desk.bench.specs if self.desk.bench is not None else {}
-        fabrics = fabrics_of(start, specs, self.desk.project)
-
         taken = self._taken(typed, start.tabs)
+        if not_heard:
+            taken = taken._replace(left=(*taken.left, not_heard))
+        tabs = [
+            (name, calculator, {**givens, **said})
+            for (name, calculator, givens), said in zip(start.tabs, taken.givens, strict=True)
+        ]
+        fabrics = fabrics_of(tabs, specs, self.desk.project)
 
         def make(project: Project) -> Project:
             for name in fabrics:
                 project = add_fabric(project, name)
-            for (name, calculator, givens), said in zip(start.tabs, taken.givens, strict=True):
+            for name, calculator, givens in tabs:
                 linked = {k: carried(v, names) for k, v in givens.items()}
-                project = add_tab(project, names[name], calculator, {**linked, **said})
+                project = add_tab(project, names[name], calculator, linked)
             return project
 
         if self.edit(make, "adding " + ", ".join(names.values())):
@@ -192,7 +199,7 @@ class TabView(View):
             few = not taken.said and not taken.left
             priced = ", ".join(f"“{name}”" for name in fabrics) if few else "the fabrics"
             more = f"{key_of('fabrics')}: price of {priced}, and the yardage that a pattern prints."
-            words = said_words(taken) + question_words(start, specs) + (more if fabrics else "")
+            words = said_words(taken) + question_words(start, specs) + (f"\n{more}" if fabrics else "")
             if words:
                 self.tell(words.strip())
 
@@ -318,7 +325,10 @@ def said_words(taken: "Taken") -> str:
     """What was taken from a typed question, and what was not; or nothing."""
     said = "; ".join(f"{label} {text}" for label, text in taken.said)
     words = f"From your question: {said}. " if said else ""
-    return f"{words}\nNot used: {', '.join(taken.left)}.\n" if taken.left else words
+    if not taken.left:
+        return words
+    side = f" {key_of('ladders')} sets several of “{taken.several}” side by side." if taken.several else ""
+    return f"{words}\nNot used: {', '.join(taken.left)}.{side} "
 
 
 def question_words(start: Start, specs: Mapping[str, CalculatorSpec]) -> str:

@@ -18,6 +18,9 @@ _FEW = "(?:" + "|".join(sorted(NUMBERS - {"one", "hundred"})) + ")(?:-[a-z]+)?"
 _MEASURED = re.compile(rf"({_N}{_IN}) (?:wide|high|tall|long|deep|square|finished|cut)\b")
 """“5 in wide” is 5 in."""
 
+NO_BORDER = re.compile(r"\b(?:no|without(?: an?y?)?|not any) borders?\b", re.IGNORECASE)
+"""“no border” asks for none."""
+
 CUES = (
     (
         rf"\b(?:to|reach|until|want|wants)(?: (?:get|make|reach|at|least|about|be|to|it))* {_BY}"
@@ -49,5 +52,5 @@ def cues_of(text: str) -> list[str]:
 
 
 def without_measures(text: str) -> str:
-    """A sentence without the words that only say how a length is taken."""
-    return _MEASURED.sub(r"\1", text)
+    """A sentence without the words that only say how a length is taken, and without what there is none of."""
+    return _MEASURED.sub(r"\1", NO_BORDER.sub("", text))

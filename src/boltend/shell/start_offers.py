@@ -14,6 +14,9 @@ from boltend.shell.start_paths import short_path
 from boltend.shell.start_recent import Recent
 from boltend.shell.start_search import is_number, matching, with_others, words_of
 
+Tabs = Iterable[tuple[str, str, Mapping[str, object]]]
+"""Tabs to be made: name, calculator, givens."""
+
 
 class Example(NamedTuple):
     """A shipped example: opened as a copy, so that it is never overwritten."""
@@ -334,11 +337,11 @@ def example_bytes(name: str) -> bytes:
     return path(name).read_bytes()
 
 
-def fabrics_of(start: Start, specs: Mapping[str, CalculatorSpec], project: Project) -> list[str]:
-    """The fabrics that a question names and the project does not have yet."""
+def fabrics_of(tabs: Tabs, specs: Mapping[str, CalculatorSpec], project: Project) -> list[str]:
+    """The fabrics that the tabs of a question name and the project does not have yet."""
     have = {folded(row.name) for row in project.fabrics if row.name}
     missing: list[str] = []
-    for _, calculator, givens in start.tabs:
+    for _, calculator, givens in tabs:
         spec = specs.get(calculator)
         for given in spec.givens if spec is not None else ():
             said = givens.get(given.name)

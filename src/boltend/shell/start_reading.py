@@ -1,0 +1,117 @@
+"""The numbers and the words of a typed question, as they stand in it. Knows no screen, and no calculator."""
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import takewhile
+
+from boltend.core.values import Notation, NotationError
+from boltend.core.values.lengths import read_length
+from boltend.shell.start_search import words_of
+
+_WORDS = {
+    word: number
+    for number, word in enumerate(
+        words_of(
+            "two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+            "seventeen eighteen nineteen twenty"
+        ),
+        start=2,
+    )
+} | {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
+_TIMES = re.compile(r"(?<=[\d\"″¼½¾⅛⅜⅝⅞]) ?([x×]) ?(?=\d)")
+_DOZEN = re.compile(r"(?<![/.])\b(\d+|an?|one) dozen\b")
+_TENS = re.compile(r"\b(twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)[- ]([a-z]+)\b")
+
+NUMBER = r"\d+(?:\.\d+|[ -]\d+/\d+|/\d+|[¼½¾⅛⅜⅝⅞])?"
+UNIT = r"(?: ?(?:inches|inch|in|cm|mm|m|yards|yard|yds|yd)\b| ?[\"″])?"
+KIND = r"(?: (?:finished|unfinished|raw|cut)\b(?! \d))?"
+_AND = r"(?:, (?:and )?|; | and )"
+_NO_NOUN = r"(?! ?(?!by\b|x\b)[a-z])"
+"""“by 72, 3 borders” is no list of two lengths."""
+_LIST = rf"{NUMBER}{UNIT}{KIND}(?:{_AND}{NUMBER}{UNIT}{KIND}{_NO_NOUN})*"
+
+LENGTH = re.compile(rf"(?<![\w/.])({NUMBER})({UNIT})({KIND})(?![\w/])", re.IGNORECASE)
+"""One number, with its unit and what is said of its kind."""
+PAIR = re.compile(rf"(?<![\w/.])({_LIST}) ?(?:by|x|×) ?({_LIST})(?![\w/])", re.IGNORECASE)
+"""So much by so much."""
+SEVERAL = re.compile(rf"(?<![\w/.])(?:{NUMBER}{UNIT}{KIND}{_AND}){{2,}}{NUMBER}{UNIT}{KIND}(?![\w/])")
+"""Three or more in a row."""
+_IN_A_ROW = re.compile(rf"(?<![\w/.])(by |x )?({NUMBER}{UNIT}(?: {NUMBER}{UNIT})+)(?= ?(by|x|×)\b)?(?![\w/])")
+_SIZE_BETWEEN = re.compile(rf"(?: (?:finished|square|big|cut))*[ ]{NUMBER} ?(?:inches|inch|in|cm|\"|″)")
+
+_WORD = re.compile(r"[^\W\d_]+")
+_BETWEEN = frozenset(words_of("a an the of at is are be with to each square finished unfinished big all"))
+"""Words between a number and what it counts or measures."""
+_WANTED = frozenset(words_of("least reach reaches bring brings wanted want cover covers to until"))
+"""Before a size that is wanted, and not in hand."""
+
+_SAID_BEFORE = re.compile(r"\b(finish\w*|unfinished|raw)(?: (?:size|of|is|at|to|top|quilt))* $")
+_SAID_BEHIND = re.compile(r" (?:[a-z]+ )?(finished|unfinished|raw|cut)\b(?! \d)")
+_ALIKE = Fraction(5, 4)
+
+
+def in_figures(sentence: str) -> str:
+    """A sentence in small letters, its numbers in figures, and commas between lengths in a row."""
+    text = _TIMES.sub(r" \1 ", " ".join(sentence.casefold().split()))
+    text = _TENS.sub(
+        lambda m: str(_WORDS[m[1]] + _WORDS[m[2]]) if _WORDS.get(m[2], 10) < 10 else m.group(), text
+    )
+    text = _WORD.sub(lambda m: str(_WORDS.get(m.group(), m.group())), text)
+    text = _DOZEN.sub(lambda m: str(12 * int(m[1] if m[1].isdigit() else 1)), text)
+    return _IN_A_ROW.sub(_with_commas, text)
+
+
+def _with_commas(row: re.Match[str]) -> str:
+    """“60 1/4 60 3/8 60 1/4” is three times nearly the same; “12 12 in blocks” are twelve of 12 in."""
+    several = [number.group() for number in LENGTH.finditer(row[2])]
+    values = [inches_of(text) for text in several]
+    measured = len(several) > 2 or row[1] or row[3]
+    if measured and max(values) <= _ALIKE * min(values):
+        return (row[1] or "") + ", ".join(several)
+    return row.group()
+
+
+def inches_of(text: str) -> Fraction:
+    """A length in inches, where no unit is said too; 0 for what is none."""
+    try:
+        return read_length(text, Notation())[0]
+    except (NotationError, ValueError):
+        return Fraction(0)
+
+
+def kind_said(text: str, start: int, end: int) -> str:
+    """What is said of a length's kind beside it: “finished”, “cut”, or nothing."""
+    said = _SAID_BEHIND.match(text, end) or _SAID_BEFORE.search(text, 0, start)
+    if said is None:
+        return ""
+    return "finished" if said[1].startswith("finish") else "cut"
+
+
+def words_on(text: str, end: int) -> Iterator[str]:
+    """The words right behind a number, up to a mark or a number, without those that only join."""
+    part = "".join(takewhile(lambda c: c.isalpha() or c in " -'’", text[end:]))
+    return (word for word in _WORD.findall(part) if word not in _BETWEEN)
+
+
+def words_back(text: str, start: int) -> Iterator[str]:
+    """The words right before a number, the nearest first."""
+    part = "".join(takewhile(lambda c: c.isalpha() or c in " -'’", reversed(text[:start])))[::-1]
+    words = _WORD.findall(part)
+    return (word for word in reversed(words) if word not in _BETWEEN or word in _WANTED)
+
+
+def is_wanted(text: str, start: int) -> bool:
+    """Whether one of the three words before a number says that a size is wanted."""
+    return bool(set([*words_back(text, start)][:3]) & _WANTED)
+
+
+def past_a_size(text: str, end: int) -> int:
+    """Where a size between a count and its noun ends: “30 finished 9 in blocks” are blocks, and 30."""
+    between = _SIZE_BETWEEN.match(text, end)
+    return between.end() if between else end
+
+
+def words_in(text: str) -> list[str]:
+    """All words of a text."""
+    return _WORD.findall(text)
