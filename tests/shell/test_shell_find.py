@@ -111,7 +111,7 @@ async def test_a_list_in_sight_is_searched_first(sewing: Shell) -> None:
         await it.type("slate")
         assert words(it)[0].startswith("Slate")
         await it.press("enter")
-        await it.wait(lambda: it.view.pane.lines.marked is not None, "the mark")
+        await it.sees(">Slate")
         assert it.view.list_in_sight == "to_cut"
         assert it.app.focused is it.view.pane.lines
 

@@ -167,6 +167,51 @@ async def test_the_lists_are_those_of_the_project(sewing: Shell) -> None:
         await it.sees("20 × square for “Bag [/x]”")  # 10, twice
 
 
+async def test_a_line_is_chosen_and_says_why_and_leads_to_a_tab(sewing: Shell) -> None:
+    async with sewing(text=QUILT) as it:
+        await it.press("f8")
+        await it.sees(">Red [/x]", "Enter says why")
+        await it.press("down")
+        await it.sees("\n>", " Red [/x]")
+        await it.press("up", "enter")
+        await it.sees("Red [/x]", ": why", ">“Bag [/x]” asks for", "20 × square", "Up to the next 1/8 yd")
+        await it.press("escape")
+        await it.sees(">Red [/x]", "[To buy F8]", "Enter says why")
+        await it.press("enter", "enter")
+        await it.wait(lambda: it.view.tab is not None and not it.view.list_in_sight)
+        assert it.view.tab.name == "Bag [/x]"
+        await it.press("f5")
+        await it.sees(">Red [/x]")
+        await it.press("enter")
+        await it.sees(": why", ">“Bag [/x]” asks for")
+        await it.press("f5")
+        await it.sees("[To cut F5]", "Cut 2 strips")
+
+
+async def test_what_is_found_in_to_buy_is_chosen_there(sewing: Shell) -> None:
+    async with sewing(text=QUILT) as it:
+        await it.press("f8")
+        await it.sees("Buttons")
+        await it.press("ctrl+f")
+        await it.type("buttons")
+        await it.press("enter")
+        await it.sees(">Buttons")
+        await it.press("enter")
+        await it.sees("Buttons 6 pieces: why")
+
+
+async def test_the_menu_says_why_too(sewing: Shell) -> None:
+    async with sewing(text=QUILT) as it:
+        await it.press("f9")
+        await it.type("why so much")
+        await it.press("enter")
+        await it.sees(">Red [/x]", "[To buy F8]")
+        await it.press("f9")
+        await it.type("why so much")
+        await it.press("enter")
+        await it.sees("Red [/x]", ": why", ">“Bag [/x]” asks for")
+
+
 async def test_there_and_back_by_key(sewing: Shell) -> None:
     async with sewing(text=QUILT) as it:
         await it.press("f6")
@@ -341,9 +386,11 @@ async def test_a_long_list_scrolls(sewing: Shell) -> None:
         await it.sees("Tab 2 (fabric not named)")
         lines = it.view.pane.lines
         await it.press("down", "down", "down")
-        await it.wait(lambda: lines.scroll_offset.y == 3, "three lines further")
+        await it.sees(">Tab 3")
+        at = lines.scroll_offset.y
+        assert 0 < at < 24, "and no line between was never in sight"
         await it.press("pagedown")
-        await it.wait(lambda: lines.scroll_offset.y > 12, "a page further")
+        await it.wait(lambda: lines.scroll_offset.y > at + 12, "a page further")
         await it.press("end")
         await it.sees("Rotary cutters and irons hurt")
         await it.press("home")

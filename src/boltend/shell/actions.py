@@ -79,6 +79,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("ladders", "Ladders: one given through several values, side by side", "Project", ("alt+a",), ""),
     Action("to_cut", "To cut: the whole project's cutting list", "Project", ("f5",), ""),
     Action("to_buy", "To buy: the whole project's shopping list", "Project", ("f8",), ""),
+    Action("why", "Why so much: the working of a line of To buy or To cut", "Project"),
     Action("fabrics", "Fabrics: what they are, prices, what is in hand", "Project", ("shift+f5",), ""),
     Action("settings", "Project settings: seam, usable width, steps, copies", "Project", ("shift+f1",), ""),
     Action("rename_tab", "Rename this tab", "Tab", ("f2",), "Rename"),

@@ -82,7 +82,7 @@ class FindView(StartView):
         elif isinstance(to, Spot):
             self.go_to_spot(to)
         elif isinstance(to, ListSpot):
-            self._mark(self.pane.lines, to.at)
+            self._to_list_line(to.at)
         elif isinstance(to, (Start, CalculatorSpec)):
             self._chosen(to)
         else:
@@ -152,6 +152,14 @@ class FindView(StartView):
         at = line_at(lines, words)
         if at is not None:
             self._mark(self.results, at)
+
+    def _to_list_line(self, at: int) -> None:
+        lines = self.pane.lines
+        if at < len(lines.lines) and lines.lines[at].leads_to is not None:
+            lines.choose_line(at)  # Enter then does there what it does in the list
+            self.set_focus(lines)
+        else:
+            self._mark(lines, at)
 
     def _mark(self, results: Results, at: int) -> None:
         results.mark(at)

@@ -11,12 +11,18 @@ from boltend.shell.both import also
 from boltend.shell.doing_files import FileView
 from boltend.shell.growing import PAUSE, Growing, Made
 from boltend.shell.result_lines import ResultLine
+from boltend.shell.results import Results
 from boltend.shell.tab_bar import LISTS, TabBar
+from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # imported when a list is first asked for: the cutting engine is no part of the first paint
     from boltend.core.pool import Pool, Snapshot
+    from boltend.core.report.list_words import BuyRow
     from boltend.shell.list_lines import ListSheets
     from boltend.shell.planning import Planned, Proving, Wanted
+
+WITH_WHY = ("to_cut", "to_buy")
+"""The lists whose lines have a working."""
 
 
 class ListView(FileView):
@@ -30,6 +36,10 @@ class ListView(FileView):
     _fault = ""
     _more = False
     _fabric = ""
+    _why: "BuyRow | None" = None
+    """The row of To buy whose working is in sight, in place of the list."""
+    _list_at: int | None = None
+    """The line of the list that it was asked from."""
 
     def action_map(self) -> None:
         """The map of the tabs, or back to the tab."""
@@ -52,7 +62,8 @@ class ListView(FileView):
         if self.desk.book is None:
             return
         if name == self.list_in_sight:
-            self.back_to_tab()
+            if not self.leave_why():
+                self.back_to_tab()
             return
         self.see_list(name)
         self.pane.lines.focus()
@@ -61,6 +72,7 @@ class ListView(FileView):
 
     def see_list(self, name: str) -> None:
         """Bring a list into sight, or with "" none; what only it needs stops."""
+        self._why = None
         super().see_list(name)
         if not name and self._wanted is not None:
             self._wanted.stop()
@@ -101,13 +113,52 @@ class ListView(FileView):
         if not event.more:
             self._wanted = self._planning = None
         self._planned, self._sheets, self._fault = event.snapshot, event.sheets, event.fault
+        self._why = self._as_now(self._why)
         self._paint_list(from_top=False)
+
+    def _as_now(self, row: "BuyRow | None") -> "BuyRow | None":
+        """The row of that name in the list as it is now."""
+        rows = self._sheets.buy.rows if self._sheets is not None and row is not None else ()
+        return next((each for each in rows if row is not None and each.what == row.what), None)
 
     def on_proving(self, event: "Proving") -> None:
         """A long search has come to another fabric."""
         if event.snapshot is self._planning:
             self._fabric = event.fabric
             self._paint_list(from_top=False)
+
+    # Why so much ----------------------------------------------------------------------------------
+
+    def action_why(self) -> None:
+        """The working of the chosen line of To buy or To cut; elsewhere To buy, where one is chosen."""
+        if self.list_in_sight not in WITH_WHY:
+            self._turn_to("to_buy")
+            self.tell("↑ ↓ choose a line, Enter says why so much of it.")
+        elif self._why is None:
+            self._see_why(self.pane.lines.leads_to)
+
+    def on_results_tab_asked(self, event: Results.TabAsked) -> None:
+        """Enter or a click on a line of these lists: its working."""
+        if self.list_in_sight in WITH_WHY and self._why is None:
+            event.prevent_default()  # it leads to no tab
+            self._see_why(event.key)
+
+    def _see_why(self, number: int | None) -> None:
+        rows = self._sheets.buy.rows if self._sheets is not None else ()
+        if number is None or number >= len(rows):
+            return
+        self._list_at, self._why = self.pane.lines.chosen, rows[number]
+        self._paint_list(from_top=True)
+
+    def leave_why(self) -> bool:
+        """Back from the working of a line to its list; whether it was in sight."""
+        if self._why is None:
+            return False
+        self._why = None
+        self._paint_list(from_top=True)
+        if self._list_at is not None:
+            self.pane.lines.choose_line(self._list_at)
+        return True
 
     def stop_proving(self) -> bool:
         """Let the best plans so far do; tell whether better ones were looked for."""
@@ -133,7 +184,7 @@ class ListView(FileView):
             self._growing.want(self._made(), from_top=from_top)
 
     def _show_lines(self, lines: tuple[ResultLine, ...], from_top: bool) -> None:
-        self.pane.show(lines, from_top=from_top, leads=self.list_in_sight == "map")
+        self.pane.show(lines, from_top=from_top, leads=True)
 
     @cached_property
     def _growing(self) -> Growing:
@@ -153,8 +204,10 @@ class ListView(FileView):
         back = f"Esc or {key} goes back to “{tab.name}”" if tab is not None else f"Esc or {key} leaves"
         if self.list_in_sight == "map":
             return f"{title} · ↑ ↓ choose, Enter goes to the tab · {back}"
+        if self._why is not None:
+            return f"{shown(self._why.what)} {self._why.amount}: why · ↑ ↓ Enter goes to a tab · Esc back"
         if self._planning is None:
-            return f"{title} · ↑ ↓ PgUp PgDn scroll · {back}"
+            return f"{title} · ↑ ↓ choose, Enter says why · {back}"
         if self._more:
             at = f" for {self._fabric}" if self._fabric else ""
             return f"{title} · looking for a shorter plan{at} … Esc is content with this one"
@@ -163,7 +216,7 @@ class ListView(FileView):
 
     def _made(self) -> Made:
         """The list in sight: what it is made from, and how."""
-        from boltend.shell.list_lines import buy_lines, cut_lines
+        from boltend.shell.list_lines import buy_lines, cut_lines, why_lines
 
         name, width = self.list_in_sight, self.pane.lines_width
 
@@ -177,6 +230,9 @@ class ListView(FileView):
             return Made((name, words), lambda: (ResultLine(((words, "bad"),)),))
         if self._sheets is None:
             return Made((name, ""), tuple)
+        if self._why is not None:
+            row, tabs = self._why, {tab.name: tab.key for tab in reversed(self.desk.project.tabs)}
+            return Made(("why", width, row), lambda: why_lines(row, tabs, width))
         sheets = self._sheets
         if name == "to_cut":
             return Made((name, width, sheets), lambda: cut_lines(sheets, width), in_sight)

@@ -45,6 +45,8 @@ def cut_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     for number, sheet in enumerate(sheets.cut):
         yield from _gap(number or sheets.cut_notes)
         most = MOST_PICTURES if number < MOST_DRAWN else 0
+        # The fabrics stand in To buy in the same order: there is its why.
+        yield ResultLine(((f" {clipped(sheet.title, width - 1)}", "title"),), leads_to=number)
         yield from _cut_sheet(sheet, width, sheets.colours, most, first)
         first += len(sheet.pictures)
     yield _line("")
@@ -55,7 +57,6 @@ def _cut_sheet(
     sheet: CutSheet, width: int, colours: Mapping[str, str], most: int, first: int
 ) -> Iterator[ResultLine]:
     """One fabric; `first` is the number of its first picture among all."""
-    yield _line(clipped(sheet.title, width), "title")
     for fact in sheet.facts:
         yield from (_line(text, "muted") for text in wrapped(fact, width))
     number_width = len(str(len(sheet.steps))) + 2
@@ -77,20 +78,20 @@ def _cut_sheet(
 
 
 def buy_lines(sheets: ListSheets, width: int, quilt: str = "") -> Iterator[ResultLine]:
-    """To buy, with the total; above it the quilt that it is for."""
+    """To buy, with the total; above it the quilt that it is for. A row leads to its why, by its number."""
     width, sheet = max(20, width - 1), sheets.buy
     if quilt:
         yield from _muted(quilt, width)
         yield _line("")
-    total = BuyRow("Total", "", "", sheet.total)
+    total = sheet.total_row
     rows = sheet.rows
     widths = _widths((*rows, total), width)
-    if sum(widths) + 6 > width:
+    if sum(widths) + 7 > width:
         # What it costs is what is asked for: the price of a yard goes below.
         rows = tuple(replace(r, price="", notes=(f"at {r.price}", *r.notes)) if r.price else r for r in rows)
         widths = _widths((*rows, total), width)
-    for row in rows:
-        yield from _buy_row(row, widths)
+    for number, row in enumerate(rows):
+        yield from _buy_row(row, widths, number)
         for note in row.notes:
             yield from (ResultLine((("    ", ""), *line.parts)) for line in _muted(note, width - 4))
     if sheet.total:
@@ -105,27 +106,44 @@ def buy_lines(sheets: ListSheets, width: int, quilt: str = "") -> Iterator[Resul
         yield from _muted(f"{key_of('fabrics')} has the prices of fabrics, and what is in hand.", width)
 
 
+def why_lines(row: BuyRow, tabs: Mapping[str, int], width: int) -> Iterator[ResultLine]:
+    """The working of one row of To buy; what a tab asks for leads to that tab, by its key."""
+    width = max(20, width - 1)
+    heads = {why.tab: why for why in reversed(row.why) if why.tab}
+    for why in row.why:
+        head = heads.get(why.tab) is why
+        indent = "    " if why.tab and not head else " "
+        to = tabs.get(why.tab) if head else None
+        for n, text in enumerate(wrapped(why.words, width - len(indent))):
+            hung = indent if n == 0 else f"{indent}  "
+            yield ResultLine(((hung, ""), (text, "link" if to is not None else "")), to if n == 0 else None)
+    for note in () if row.why else row.notes:  # a fabric that cannot be planned: that is the why
+        yield from _hung(" ", note, width)
+
+
 def _widths(rows: tuple[BuyRow, ...], width: int) -> list[int]:
     """Cells of the four columns; a long name gives way, for it can have a line of its own."""
     columns = ([getattr(row, part) for row in rows] for part in ("what", "amount", "price", "cost"))
     what, *others = [max(cell_len(shown(text)) for text in column) for column in columns]
-    return [max(8, min(what, width - sum(others) - 6)), *others]
+    return [max(8, min(what, width - sum(others) - 7)), *others]
 
 
-def _buy_row(row: BuyRow, widths: list[int]) -> Iterator[ResultLine]:
+def _buy_row(row: BuyRow, widths: list[int], leads_to: int | None = None) -> Iterator[ResultLine]:
     what, amount, price, cost = widths
     name = shown(row.what)
     if cell_len(name) > what:
-        yield from (_line(part, "title") for part in wrapped(name, what + amount + price + cost + 4))
+        for part in wrapped(name, what + amount + price + cost + 4):
+            yield ResultLine(((f" {part}", "title"),), leads_to)
+            leads_to = None
         name = ""
     money = shown(row.cost)
     at = [(padded(row.price, price) + "  ", "muted")] if price else []
     yield ResultLine((
-        (padded(name, what) + "  ", "title"),
+        (" " + padded(name, what) + "  ", "title"),
         (padded(row.amount, amount) + "  ", "value"),
         *at,
         (" " * max(0, cost - cell_len(money)) + money, "value"),
-    ))  # fmt: skip
+    ), leads_to)  # fmt: skip
 
 
 def _notes(notes: tuple[str, ...], width: int) -> Iterator[ResultLine]:

@@ -16,6 +16,7 @@ _SAID = {
         "cost, costs, price, prices, total, money, how much, how much fabric, how much does it cost, "
         "yardage, yards, shop, buy, order, bill"
     ),
+    "why": "how come, explain, reason, which tab asks for it, too much, joins",
     "fabrics": "price, prices, cost, cloth, colour, color, colours, stock, stash, in hand, bolt",
     "settings": "options, preferences, units, inches, centimetres, metric, currency, rounding",
     "rename_tab": "name, call it, title",

@@ -6,10 +6,16 @@ from textual.widget import Widget
 
 from boltend.shell.actions import ACTIONS, BY_NAME, Group, key_of, key_words
 from boltend.shell.doing_find import FindView
+from boltend.shell.doing_lists import WITH_WHY
 from boltend.shell.keys import NO_KEY
 from boltend.shell.result_lines import CAUTIONS
 
 _SCROLL = "↑ ↓ PgUp PgDn scroll."
+
+_WHY = (
+    "↑ ↓ choose a line, PgUp PgDn a page. Enter says why so much of it: which tab asks for what, what is in "
+    "hand, and each rounding; from there Enter goes to the tab."
+)
 
 _IN_LADDERS = ("ladder", "use_rung", "edit_ladder", "remove_ladder", "copy", "export")
 _LADDERS = (
@@ -106,7 +112,8 @@ class ProjectScreen(FindView):
             back = f"Esc or {key_of(action.name)} goes back to the field you came from."
             shown = "how cloth is cut" if action.name == "to_cut" else "the whole quilt"
             large = f"{key_of('picture')} shows {shown} on the whole screen."
-            return f"{action.words}. {_SCROLL} {large} {back}", (
+            why = _WHY if self.list_in_sight in WITH_WHY else _SCROLL
+            return f"{action.words}. {why} {large} {back}", (
                 "Project",
                 "Screen",
                 "Tab",
@@ -132,6 +139,8 @@ class ProjectScreen(FindView):
             self.notice.show("")
         elif self.stop_proving():
             pass  # the lists say so
+        elif self.leave_why():
+            pass  # the list is in sight again
         elif self.list_in_sight:
             self.back_to_tab()
         elif self.current is not None and self.desk.stop(self.current):

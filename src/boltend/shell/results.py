@@ -156,6 +156,12 @@ class Results(ScrollView, can_focus=True):
                 return at
         return None
 
+    def choose_line(self, at: int) -> None:
+        """Choose this line, which leads somewhere, and bring it into sight."""
+        self.chosen = at
+        self.scroll_to(y=max(0, at - self.size.height // 3), animate=False, force=True)
+        self.refresh()
+
     def action_follow(self) -> None:
         """Go to the tab that the chosen line leads to."""
         key = self.leads_to

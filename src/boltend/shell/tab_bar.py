@@ -102,7 +102,7 @@ class TabBar(Fixed, can_focus=True):
 
     @staticmethod
     def _hidden_trouble(labels: "tuple[TabLabel, ...]") -> str:
-        """A sign where a tab out of sight cannot be worked out: beyond the arrow, for it is no mark of a name."""
+        """A sign where a tab out of sight cannot be worked out; beyond the arrow, for it is no name's."""
         return "!" if any(label.state == "cannot" for label in labels) else ""
 
     def _laid_out(self) -> list[tuple[int, int, int | str, str]]:

@@ -80,7 +80,8 @@ def _to_buy(lists: Lists, book: Workbook) -> Iterator[Block]:
     )
     yield Heading("To buy", 2, "to-buy")
     if rows:
-        total = Row(("Total", "", "", "", seen(sheet.total))) if sheet.total else None
+        last = sheet.total_row
+        total = Row((last.what, "", seen(last.amount), "", seen(last.cost))) if sheet.total else None
         columns = ("What", "For", "Amount", "Price", "Cost")
         yield Table("", columns, rows, frozenset({4}), total, grows=1)
     else:

@@ -83,7 +83,8 @@ def buy_blocks(lists: Lists, book: Workbook) -> Iterator[Block]:
     rows = tuple(
         Row(_seen(row.what, row.amount, row.price, row.cost), _seen(*row.notes)) for row in sheet.rows
     )
-    total = Row(_seen("Total", "", "", sheet.total)) if sheet.total else None
+    last = sheet.total_row
+    total = Row(_seen(last.what, last.amount, last.price, last.cost)) if sheet.total else None
     yield Table("", ("What", "Amount", "Price", "Cost"), rows, frozenset({3}), total)
     yield from (Text(seen(note), "faint") for note in sheet.notes)
 

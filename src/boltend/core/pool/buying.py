@@ -94,13 +94,15 @@ class GoodsLine:
     The same is what has one name, unit and price, or no price where only one is said. Amounts are added;
     of goods that tell their exact part the
     parts are, and rounded up once, so that what one tab leaves on its last spool serves the next. `parts` are
-    those of the tabs that tell one; `separate` is what would be bought if every tab bought its own.
+    those of the tabs that tell one; `asked` is what each tab asks for, before any rounding, and `separate`
+    what would be bought if every tab bought its own.
     """
 
     tabs: tuple[str, ...]
     goods: Goods
     parts: tuple[Fraction, ...] = ()
     separate: Fraction = Fraction(0)
+    asked: tuple[Fraction, ...] = ()
 
     @property
     def cost(self) -> Price | None:
@@ -133,6 +135,7 @@ def _line(by_tab: dict[str, list[Goods]]) -> GoodsLine:
         goods=replace(every[0], amount=_amount(every), part=_part(every) or None),
         parts=tuple(parts),
         separate=sum((_amount(alike) for alike in by_tab.values()), Fraction(0)),
+        asked=tuple(_whole(alike) + _part(alike) for alike in by_tab.values()),
     )
 
 
@@ -143,8 +146,11 @@ def _part(alike: Iterable[Goods]) -> Fraction:
 def _amount(alike: Iterable[Goods]) -> Fraction:
     """What is bought of goods that are the same: parts together up to a whole one, and the other amounts."""
     alike = tuple(alike)
-    whole = sum((Fraction(goods.amount) for goods in alike if goods.part is None), Fraction(0))
-    return whole + up(_part(alike), 1)
+    return _whole(alike) + up(_part(alike), 1)
+
+
+def _whole(alike: Iterable[Goods]) -> Fraction:
+    return sum((Fraction(goods.amount) for goods in alike if goods.part is None), Fraction(0))
 
 
 def _money(price: Price, amount: Fraction) -> Price:

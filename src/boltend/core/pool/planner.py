@@ -60,17 +60,13 @@ class Planner:
         """The plan of all tabs together. Where a yardage is printed the plan must be good to the inch."""
         return self._plan(demand.groups, stock, cloth, to_the_inch=cloth.printed is not None)
 
-    def separate(self, demand: Demand, stock: Stock, cloth: Cloth) -> Fraction:
-        """What all tabs would buy if each bought for itself, and nothing were in hand: inches or sheets."""
-        total = Fraction(0)
+    def alone(self, demand: Demand, stock: Stock, cloth: Cloth) -> list[Fraction]:
+        """What each tab would buy if it bought for itself, and nothing were in hand: inches or sheets."""
         bare = Stock((), stock.bolt) if stock.bolt else stock
-        for group in demand.groups:
-            plan = self._plan([group], bare, cloth)
-            if cloth.precut is not None:
-                total += plan.answer
-            else:
-                total += up(needed_length(cloth, plan.length_used), cloth.settings.buying_step)
-        return total
+        plans = [self._plan([group], bare, cloth) for group in demand.groups]
+        if cloth.precut is not None:
+            return [Fraction(plan.answer) for plan in plans]
+        return [up(needed_length(cloth, plan.length_used), cloth.settings.buying_step) for plan in plans]
 
     def printed(self, heap: Heap, cloth: Cloth) -> Printed | None:
         """How the printed yardage compares with what is cut off a bolt, nothing being in hand."""

@@ -26,10 +26,10 @@ from boltend.core.values import KINDS, NotationError, Price
 class FabricPlan:
     """One fabric: what is cut from it and how, and what is bought.
 
-    `separate` is what would be bought if every tab bought its own and nothing were in hand (inches, or
-    pieces of a precut). `named` is no for the heap of a tab whose pieces name no fabric: `chosen_as` has the
-    labels of its givens that would name one. `whole` is no
-    where something is not planned: `troubles` say what, or `plan.unplaced` does.
+    `alone` tells of each tab what it would buy if every tab bought its own and nothing were in hand (inches,
+    or pieces of a precut), `separate` the sum. `named` is no for the heap of a tab whose pieces name no
+    fabric: `chosen_as` has the labels of its givens that would name one. `whole` is no where something is not
+    planned: `troubles` say what, or `plan.unplaced` does.
     """
 
     cloth: Cloth
@@ -37,10 +37,15 @@ class FabricPlan:
     demand: Demand
     plan: Plan | None = None
     buy: Purchase = field(default_factory=Purchase)
-    separate: Fraction = Fraction(0)
+    alone: tuple[tuple[str, Fraction], ...] = ()
     printed: Printed | None = None
     troubles: tuple[str, ...] = ()
     chosen_as: tuple[str, ...] = ()
+
+    @property
+    def separate(self) -> Fraction:
+        """What all tabs would buy if each bought its own, as `alone` has it."""
+        return sum((amount for _, amount in self.alone), Fraction(0))
 
     @property
     def unplaced(self) -> tuple[Unplaced, ...]:
@@ -144,6 +149,7 @@ def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner, hear: Callable[[st
             cloth, named, Demand(), troubles=("squaring takes all of the cloth.", *cloth.troubles)
         )
     demand = demand_of(heap, cloth)
+    tabs = [share.tab for share in heap.shares]
     plan = planner.pooled(demand, stock, cloth)
     return FabricPlan(
         cloth=cloth,
@@ -151,7 +157,7 @@ def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner, hear: Callable[[st
         demand=demand,
         plan=plan,
         buy=purchase(cloth, plan),
-        separate=planner.separate(demand, stock, cloth),
+        alone=tuple(zip(tabs, planner.alone(demand, stock, cloth), strict=True)),
         printed=planner.printed(heap, cloth),
         troubles=(*cloth.troubles, *demand.troubles),
         chosen_as=() if named else fabric_givens(snapshot.results[heap.shares[0].key]),

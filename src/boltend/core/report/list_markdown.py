@@ -39,7 +39,8 @@ def _to_buy(lists: Lists, how: Notation) -> Iterator[str]:
         cells = (row.what, row.amount, row.price, row.cost, "; ".join(row.notes))
         yield "| " + " | ".join(map(escape, cells)) + " |"
     if sheet.total:
-        yield f"| **Total** | | | {escape(sheet.total)} | |"
+        last = sheet.total_row
+        yield f"| **{last.what}** | {escape(last.amount)} | | {escape(last.cost)} | |"
     yield ""
     yield from _paragraphs(sheet.notes)
 

@@ -48,7 +48,7 @@ def to_buy_lines(lists: Lists, how: Notation) -> Iterator[str]:
     if not sheet.rows:
         return
     yield from ("To buy", "======", "")
-    total = BuyRow("Total", "", "", sheet.total)
+    total = sheet.total_row
     columns = [
         [visible(getattr(row, part)) for row in (*sheet.rows, total)]
         for part in ("what", "amount", "price", "cost")

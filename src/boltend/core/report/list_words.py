@@ -1,7 +1,7 @@
 """To cut and To buy as words: what every printed form and the shell show, each in its own way."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from boltend.core.cutting import Kind, Leftover, Plan, claim_of, standing_of
@@ -10,11 +10,15 @@ from boltend.core.pool import FabricPlan, GoodsLine, Lists
 from boltend.core.pool.buying import amount_words, units_of
 from boltend.core.pool.planner import IN_HAND
 from boltend.core.pool.printed import Printed
+from boltend.core.report.buy_why import Why, fabric_why, goods_why, say_price
 from boltend.core.report.list_steps import STACKS, cut_steps, say_length, say_size, use_names
 from boltend.core.report.near import say_near
 from boltend.core.report.price_words import no_fabric, no_price_of_goods
 from boltend.core.report.words import say_line
-from boltend.core.values import KINDS, Notation, Price, decimal_text, down, up
+from boltend.core.values import KINDS, Notation, decimal_text, down, up
+
+NOT_WHOLE = "not whole"
+"""Beside a total that something is missing from."""
 
 
 @dataclass(frozen=True)
@@ -39,20 +43,22 @@ class BuyRow:
     price: str
     cost: str
     notes: tuple[str, ...] = ()
+    why: tuple[Why, ...] = ()
 
 
 @dataclass(frozen=True)
 class BuySheet:
-    """All that is bought, with the total and what it leaves out."""
+    """All that is bought, with the total and what it leaves out; `whole` is no where something is missing."""
 
     rows: tuple[BuyRow, ...]
     total: str
     notes: tuple[str, ...]
+    whole: bool = True
 
-
-def say_price(price: Price | None, how: Notation) -> str:
-    """A price as text; nothing where there is none."""
-    return "" if price is None else str(KINDS["price"].show(price, how))
+    @property
+    def total_row(self) -> BuyRow:
+        """The last row: what all of it costs, or all of what is there."""
+        return BuyRow("Total", "" if self.whole else NOT_WHOLE, "", self.total)
 
 
 def cut_sheets(lists: Lists, how: Notation) -> tuple[CutSheet, ...]:
@@ -194,9 +200,10 @@ def _amount(plan: Plan, amount: Fraction, how: Notation) -> str:
 
 def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
     """The shopping list."""
-    rows = [_buy_row(fabric, how) for fabric in lists.fabrics]
-    rows += [_goods_row(line, how) for line in lists.goods]
-    return BuySheet(tuple(rows), say_price(lists.total, how), tuple(list_notes(lists)))
+    rows = [replace(_buy_row(fabric, how), why=(*fabric_why(fabric, how),)) for fabric in lists.fabrics]
+    rows += [replace(_goods_row(line, how), why=(*goods_why(line, how),)) for line in lists.goods]
+    whole = not lists.missing and all(fabric.whole for fabric in lists.fabrics)
+    return BuySheet(tuple(rows), say_price(lists.total, how), tuple(list_notes(lists)), whole)
 
 
 def _goods_row(line: GoodsLine, how: Notation) -> BuyRow:
