@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Protocol, runtime_checkable
 
 from boltend.core.contract import CalculatorSpec, Start, Table
-from boltend.core.flow import Workbook
+from boltend.core.flow import Result, Workbook
 from boltend.core.host import Plugins
 from boltend.core.host.calls import Call, Outcome, Runner
 from boltend.core.project.history import History
@@ -103,6 +103,8 @@ class Desk:
         self.keeper = Keeper(file)
         self.bench: Bench | None = None
         self.book_so_far: Workbook | None = None
+        self.before: Mapping[int, Result] = {}
+        """What every tab came to before the last step: what changed is shown beside it."""
         self._watched: _Watched | None = None
         self._taken: Project | None = None
         self._kept_aside: Aside | None = None
@@ -180,8 +182,7 @@ class Desk:
         """
         if project is self.project:
             return set()
-        self.history.do(project, label, merge_key)
-        return self._follow(first)
+        return self._follow(first, new=self.history.do(project, label, merge_key))
 
     @property
     def unfinished(self) -> bool:
@@ -228,10 +229,14 @@ class Desk:
             self.keeper.forget(self._kept_aside)
             self._kept_aside = None
 
-    def _follow(self, first: int | None = None) -> set[int]:
+    def _follow(self, first: int | None = None, *, new: bool = True) -> set[int]:
         # The journal first: whatever happens while working out, what was typed is kept.
         self.keeper.note(self.project)
-        return self.book_so_far.update(self.project, first) if self.book_so_far is not None else set()
+        if self.book_so_far is None:
+            return set()
+        if new:
+            self.before = dict(self.book_so_far.results)
+        return self.book_so_far.update(self.project, first)
 
     def arrived(self, ticket: int, outcome: Outcome, first: int | None = None) -> set[int]:
         """An outcome that came from the worker; the keys of the tabs that may look different now.

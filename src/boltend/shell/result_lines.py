@@ -1,11 +1,11 @@
 """What the results pane says, as lines of a given width. Words come from the core's report."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from rich.cells import cell_len
 
-from boltend.core.flow import Workbook
+from boltend.core.flow import Result, Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import Entry, TabSheet, tab_sheet
 from boltend.shell.actions import key_of
@@ -19,6 +19,12 @@ Part = tuple[str, str]
 
 CAUTIONS = "Cautions"
 """The title above the cautions of a tab."""
+
+_WIDEST_WAS = 12
+"""Cells of a value that was: `23 13/16 in` fits."""
+
+_LEAST_ARROW = 8
+"""Cells that are left for who uses a found."""
 
 CHOICES = "Choices"
 """The label of rows of which a given picks one, by common usage of calculators."""
@@ -47,9 +53,16 @@ class ResultLine:
 
 
 def result_lines(
-    book: Workbook, tab: Tab, width: int, picture: Callable[[int], tuple[ResultLine, ...]] | None = None
+    book: Workbook,
+    tab: Tab,
+    width: int,
+    picture: Callable[[int], tuple[ResultLine, ...]] | None = None,
+    before: Result | None = None,
 ) -> tuple[ResultLine, ...]:
-    """All lines of a tab's results; `picture` gives its picture for so many cells, where it stands here."""
+    """All lines of a tab's results; `picture` gives its picture for so many cells, where it stands here.
+
+    `before` is what the tab came to before the last step: a found that has changed says what it was.
+    """
     # What was given, rows too, stands in the form already.
     sheet = tab_sheet(book, tab, given=False, also=both_shown())
     width = max(20, width - 1)
@@ -58,7 +71,10 @@ def result_lines(
         said = f"Note: {sheet.note}".rstrip().split("\n")
         lines += [_line(text, "muted") for line in said for text in wrapped(line, width)]
     if sheet.found:
-        lines += [*_title("Found", lines, _below(sheet)), *_found(book, tab, sheet, width)]
+        lines += [
+            *_title("Found", lines, _below(sheet)),
+            *_found(book, tab, sheet, width, _was(book, tab, before)),
+        ]
     for grid in sheet.grids:
         *above, title = _title(grid.label, lines)
         lines += [*above, replace(title, found=grid.name), *map(ResultLine, grid_lines(grid, width))]
@@ -119,7 +135,22 @@ def _listed(texts: Sequence[str], width: int, look: str) -> Iterator[ResultLine]
             yield ResultLine((("- " if n == 0 else "  ", "muted"), (line, look)))
 
 
-def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[ResultLine]:
+def _was(book: Workbook, tab: Tab, before: Result | None) -> dict[str, str]:
+    """What each found that has another value now was before, in few words: its kind stands beside it."""
+    now = book.results[tab.key]
+    if before is None or before is now or before.spec is not now.spec or now.spec is None:
+        return {}
+    how, said = now.settings.notation, {}
+    for spec in now.spec.founds:
+        old, new = before.found.get(spec.name), now.found.get(spec.name)
+        if spec.kind != "rows" and old is not None and new is not None and old != new:
+            said[spec.name] = f"(was {clipped(spec.reader.show(old, how, spec.unit), _WIDEST_WAS)}) "
+    return said
+
+
+def _found(
+    book: Workbook, tab: Tab, sheet: TabSheet, width: int, was: Mapping[str, str]
+) -> Iterator[ResultLine]:
     label = min(28, max(cell_len(entry.label) for entry in sheet.found))
     value = min(22, max(cell_len(entry.value) for entry in sheet.found))
     for entry in sheet.found:
@@ -131,11 +162,17 @@ def _found(book: Workbook, tab: Tab, sheet: TabSheet, width: int) -> Iterator[Re
         other = clipped(entry.also, room)
         arrow = "→ " + ", ".join(name for _, name in uses) if uses else ""
         beside = cell_len(other) + 1 + cell_len(shown(arrow)) <= room
+        # Nothing moves for what was: beside an arrow that is too long it takes some of its room.
+        left, old = room - cell_len(other), was.get(entry.name, "")
+        if cell_len(old) + (_LEAST_ARROW if arrow and beside else 0) > left:
+            old = ""
+        if beside:
+            arrow = clipped(arrow, left - cell_len(old))
         leads_to = uses[0][0] if uses else None
         parts: list[Part] = [
             (padded(entry.label, label) + "  ", ""),
             (padded(entry.value, value) + " ", "value"),
-            (other + " " if other else "", "muted"),
+            (old + (other + " " if other else ""), "muted"),
         ]
         if beside:
             parts.append((shown(arrow), "link"))

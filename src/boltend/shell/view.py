@@ -274,6 +274,7 @@ class View(SettlingScreen):
             form.show(tab.key, prepared, result, waits, partial(carried, book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
         self.body.asks.say(clipped(f"Given · {asks}", self.given.size.width or 78))
+        self.body.before = self.desk.before
         self._fit_height()
         self.body.paint(book, tab, from_top=from_top)
         self._paint_say()

@@ -1,5 +1,6 @@
 """A tab as a worked problem: given, picture, found, working, cautions, side by side or stacked."""
 
+from collections.abc import Mapping
 from functools import partial
 
 from textual.app import ComposeResult
@@ -87,6 +88,8 @@ class WorkedProblem(Container):
         self._reading = False
         self._late = LatePicture(partial(self.set_timer, FRAMES), self._picture_ready, self.call_later)
         self._painted: tuple[Workbook, int] | None = None
+        self.before: Mapping[int, Result] = {}
+        """What every tab came to before the last step."""
 
     def compose(self) -> ComposeResult:
         """The parts, before any form is there."""
@@ -133,7 +136,8 @@ class WorkedProblem(Container):
         if room > 0:
             self.picture.show(picture(max(20, self.given.size.width - 1), room), from_top=True)
         among = picture if drawn and not room else None
-        self.results.show(result_lines(book, tab, width, among), from_top=from_top)
+        lines = result_lines(book, tab, width, among, self.before.get(tab.key))
+        self.results.show(lines, from_top=from_top)
 
     def _picture_ready(self) -> None:
         """The picture is drawn, some frames after the figures; meanwhile another tab may be in sight."""

@@ -26,20 +26,21 @@ class History:
         self._undo: list[Step] = []
         self._redo: list[Step] = []
 
-    def do(self, project: Project, label: str, merge_key: object | None = None) -> None:
-        """Take in the project after an edit.
+    def do(self, project: Project, label: str, merge_key: object | None = None) -> bool:
+        """Take in the project after an edit; whether it is a step of its own.
 
         Edits in a row with the same `merge_key` (not None) become one step: a burst of typing in one given.
         An edit that changed nothing (the same object) leaves no step.
         """
         if project is self.now:
-            return
+            return False
         burst = bool(self._undo) and merge_key is not None and self._undo[-1].merge_key == merge_key
         if not burst:
             self._undo.append(Step(self.now, label, merge_key))
             del self._undo[: -self._limit]
         self._redo.clear()
         self.now = project
+        return not burst
 
     def close_burst(self) -> None:
         """End a burst: the next edit is a step of its own, even of the same given (focus left, a pause)."""
