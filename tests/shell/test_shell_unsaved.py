@@ -1,6 +1,7 @@
 """Unsaved work on the start screen: each by its name, gone on with, thrown away only when asked twice."""
 
 import errno
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -8,6 +9,7 @@ import pytest
 
 from boltend.core.project import recovery
 from boltend.core.project.edits import set_setting
+from boltend.shell.desk import Desk, ago_words
 
 Shell = Any
 
@@ -72,6 +74,41 @@ async def test_unsaved_works_stand_on_top_each_by_its_name(shell: Shell) -> None
         await it.wait(lambda: it.app.return_code == 0, "nothing is asked at the end either")
     async with shell(None) as it:
         await it.sees("Lot 6", "Lot 8")
+
+
+async def test_of_many_unsaved_works_the_newest_stand_there_and_a_line_for_the_others(shell: Shell) -> None:
+    for number in range(7):
+        desk = Desk.open(None)
+        desk.edit(set_setting(desk.project, "name", f"Lot {number}"), "naming")
+        desk.close().result(30)
+    async with shell(None) as it:
+        await it.sees("Lot 6", "Lot 5", "Lot 4", "just now", "… and 4 more")
+        assert "Lot 3" not in it.text()
+        await it.type("lot 0")
+        await it.sees("Lot 0")
+        await it.press("ctrl+u")
+        await it.sees("… and 4 more")
+        await it.press("down", "down", "down", "enter")
+        await it.sees("Lot 6", "Lot 3", "Lot 0")
+        assert "more" not in it.text()
+        await it.press("enter")
+        await it.wait(lambda: it.desk.project.name == "Lot 3")
+
+
+@pytest.mark.parametrize(
+    ("before", "said"),
+    [
+        ({"seconds": 59}, "just now"),
+        ({"minutes": 59}, "59 min ago"),
+        ({"hours": 23, "minutes": 59}, "23 h ago"),
+        ({"hours": 25}, "yesterday"),
+        ({"days": 7}, "7 days ago"),
+        ({"days": 8}, "-"),
+    ],
+)
+def test_how_old_it_is(before: dict[str, float], said: str) -> None:
+    words = ago_words(datetime.now(UTC) - timedelta(**before) - timedelta(seconds=0.5))
+    assert said in words
 
 
 async def test_unsaved_work_is_thrown_away_only_when_asked_twice(shell: Shell) -> None:

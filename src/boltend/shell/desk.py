@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Protocol, runtime_checkable
 
@@ -330,6 +330,19 @@ def unsaved_nameless() -> list[Recovered]:
 def _nameless() -> ProjectFile:
     """Under this name lie the journals of projects that have no file yet. It is never written."""
     return ProjectFile.new(state_folder() / "untitled.toml")
+
+
+def ago_words(when: datetime) -> str:
+    """How long ago a time was, as one says it; after a week the time itself."""
+    minutes = max(0, int((datetime.now(UTC) - when).total_seconds() // 60))
+    hours, days = minutes // 60, minutes // (24 * 60)
+    if minutes < 1:
+        return "just now"
+    if hours < 1:
+        return f"{minutes} min ago"
+    if days < 1:
+        return f"{hours} h ago"
+    return when_words(when) if days > 7 else "yesterday" if days == 1 else f"{days} days ago"
 
 
 def when_words(when: datetime) -> str:

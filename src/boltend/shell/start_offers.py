@@ -9,7 +9,7 @@ from boltend.core.project.model import Project
 from boltend.core.project.plain import folded
 from boltend.core.project.recovered import Recovered, is_unsaved
 from boltend.shell.actions import BY_NAME
-from boltend.shell.desk import Bench, when_words
+from boltend.shell.desk import Bench, ago_words
 from boltend.shell.start_paths import short_path
 from boltend.shell.start_recent import Recent
 from boltend.shell.start_search import is_number, matching, with_others, words_of
@@ -36,13 +36,17 @@ class Do(NamedTuple):
     action: str
 
 
+class ShowAll(NamedTuple):
+    """The rest of the unsaved works, which stand in short while nothing is searched."""
+
+
 class ThrowAway(NamedTuple):
     """Unsaved work that the person has no use for."""
 
     work: Recovered
 
 
-Pick = Recovered | ThrowAway | Recent | Example | Start | CalculatorSpec | Do
+Pick = Recovered | ThrowAway | ShowAll | Recent | Example | Start | CalculatorSpec | Do
 
 OPEN, EMPTY = Do("open"), Do("empty_project")
 
@@ -217,12 +221,28 @@ def unsaved_lines(works: Iterable[Recovered]) -> list[Line]:
     return [
         Line(
             "Unsaved work", "unsaved work", work, work.project.name or _tabs_words(work.project),
-            more=f"{when_words(work.when)}{_tabs_count(work.project)}",
+            more=f"{ago_words(work.when)}{_tabs_count(work.project)}",
             about=f"Enter goes on with it; Del throws it away. {typed_words(work.project)}",
             find=f"unsaved work go on continue recover lost {_tabs_words(work.project)}",
         )
         for work in works
     ]  # fmt: skip
+
+
+MOST_UNSAVED = 3
+"""Unsaved works that stand there at once: the newest. A question is looked for more often."""
+
+
+def in_short(lines: list[Line]) -> list[Line]:
+    """The lines with the older unsaved works in one; where it is only one more, that itself."""
+    older = [line for line in lines if isinstance(line.pick, Recovered)][MOST_UNSAVED:]
+    if len(older) < 2:
+        return lines
+    rest = Line(
+        older[0].group, "", ShowAll(), f"… and {len(older)} more",
+        about="Enter shows all of them, the newest first. What is typed is searched in all of them.",
+    )  # fmt: skip
+    return [rest if line is older[0] else line for line in lines if line not in older[1:]]
 
 
 def typed_words(project: Project) -> str:

@@ -16,7 +16,7 @@ from boltend.core.contract import CalculatorSpec, Start
 from boltend.core.project.recovered import Recovered
 from boltend.shell.dialogs import Lines
 from boltend.shell.fields import LONGEST_TYPED
-from boltend.shell.start_offers import Line, Pick, ThrowAway, found_lines
+from boltend.shell.start_offers import Line, Pick, ShowAll, ThrowAway, found_lines, in_short
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
 _WIDEST_NAME = 30
@@ -73,6 +73,7 @@ class StartScreen(ModalScreen[Pick | None]):
     def __init__(self, lines: Sequence[Line], *, adds: bool, asked: str = "") -> None:
         super().__init__()
         self.lines, self.adds, self.asked = list(lines), adds, asked
+        self.all_unsaved = False
         self.in_sight: list[Line | str] = []
         """What stands in the list: lines, and the heads of groups."""
 
@@ -111,6 +112,8 @@ class StartScreen(ModalScreen[Pick | None]):
         wanted = self.filter.value.strip()
         chosen = None if from_top else self.chosen
         found = found_lines(self.lines, wanted)
+        if not wanted and not self.all_unsaved:
+            found = in_short(found)
         self.in_sight = list(found) if wanted else _grouped(found)
         width = max(20, (self.list.size.width or 76) - 2)
         self.list.clear_options()
@@ -192,15 +195,22 @@ class StartScreen(ModalScreen[Pick | None]):
 
     @on(Input.Submitted)
     def _take_chosen(self) -> None:
-        line = self.chosen
-        if line is not None:
-            self.dismiss(line.pick)
+        if self.chosen is not None:
+            self._take(self.chosen)
 
     @on(OptionList.OptionSelected)
     def _clicked(self, event: OptionList.OptionSelected) -> None:
         line = self.in_sight[event.option_index]
         if isinstance(line, Line):
+            self._take(line)
+
+    def _take(self, line: Line) -> None:
+        if not isinstance(line.pick, ShowAll):
             self.dismiss(line.pick)
+            return
+        at, self.all_unsaved = self.in_sight.index(line), True
+        self._paint()
+        self.list.highlighted = at  # the first that was not in sight
 
     def action_throw_away(self) -> None:
         """Unsaved work that is wanted no more; elsewhere the key does what it does in a field."""
