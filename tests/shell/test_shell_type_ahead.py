@@ -187,3 +187,21 @@ def test_the_same_letter_again_goes_to_the_next_name() -> None:
 def test_a_name_that_is_called_just_so_comes_first() -> None:
     assert beginning(["Border 2", "Border", "Bo"], "border") == ["Border", "Border 2"]
     assert beginning(["Été", "Etude"], "ÉT") == ["Été"]
+
+
+async def test_a_link_is_taken_only_where_it_has_every_word_that_was_typed(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f6")
+        await it.to("width")
+        await it.press("f4")
+        await it.sees("Where does “Width” come from?")
+        await it.type("height of the frame")
+        await it.sees("Nothing here fits.")
+        await it.press("enter")
+        assert len(it.app.screen_stack) == 3
+        assert it.given("Frame")["width"] == {"from": "Sheet", "take": "width"}
+        it.app.screen.query_one("#filter").value = ""
+        await it.type("sheet hei")
+        await it.wait(lambda: [o.value for o in it.app.screen.in_sight] == [("Sheet", "height")], "one left")
+        await it.press("enter")
+        await it.wait(lambda: it.given("Frame")["width"] == {"from": "Sheet", "take": "height"})

@@ -4,10 +4,11 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
-from boltend.shell.dialogs import Choose, Offer
+from boltend.shell.dialogs import Offer
 from boltend.shell.doing_ladder_copies import LadderCopyView
 from boltend.shell.found_lines import FoundLines
 from boltend.shell.looks import Place
+from boltend.shell.picking import Pick
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
     from boltend.core.asking import Spot, Take, Try, Wish
@@ -73,7 +74,7 @@ class BackView(LadderCopyView):
         elif picked:
             self.tell("Backwards goes from a length, a count or another number.")
         else:
-            choose = Choose(f"What should “{tab.name}” find?", offers, filtered=len(offers) > 12)
+            choose = Pick(f"What should “{tab.name}” find?", offers, filtered=len(offers) > 12)
             self.app.push_screen(choose, ask)
 
     def _ask_wish(

@@ -10,13 +10,13 @@ from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project
 from boltend.core.project.problems import EditRefused
 from boltend.shell.actions import key_of
-from boltend.shell.dialogs import AskText, Choose, Offer
+from boltend.shell.dialogs import AskText, Offer
 from boltend.shell.doing_tabs import TabView
 from boltend.shell.given_row import SourceAsked
 from boltend.shell.link_offers import LinkTo, link_offers
 from boltend.shell.looks import Look, Place, empty_words
 from boltend.shell.moves import Moves
-from boltend.shell.picking import PickName
+from boltend.shell.picking import Pick, PickName
 from boltend.shell.rows_block import RowAsked
 from boltend.shell.start_place import wanting_in
 from boltend.shell.typed import typed_value
@@ -41,7 +41,7 @@ class GivenView(TabView):
         offers = link_offers(book, tab, spec)
         title = f"Where does “{spec.label}” come from?"
         body = "" if offers else "No other tab finds anything that fits, or it would run in a circle."
-        picker = Choose(title, offers, body=body, filtered=bool(offers), none="Nothing here fits.")
+        picker = Pick(title, offers, body=body, filtered=bool(offers), none="Nothing here fits.")
         self.app.push_screen(picker, lambda chosen: self._link(place, spec, chosen))
 
     def _link(self, place: Place, spec: GivenSpec, chosen: LinkTo | None) -> None:

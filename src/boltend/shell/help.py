@@ -31,6 +31,7 @@ FIELD_KEYS = (
     ("↑ ↓", "to the field above or below"),
     ("Tab, Shift+Tab", "on and back, out of the fields, too"),
     ("← → Space Backspace", "in a choice: step, list, the default again"),
+    ("letters", "in a choice: to what begins with all of them"),
     ("Esc", "leaves a dialog; stops what is worked out"),
 )
 
