@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 
@@ -75,11 +76,12 @@ def print_project(said: argparse.Namespace) -> Exit:
     with Host.load() as host:
         book = open_project(said.file, host).book
         tabs = _tabs(said, book)
-        ladders = _ladders(book, pool) if not said.tab and form not in _ON_PAPER and form != "svg" else ()
+        kept = not said.tab and form != "svg" and said.sheet == "plan"
+        ladders = _ladders(book, pool) if kept else ()
     lists = pool.lists(book, tabs)
     try:
         if form in _ON_PAPER or form == "svg":
-            _paper(said, form, book, tabs, lists)
+            _paper(said, form, book, tabs, lists, ladders)
         else:
             look = Look(ascii=said.out is None and not can_draw(sys.stdout.encoding))
             text = printed(book, tabs, lists, form, None if said.no_pictures else look, ladders)
@@ -142,7 +144,14 @@ def _tabs(said: argparse.Namespace, book: Workbook) -> tuple[Tab, ...]:
     return tuple(wanted)
 
 
-def _paper(said: argparse.Namespace, form: str, book: Workbook, tabs: tuple[Tab, ...], lists: Lists) -> None:
+def _paper(
+    said: argparse.Namespace,
+    form: str,
+    book: Workbook,
+    tabs: tuple[Tab, ...],
+    lists: Lists,
+    ladders: Sequence[Done],
+) -> None:
     from boltend.core.paper.forms import on_paper, tab_svg, write  # 25 ms that a text has no use for
 
     called = Path(said.file).stem.strip("-")  # `-` is no file with a name
@@ -155,9 +164,9 @@ def _paper(said: argparse.Namespace, form: str, book: Workbook, tabs: tuple[Tab,
         elif out is not None:
             write(out, book, tabs, lists, form)
     elif said.out is not None:
-        write(Path(said.out), book, tabs, lists, form, paper)
+        write(Path(said.out), book, tabs, lists, form, paper, ladders)
     else:
-        _say(on_paper(book, tabs, lists, form, paper))
+        _say(on_paper(book, tabs, lists, form, paper, ladders))
 
 
 def _put(text: str, out: str | None) -> None:

@@ -47,17 +47,19 @@ class PictureView(ListView):
         book = self.desk.book
         if book is None:
             return
-        from boltend.core.paper.customer_sheet import whole_picture
+        from boltend.core.paper.plan_sheet import TAB_ROOM, quilt_drawn
+        from boltend.core.report.quilt_picture import whole_quilt
         from boltend.core.report.quilt_size import quilt_of, said_size
         from boltend.shell.picture_lines import shape_lines
         from boltend.shell.picture_screen import Large, PictureScreen
 
         quilt = quilt_of(book, book.project.tabs)
         settings = book.results[quilt.tab.key].settings if quilt is not None else Settings()
-        picture = whole_picture(book, quilt, _colours(settings)) if quilt is not None else None
-        if quilt is None or picture is None:
+        whole = whole_quilt(book, quilt) if quilt is not None else None
+        if quilt is None or whole is None:
             self.tell(without)
             return
+        picture = quilt_drawn(whole, _colours(settings), TAB_ROOM)
         title, short = (
             f"The quilt · {shown(said_size(book, each))}" for each in (quilt, quilt._replace(also=""))
         )

@@ -1,20 +1,16 @@
 """A sheet of one page for the customer: what it is, how large, what it looks like, what to buy."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
-from boltend.core.contract import Polygon, Rect, Shape
 from boltend.core.flow import Workbook
-from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet, Table, Text
-from boltend.core.paper.plan_sheet import colours_of, title_of
+from boltend.core.paper.model import Block, Heading, Items, Row, Sheet, Table, Text
+from boltend.core.paper.plan_sheet import colours_of, quilt_drawn, title_of
 from boltend.core.paper.texts import seen
-from boltend.core.pool import FabricPlan, Lists, snapshot_of
-from boltend.core.pool.uncut import blocks_uncut, is_block
+from boltend.core.pool import FabricPlan, Lists
 from boltend.core.project.model import Tab
 from boltend.core.project.plain import folded
 from boltend.core.report.list_words import buy_sheet, list_troubles
-from boltend.core.report.near import sizes_as
-from boltend.core.report.part_sizes import part_facts
-from boltend.core.report.quilt_picture import TOP, quilt_shapes
+from boltend.core.report.quilt_picture import whole_quilt
 from boltend.core.report.quilt_size import Quilt, quilt_of, said_size
 from boltend.core.report.safety import CUTTING_CAUTION, INFANT_CAUTION, any_cut
 
@@ -46,28 +42,9 @@ def customer_sheet(
 
 def _quilt(book: Workbook, quilt: Quilt, lists: Lists, pictures: bool) -> Iterator[Block]:
     yield Text(seen(said_size(book, quilt)))
-    picture = whole_picture(book, quilt, colours_of(lists)) if pictures else None
-    if picture is not None:
-        yield picture
-
-
-def whole_picture(book: Workbook, quilt: Quilt, colours: Mapping[str, str]) -> Picture | None:
-    """The whole quilt from the pictures of its tabs; None where none of them draws anything."""
-    shapes = quilt_shapes(book, quilt.tab)
-    show = sizes_as(book.results[quilt.tab.key].settings)
-    if not shapes:
-        return None
-    facts = part_facts(shapes, show, _no_fabric(book, shapes))
-    return Picture("The quilt", shapes, show, colours=colours, room=ROOM, all_told=True, facts=facts)
-
-
-def _no_fabric(book: Workbook, shapes: Sequence[Shape]) -> set[str]:
-    """The fills for which a fabric could be chosen, and none is; of blocks only where no tab cuts them."""
-    fills = {shape.fill for shape in shapes if isinstance(shape, Rect | Polygon)} - {"", TOP}
-    uncut = blocks_uncut(snapshot_of(book))
-    return {
-        fill for fill in fills if book.project.find_fabric(fill) is None and (uncut or not is_block(fill))
-    }
+    whole = whole_quilt(book, quilt) if pictures else None
+    if whole is not None:
+        yield quilt_drawn(whole, colours_of(lists), ROOM)
 
 
 def _to_buy(lists: Lists, book: Workbook) -> Iterator[Block]:

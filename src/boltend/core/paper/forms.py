@@ -53,6 +53,7 @@ def write(
     lists: Lists,
     form: str | None = None,
     paper: Paper = _PLAN,
+    ladders: Sequence[Done] = (),
 ) -> tuple[Path, ...]:
     """Write these tabs and their lists to a path, in the form that its ending names unless one is given.
 
@@ -62,14 +63,21 @@ def write(
     form = form or form_of(path) or "text"
     if form == "svg":
         return _write_pictures(path, pictures(book, tabs, lists))
-    made = on_paper(book, tabs, lists, form, paper)
+    made = on_paper(book, tabs, lists, form, paper, ladders)
     put_whole(path, made)
     return (path,)
 
 
-def on_paper(book: Workbook, tabs: Sequence[Tab], lists: Lists, form: str, paper: Paper = _PLAN) -> bytes:
+def on_paper(
+    book: Workbook,
+    tabs: Sequence[Tab],
+    lists: Lists,
+    form: str,
+    paper: Paper = _PLAN,
+    ladders: Sequence[Done] = (),
+) -> bytes:
     """The same as the bytes of one file, in any form but `svg`."""
-    return setting(book, tabs, lists, form, paper)()
+    return setting(book, tabs, lists, form, paper, ladders)()
 
 
 def setting(
@@ -82,7 +90,7 @@ def setting(
 ) -> Callable[[], bytes]:
     """Read all that goes on paper now, and set it when called: that may take half a second, and any thread.
 
-    `ladders` go into the forms of plain text.
+    `ladders` are those that the project keeps, worked out; the customer's sheet has none.
 
     Raises NoPaper for what cannot be had in this form.
     """
@@ -91,7 +99,7 @@ def setting(
             raise NoPaper("The customer's sheet comes as html or pdf.")
         text = printed(book, tuple(tabs), lists, form, _LOOK if paper.pictures else None, ladders)
         return lambda: text.encode("utf-8")
-    sheet, size = _sheet(book, tabs, lists, paper), paper.size or size_for(book)
+    sheet, size = _sheet(book, tabs, lists, paper, ladders), paper.size or size_for(book)
     return partial(_html if form == "html" else _pdf, sheet, size)
 
 
@@ -110,11 +118,13 @@ def size_for(book: Workbook) -> Literal["a4", "letter"]:
     return "letter" if book.basis.settings.currency in _LETTER_LANDS else "a4"
 
 
-def _sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, paper: Paper) -> Sheet:
+def _sheet(book: Workbook, tabs: Sequence[Tab], lists: Lists, paper: Paper, ladders: Sequence[Done]) -> Sheet:
     if paper.sheet == "customer":
         return customer_sheet(book, tabs, lists, pictures=paper.pictures, called=paper.called)
     working, called = paper.working, paper.called
-    return plan_sheet(book, tabs, lists, pictures=paper.pictures, working=working, called=called)
+    return plan_sheet(
+        book, tabs, lists, pictures=paper.pictures, working=working, called=called, ladders=ladders
+    )
 
 
 def pictures(book: Workbook, tabs: Sequence[Tab], lists: Lists) -> dict[str, str]:

@@ -10,7 +10,9 @@ from boltend.core.paper.model import Block, Heading, Items, Picture, Row, Sheet,
 from boltend.core.paper.texts import seen
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
+from boltend.core.report.ladder_forms import Done, ladder_notes, ladder_rows, ladders_not_done
 from boltend.core.report.list_words import CutSheet, buy_sheet, cut_sheets
+from boltend.core.report.quilt_picture import WholeQuilt, quilt_of_several
 from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION, any_cut
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
@@ -32,20 +34,23 @@ def plan_sheet(
     pictures: bool = True,
     working: bool = False,
     called: str = "",
+    ladders: Sequence[Done] = (),
 ) -> Sheet:
     """The whole plan of these tabs; their working only where it is asked for.
 
-    A project without a name is `called` so.
+    A project without a name is `called` so. `ladders` are those that it keeps, as far as they are worked out.
     """
     maker = _Maker(colours_of(lists), pictures, working)
     how = book.basis.settings.notation
     blocks = [
         *head(book, tabs, called),
+        *maker.quilt(quilt_of_several(book, tabs)),
         *buy_blocks(lists, book),
         *maker.cuts(cut_sheets(lists, how), any_cut(book.results[tab.key].answer for tab in tabs)),
     ]
     for tab in tabs:
         blocks += maker.tab(tab_sheet(book, tab))
+    blocks += maker.ladders(book, tabs, ladders)
     if not tabs:
         blocks.append(Text(NO_TABS))
     return Sheet(title_of(book, called), tuple(blocks))
@@ -100,6 +105,26 @@ class _Maker:
         self.colours, self.pictures, self.working = colours, pictures, working
         self.keys = (f"part-{n}" for n in count(1))
 
+    def quilt(self, whole: WholeQuilt | None) -> Iterator[Block]:
+        """The whole quilt, above all lists."""
+        if whole is not None and self.pictures:
+            yield quilt_drawn(whole, self.colours, TAB_ROOM)
+
+    def ladders(self, book: Workbook, tabs: Sequence[Tab], done: Sequence[Done]) -> Iterator[Block]:
+        """The ladders that the project keeps, each a table; what is missing or warned of stands below."""
+        not_done = ladders_not_done(book, tabs, done)
+        if done or not_done:
+            yield Heading("Ladders", 2, next(self.keys))
+        for each in done:
+            columns, *rows = ladder_rows(*each)
+            if len(columns) > len(rows) + 1:  # a broad one lies on its side
+                columns, *rows = map(list, zip(columns, *rows, strict=True))
+            named = tuple(Row(_seen(*row)) for row in rows)
+            yield Table(seen(each[0].name), _seen(*columns), named)
+            yield from (Text(seen(said), "faint") for said in ladder_notes(*each))
+        if not_done:
+            yield Text(seen(not_done), "faint")
+
     def cuts(self, sheets: Sequence[CutSheet], cautioned: bool) -> Iterator[Block]:
         """To cut, fabric by fabric; the caution of blades comes before the first cut."""
         if sheets:
@@ -134,6 +159,12 @@ class _Maker:
         yield from _items("Cautions", sheet.cautions, caution=True)
         if self.working:
             yield from _items("Working", sheet.working)
+
+
+def quilt_drawn(whole: WholeQuilt, colours: Mapping[str, str], room: tuple[float, float]) -> Picture:
+    """The whole quilt, with its size and those of its parts."""
+    shapes, show, facts = whole
+    return Picture("The quilt", shapes, show, colours=colours, room=room, all_told=True, facts=facts)
 
 
 def tab_picture(sheet: TabSheet, colours: Mapping[str, str]) -> Picture:

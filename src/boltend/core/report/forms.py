@@ -7,7 +7,7 @@ from boltend.core.flow import Workbook
 from boltend.core.pool import Lists
 from boltend.core.project.model import Tab
 from boltend.core.report.json import dump, project_json
-from boltend.core.report.ladder_forms import Done, ladder_markdown
+from boltend.core.report.ladder_forms import Done, ladder_markdown, ladders_not_done
 from boltend.core.report.ladder_text import ladder_json, ladder_text
 from boltend.core.report.list_json import lists_json
 from boltend.core.report.list_markdown import lists_markdown
@@ -15,7 +15,6 @@ from boltend.core.report.list_text import lists_text
 from boltend.core.report.markdown import escape, print_markdown
 from boltend.core.report.pictures import Look
 from boltend.core.report.text import WIDTH, print_text, wrapped
-from boltend.core.values import visible
 
 _LOOK = Look()
 
@@ -53,11 +52,8 @@ def _ladders(book: Workbook, tabs: Sequence[Tab], ladders: Sequence[Done], form:
     texts = [
         ladder_markdown(*each) if form == "markdown" else ladder_text(*each, width=WIDTH) for each in ladders
     ]
-    done = {ladder.name for ladder, _ in ladders}
-    missing = [row.name for row in book.project.ladders if row.name not in done]
-    if missing:
-        names = ", ".join(f"“{visible(name)}”" for name in missing)
-        said = f"Not worked out here: {names}. “boltend ladder” does, and so does the shell."
+    said = ladders_not_done(book, tabs, ladders)
+    if said:
         texts.append("\n".join(wrapped(said, "")) if form == "text" else escape(said))
     return "\n".join(texts)
 

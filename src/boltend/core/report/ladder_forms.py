@@ -7,6 +7,8 @@ from pathlib import PurePath
 
 from boltend.core.asking import Ladder, Rung
 from boltend.core.asking.ladder import LEFT_OUT, TOTAL, columns
+from boltend.core.flow import Workbook
+from boltend.core.project.model import Tab
 from boltend.core.report.ladder_text import ladder_cautions, ladder_left_out, ladder_text
 from boltend.core.report.markdown import escape
 from boltend.core.values import visible
@@ -82,15 +84,26 @@ def ladder_markdown(ladder: Ladder, rungs: Sequence[Rung]) -> str:
     head, *rows = [[escape(text) for text in row] for row in ladder_rows(ladder, rungs)]
     lines = [f"## {escape(ladder.name)}", ""] if ladder.name else []
     lines += [_line(head), _line(["---", *(["---:"] * (len(head) - 1))]), *map(_line, rows)]
-    whys = dict.fromkeys(
-        f"- {escape(rung.value)}, {escape(name)}: {escape(cell.why)}"
-        for rung in rungs
-        for name, cell in rung.cells.items()
-        if cell.why
-    )
-    said = [*ladder_left_out(rungs), *ladder_cautions(ladder, rungs)]
-    below = [*whys, *(f"- {escape(text)}" for text in said)]
+    below = [f"- {escape(text)}" for text in ladder_notes(ladder, rungs)]
     return "\n".join([*lines, *([""] if below else []), *below]) + "\n"
+
+
+def ladder_notes(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
+    """Why something is missing, what totals leave out, and what is warned of."""
+    whys = dict.fromkeys(
+        f"{rung.value}, {name}: {cell.why}" for rung in rungs for name, cell in rung.cells.items() if cell.why
+    )
+    return [*whys, *ladder_left_out(rungs), *ladder_cautions(ladder, rungs)]
+
+
+def ladders_not_done(book: Workbook, tabs: Sequence[Tab], done: Sequence[Done]) -> str:
+    """Which of the ladders that a project keeps are not worked out; nothing where some tabs are meant."""
+    worked = {ladder.name for ladder, _ in done}
+    missing = [row.name for row in book.project.ladders if row.name not in worked]
+    if not missing or len(tabs) != len(book.project.tabs):
+        return ""
+    names = ", ".join(f"“{visible(name)}”" for name in missing)
+    return f"Not worked out here: {names}. “boltend ladder” does, and so does the shell."
 
 
 def _line(cells: Sequence[str]) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.pictures import Look, picture_lines
+from boltend.core.report.quilt_picture import quilt_of_several
 from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION, any_cut
 from boltend.core.report.tab_sheet import TabSheet, tab_sheet
@@ -26,6 +27,9 @@ def print_markdown(
         lines += [f"# {escape(book.project.name or NO_NAME)}", ""]
     if size:
         lines += [escape(size), ""]
+    whole = quilt_of_several(book, tabs) if look is not None else None
+    if whole is not None and look is not None:
+        lines += code(picture_lines(whole.shapes, whole.show, look, whole.facts))
     for tab in tabs:
         lines += _tab(tab_sheet(book, tab), look)
     lines += lists.splitlines()

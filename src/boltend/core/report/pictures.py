@@ -1,6 +1,6 @@
 """Pictures in a print: of a tab's answer, and of how a fabric is cut."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -48,9 +48,12 @@ def drawn(
     return draw(shapes, columns, rows, show=lambda inches: say_near(inches, how, step), all_told=all_told)
 
 
-def picture_lines(shapes: Sequence[Shape], show: Show, look: Look) -> list[str]:
-    """A tab's picture with its legend; nothing where there is nothing to see."""
-    return _lines(draw(shapes, look.columns, ROWS, ascii=look.ascii, show=show), look)
+def picture_lines(
+    shapes: Sequence[Shape], show: Show, look: Look, facts: Mapping[str, str] | None = None
+) -> list[str]:
+    """A picture with its legend, which with `facts` tells every part; nothing where none is seen."""
+    told = facts is not None
+    return _lines(draw(shapes, look.columns, ROWS, ascii=look.ascii, show=show, all_told=told), look, facts)
 
 
 def cut_lines(pictures: Sequence[CutPicture], look: Look) -> list[str]:
@@ -66,6 +69,6 @@ def cut_lines(pictures: Sequence[CutPicture], look: Look) -> list[str]:
     return lines
 
 
-def _lines(picture: Picture, look: Look) -> list[str]:
+def _lines(picture: Picture, look: Look, facts: Mapping[str, str] | None = None) -> list[str]:
     lines = [line.rstrip() for line in picture.lines()]
-    return [*lines, *legend(picture, look.columns, ascii=look.ascii)]
+    return [*lines, *legend(picture, look.columns, facts, ascii=look.ascii)]

@@ -6,19 +6,62 @@ the tab that its sizes come from is set in there, and so on inwards: each shape 
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from boltend.core.contract import Note, Polygon, Rect, Rule, Shape
 from boltend.core.contract.shapes import Inches
 from boltend.core.drawing.figure import extent, figure_of
+from boltend.core.drawing.picture import Show
 from boltend.core.flow import Workbook
+from boltend.core.pool import snapshot_of
+from boltend.core.pool.uncut import blocks_uncut, is_block
 from boltend.core.project.model import Tab
-from boltend.core.report.quilt_size import upstream
+from boltend.core.report.near import sizes_as
+from boltend.core.report.part_sizes import part_facts
+from boltend.core.report.quilt_size import Quilt, quilt_of, upstream
 
 TOP = "top"
 """The role of what lies within a border or a binding."""
 
 _NEAR = Fraction(1, 20)
 """How far a picture may be from the rectangle that it is set in: a top is measured, a binding folds."""
+
+
+class WholeQuilt(NamedTuple):
+    """Its shapes, how their sizes are said, and what the legend says more of the parts."""
+
+    shapes: tuple[Shape, ...]
+    show: Show
+    facts: dict[str, str]
+
+
+def whole_quilt(book: Workbook, quilt: Quilt) -> WholeQuilt | None:
+    """The whole quilt from the pictures of its tabs; None where none of them draws anything."""
+    shapes, show = quilt_shapes(book, quilt.tab), sizes_as(book.results[quilt.tab.key].settings)
+    return WholeQuilt(shapes, show, part_facts(shapes, show, _no_fabric(book, shapes))) if shapes else None
+
+
+def quilt_of_several(book: Workbook, tabs: Sequence[Tab]) -> WholeQuilt | None:
+    """The whole quilt of all tabs of a project; None of some of them, or where one tab's picture shows it."""
+    quilt = quilt_of(book, tabs) if len(tabs) == len(book.project.tabs) else None
+    whole = whole_quilt(book, quilt) if quilt is not None else None
+    if whole is None or any(_draws(book, tab, whole.shapes) for tab in tabs):
+        return None
+    return whole
+
+
+def _draws(book: Workbook, tab: Tab, shapes: tuple[Shape, ...]) -> bool:
+    answer = book.results[tab.key].answer
+    return answer is not None and tuple(answer.picture) == shapes
+
+
+def _no_fabric(book: Workbook, shapes: Sequence[Shape]) -> set[str]:
+    """The fills for which a fabric could be chosen, and none is; of blocks only where no tab cuts them."""
+    fills = {shape.fill for shape in shapes if isinstance(shape, Rect | Polygon)} - {"", TOP}
+    uncut = blocks_uncut(snapshot_of(book))
+    return {
+        fill for fill in fills if book.project.find_fabric(fill) is None and (uncut or not is_block(fill))
+    }
 
 
 def quilt_shapes(book: Workbook, tab: Tab) -> tuple[Shape, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from boltend.core.flow import Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.pictures import Look, picture_lines
+from boltend.core.report.quilt_picture import quilt_of_several
 from boltend.core.report.quilt_size import finished_size
 from boltend.core.report.safety import CUTTING_CAUTION, any_cut
 from boltend.core.report.tab_sheet import Entry, Grid, TabSheet, tab_sheet
@@ -35,6 +36,9 @@ def print_text(
     lines: list[str] = []
     if title:
         lines += _head(book, tabs)
+        whole = quilt_of_several(book, tabs) if look is not None else None
+        if whole is not None and look is not None:
+            lines += [*_pictured(picture_lines(whole.shapes, whole.show, look, whole.facts), "The quilt"), ""]
     for tab in tabs:
         lines += [*_tab(tab_sheet(book, tab), look), ""]
     lines += lists.splitlines()
@@ -117,9 +121,9 @@ def _tall_grid(grid: Grid) -> Iterator[str]:
             yield f"    {label:<{widest}}  {cell}"
 
 
-def _pictured(lines: list[str]) -> Iterator[str]:
+def _pictured(lines: list[str], title: str = "Picture") -> Iterator[str]:
     if lines:
-        yield "Picture"
+        yield title
     for line in lines:
         yield f"  {line}".rstrip()
 
