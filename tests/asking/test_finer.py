@@ -36,10 +36,14 @@ def asked(book: Workbook, reach: str, wanted: str, **along: Any) -> tuple[Wish, 
 
 
 @pytest.mark.parametrize(
-    ("wanted", "step", "value"),
-    [("72 in", "1/4", "23/4"), ("72 1/4 in", "1/8", "47/8"), ("68 3/4 in", "1/8", "33/8")],
+    ("wanted", "step", "border", "value"),
+    [
+        ("72 in", "1/4", "5 3/4 in", "23/4"),
+        ("72 1/4 in", "1/8", "5 7/8 in", "47/8"),
+        ("68 3/4 in", "1/8", "4 1/8 in", "33/8"),
+    ],
 )
-def test_exactly_where_no_half_inch_does(host: Host, wanted: str, step: str, value: str) -> None:
+def test_exactly_where_no_half_inch_does(host: Host, wanted: str, step: str, border: str, value: str) -> None:
     book = opened(host)
     wish, told = asked(book, "exactly", wanted)
     assert wish.step == Fraction(1, 2)
@@ -48,7 +52,8 @@ def test_exactly_where_no_half_inch_does(host: Host, wanted: str, step: str, val
     assert told.finer.step == Fraction(step)
     assert [one.value for one in told.finer.hits] == [Fraction(value)]
     assert told.best == told.finer.hits
-    assert f"By steps of 1/2 in none does; by steps of {step} in 1 value does:" in back_text(book, wish, told)
+    said = f"{border} does (by {step} in): it gives {wanted}. By 1/2 in none does."
+    assert f"  {said}\n" in back_text(book, wish, told)
 
 
 def test_where_no_value_one_can_cut_does_the_nearest_of_all_are_told(host: Host) -> None:
@@ -57,9 +62,8 @@ def test_where_no_value_one_can_cut_does_the_nearest_of_all_are_told(host: Host)
     wish, told = asked(book, "exactly", "72 1/3 in")
     assert not told.reached
     assert [one.value for one in told.best] == [Fraction(47, 8), 6, Fraction(23, 4)]
-    assert which_do(book, wish, told) == (
-        "No value that was tried does, nor any by 1/8 in about the nearest. The nearest:"
-    )
+    assert which_do(book, wish, told) == ("None does. The nearest: 5 7/8 in, which gives 72 1/4 in.")
+    assert how_far(book, wish, told).endswith("; about the nearest by 1/8 in, too.")
 
 
 @pytest.mark.parametrize(
@@ -75,8 +79,11 @@ def test_the_least_and_the_most_are_looked_for_finer(host: Host, reach: str, coa
         if one.cell.amount is not None:
             assert one.cell.amount == Fraction(121, 2) + 2 * one.value
     says = which_do(book, wish, told)
-    assert says.endswith("By steps of 1/8 in, 5 7/8 in does too: it gives 72 1/4 in exactly.")
-    assert "more by 1/8 in." in how_far(book, wish, told)
+    end = "least" if reach == "at least" else "most"
+    assert says.startswith(
+        f"5 7/8 in is the {end} that does (by 1/8 in): it gives exactly 72 1/4 in. All from "
+    )
+    assert how_far(book, wish, told).endswith("; beside those that do by 1/8 in, too.")
 
 
 def test_values_that_were_chosen_are_left_at_that(host: Host) -> None:

@@ -16,11 +16,15 @@ def test_the_values_that_reach_it() -> None:
     assert done.returncode == 0
     lines = done.stdout.split("\n")
     assert lines[0] == "Sash width of “Steps”, for Width of the top at least 54 in:"
-    assert [line.split("  gives ")[0].strip() for line in lines[1:5]] == [
+    assert lines[1] == (
+        "  2 1/4 in is the least that does (by 1/8 in): it gives exactly 54 in. All from 2 1/4 in on do; 3 in "
+        "is as far as was looked."
+    )
+    assert [line.split("  gives ")[0].strip() for line in lines[2:6]] == [
         "2 1/4 in", "2 1/2 in", "2 3/4 in", "3 in",
     ]  # fmt: skip
-    assert lines[1].endswith("gives 54 in")
-    assert lines[5].startswith("All values from ")
+    assert lines[2].endswith("gives 54 in")
+    assert lines[6].startswith("Looked at from ")
 
 
 def test_the_same_is_said_by_place() -> None:
@@ -43,9 +47,10 @@ def test_between_the_steps_and_by_a_step_that_is_said() -> None:
     """45 + 4 s is 54 1/2 in at s = 2 3/8 in, which no 1/4 in hits, and 54 1/4 in at 2 5/16 in."""
     done = call(*ASK, "--wanted", "54 1/2 in", "--reach", "exactly")
     assert done.returncode == 0
-    assert "By steps of 1/4 in none does; by steps of 1/8 in 1 value does:\n  2 3/8 in  gives" in done.stdout
+    said = "  2 3/8 in does (by 1/8 in): it gives 54 1/2 in. By 1/4 in none does.\n  2 3/8 in  gives"
+    assert said in done.stdout
     done = call(*ASK, "--wanted", "54 1/4 in", "--reach", "exactly", "--step", "1/16 in")
-    assert done.stdout.split("\n")[1] == "  2 5/16 in  gives 54 1/4 in"
+    assert done.stdout.split("\n")[1] == "  2 5/16 in does (by 1/16 in): it gives 54 1/4 in."
 
 
 @pytest.mark.parametrize(

@@ -15,13 +15,10 @@ def back_text(book: Workbook, wish: Wish, told: Backwards) -> str:
     """What was asked, the values that reach it, or the nearest misses, and how far it was looked."""
     tab, shown, how = book.project.tab(wish.tab).name, shown_values(book, wish), book.basis.how
     lines = [f"{wish.spot.label} of “{tab}”, for {wish.take.label} {wish.reach} {wanted_words(wish, how)}:"]
-    between = told.finer is not None and told.finer.hits
-    if not told.hits and told.same:
-        lines.append(f"  none. {which_do(book, wish, told)}")
-    elif not told.hits and not between:
-        lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
-    elif between:
+    if told.reached or told.same:
         lines.append(f"  {which_do(book, wish, told)}")
+    else:
+        lines.append(f"  none: {told.why}" if told.why else "  none. The nearest:")
     if not told.same:
         lines += _values(told.best, shown)
     lines.append(how_far(book, wish, told))
@@ -47,60 +44,66 @@ def how_far(book: Workbook, wish: Wish, told: Backwards) -> str:
     """Which values were looked at, and whether there may be others."""
     shown = shown_values(book, wish)
     if wish.only:
-        tried = "All" if told.whole else f"Stopped: {told.tried}"
-        said = f"{tried} of the {told.of} values that were asked for were tried."
-        return said.replace("All of the", "All") if told.of > 1 else "The one value was tried."
+        if told.of == 1:
+            return "The one value was tried."
+        said = f"All {told.of}" if told.whole else f"Stopped: {told.tried} of the {told.of}"
+        return f"{said} values that were asked for were tried."
     said = _how_far(told, shown(wish.least), shown(wish.most), shown(wish.step))
     more = told.finer
     if more is None:
-        return said
-    if told.hits:
-        none = "" if more.hits else "; none of them does"
-        return f"{said} Next to those that do {more.tried} more by {shown(more.step)}{none}."
-    return f"{said} About the nearest {more.tried} more, down to {shown(more.step)}."
+        return f"{said}."
+    where = "beside those that do" if told.hits else "about the nearest"
+    return f"{said}; {where} by {shown(more.step)}, too."
 
 
 def which_do(book: Workbook, wish: Wish, told: Backwards) -> str:
-    """How many values reach it, and from where to where: a range where none between is missing.
-
-    Where none does: that the nearest follow, or why there is none.
-    """
-    shown, hits, more = shown_values(book, wish), told.hits, told.finer
-    if not hits and more is not None and more.hits:
-        one = "1 value does" if len(more.hits) == 1 else f"{len(more.hits)} values do"
-        return f"By steps of {shown(wish.step)} none does; by steps of {shown(more.step)} {one}:"
-    if not hits:
-        if told.same:
-            given, gives = wish.spot.label, told.misses[0].cell.text
-            return f"{given} changes nothing here: each of {told.tried} values gives {gives}."
-        if told.misses:
-            nor = f", nor any by {shown(more.step)} about the nearest" if more is not None else ""
-            return f"No value that was tried does{nor}. The nearest:"
+    """The value that just does it and what it gives, then which others do; else why none, or how near."""
+    shown = shown_values(book, wish)
+    if told.same:
+        given, gives = wish.spot.label, (told.hits or told.misses)[0].cell.text
+        does = ", which does" if told.reached else ""
+        return f"{given} changes nothing here: each of {told.tried} values gives {gives}{does}."
+    if told.reached:
+        return " ".join((_answer(told, wish, shown), *_others(told, wish, shown)))
+    if not told.misses:
         return f"No value does: {told.why}" if told.why else "Nothing was tried."
-    also = _also(told, wish, shown)
+    near = min(told.best, key=lambda one: abs((one.cell.amount or 0) - wish.wanted))
+    tried = "None does" if told.whole else "None of those tried does"
+    return f"{tried}. The nearest: {shown(near.value)}, which gives {near.cell.text}."
+
+
+def _answer(told: Backwards, wish: Wish, shown: Callable[[Fraction], str]) -> str:
+    """The value that comes nearest to what is wanted, where among those that do it stands, what it gives."""
+    tries = told.best
+    miss = [abs((one.cell.amount or 0) - wish.wanted) for one in tries]
+    nearest = [one for one, off in zip(tries, miss, strict=True) if off == min(miss)]
+    one = nearest[-1] if nearest[-1] is tries[-1] and nearest[0] is not tries[0] else nearest[0]
+    among = "" if told.whole and told.unbroken else " of those tried"
+    place = "the nearest" if one is not tries[-1] else "the most"
+    does = f"is {'the least' if one is tries[0] else place}{among} that does" if tries[1:] else "does"
+    step = told.finer.step if told.finer is not None else wish.step
+    by = "" if wish.only else f" (by {shown(step)})"
+    exactly = "exactly " if one.cell.amount == wish.wanted and wish.reach != "exactly" else ""
+    return f"{shown(one.value)} {does}{by}: it gives {exactly}{one.cell.text}."
+
+
+def _others(told: Backwards, wish: Wish, shown: Callable[[Fraction], str]) -> Iterator[str]:
+    """Which others do, where there are any."""
+    hits, step = told.hits, shown(wish.step)
+    if not hits:
+        yield f"By {step} none does."
+        return
     if len(hits) == 1:
-        return f"1 value does by {shown(wish.step)}.{also}" if also else "1 value does:"
-    first, last = hits[0].value, hits[-1].value
+        return
+    first, last, end = hits[0].value, hits[-1].value, wish.value(wish.of - 1)
     if not told.unbroken:
-        return f"{len(hits)} values do, between {shown(first)} and {shown(last)}, but not all of those:{also}"
-    count, end = wish.place(last) - wish.place(first) + 1, wish.value(wish.of - 1)
-    if told.whole and (first, last) == (wish.least, end):
-        span = f"all from {shown(first)} to {shown(last)}"
+        yield f"{len(hits)} do, between {shown(first)} and {shown(last)}, but not all of those."
+    elif told.whole and (first, last) == (wish.least, end):
+        yield f"All from {shown(first)} to {shown(last)} do."
     elif told.whole and last == end and not wish.only:
-        span = f"each from {shown(first)} on, looked at as far as {shown(last)}"
+        yield f"All from {shown(first)} on do; {shown(last)} is as far as was looked."
     else:
-        span = f"each from {shown(first)} to {shown(last)}"
-    return f"{count} values do: {span}.{also}"
-
-
-def _also(told: Backwards, wish: Wish, shown: Callable[[Fraction], str]) -> str:
-    """What a finer step finds before the first value that does, or behind the last."""
-    more = told.finer
-    if more is None or not more.hits:
-        return ""
-    one = min(more.hits, key=lambda one: abs((one.cell.amount or 0) - wish.wanted))
-    exactly = " exactly" if one.cell.amount == wish.wanted else ""
-    return f" By steps of {shown(more.step)}, {shown(one.value)} does too: it gives {one.cell.text}{exactly}."
+        yield f"All from {shown(first)} to {shown(last)}{'' if wish.only else f' by {step}'} do."
 
 
 def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
@@ -117,13 +120,12 @@ def _values(tries: Sequence[Try], shown: Any) -> Iterator[str]:
 
 def _how_far(told: Backwards, least: str, most: str, step: str) -> str:
     if told.stopped:
-        return f"Stopped: {told.tried} of {told.of} values from {least} to {most} were tried."
+        return f"Stopped: {told.tried} of {told.of} values from {least} to {most} were tried"
     span = f"from {least} to {most} by {step}"
     if told.whole:
-        some = f" ({told.tried} worked out; the found never shrinks)" if told.tried < told.of else ""
-        return f"All values {span} were looked at{some}."
+        return f"Looked at {span}"
     near = "those nearest to the present one; a narrower range tells more"
-    return f"Only {told.tried} of the {told.of} values {span} were tried, {near}."
+    return f"Only {told.tried} of the {told.of} values {span} were tried, {near}"
 
 
 def back_json(wish: Wish, told: Backwards) -> dict[str, Any]:
