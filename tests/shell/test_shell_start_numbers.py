@@ -308,3 +308,14 @@ async def test_a_border_more_than_the_question_has_gets_a_fabric_too(shell: Shel
         # 45 + 2 × (1 + 2 + 4) by 54 + 14.
         borders = it.desk.project.tab("Borders")
         assert it.desk.book.results[borders.key].found["width"] == 59
+
+
+async def test_one_kind_stands_in_the_line_of_a_size(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("backing and batting for a quilt of 87 by 93")
+        await it.press("enter")
+        await it.sees("Widths of the top 87 finished; Heights of the top 93")
+        row = next(row for row in it.rows() if row.startswith("  Widths of the top"))
+        assert row.split() == ["Widths", "of", "the", "top", ">87", "finished"]
+        top = it.desk.project.tab("Top")
+        assert it.desk.book.results[top.key].found["width"] == 87

@@ -37,6 +37,15 @@ def test_one_measurement_will_do_and_says_that_three_are_better() -> None:
     worked = work(measured_top, widths=["48 1/2 in"], heights=["60 1/2 in"])
     assert (worked.found["width"], worked.found["height"]) == (48, 60)
     assert len(worked.cautions) == 2
+    said = " ".join(worked.working)
+    assert "Mean" not in said, "one is no mean"
+    assert "Spread" not in said
+    assert "Finished width: 48 1/2 in − 2 × 1/4 in seam makes 48 in." in said
+
+
+def test_a_finished_size_is_taken_with_its_seams() -> None:
+    worked = work(measured_top, widths=["87 finished"], heights=["93 finished"])
+    assert (worked.found["width"], worked.found["height"]) == (87, 93)
 
 
 @pytest.mark.parametrize("widths", [(), (Fraction(0),), (Fraction(-3), Fraction(9)), (Fraction(1, 2),)])

@@ -1,5 +1,6 @@
 """What a field looks like: its text, what stands there while empty, where it comes from, what is wrong."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -63,6 +64,8 @@ def look_of(
 
 def _beside(state: GivenState, origin: str, other: str) -> str:
     kind = _kind(state.spec) if state.speaks in ("typed", "empty") else ""
+    if isinstance(state.raw, (str, list)) and _SAYS_A_KIND.search(str(state.raw)):
+        kind = ""  # one kind in a line: that of the number
     return " ".join(part for part in (kind, origin, other) if part)
 
 
@@ -70,6 +73,7 @@ def _kind(spec: GivenSpec) -> str:
     return spec.kind if spec.kind in ("finished", "cut") else "cut" if spec.kind == "measured" else ""
 
 
+_SAYS_A_KIND = re.compile(r"\b(?:finished|unfinished|raw|cut)\b")
 _NUMBERS = ("finished", "cut", "length", "count")
 
 NOT_CHOSEN = "not chosen"

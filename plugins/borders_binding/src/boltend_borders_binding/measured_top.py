@@ -33,10 +33,13 @@ class Found:
     )
 
 
+_WHERE = "Raw edge to edge, the middle and two more places; or one finished: 87 finished"
+
+
 @calculator("measured_top", asks="What does my top really measure?", found=Found)
 def measured_top(
-    widths: Measured = given("Widths, raw edge to edge", help="Through the middle and at two more places."),
-    heights: Measured = given("Heights, raw edge to edge", help="Through the middle and at two more places."),
+    widths: Measured = given("Widths of the top", help=_WHERE),
+    heights: Measured = given("Heights of the top", help=_WHERE),
     ease: Length = given("Spread without a caution", default="1/2 in", metric="12 mm", least="0 in"),
     *,
     setting: Settings,
@@ -72,19 +75,19 @@ def _mean(given: str, values: tuple[Fraction, ...], seam: Fraction) -> tuple[Fra
 def _working(
     name: str, values: tuple[Fraction, ...], mean: Fraction, spread: Fraction, seam: Fraction
 ) -> list[Line]:
-    return [
-        line("Mean {} of {} measured: {}.", name, len(values), cut(mean)),
-        line(
-            "Finished {}: {} − 2 × {} seam makes {}.",
-            name,
-            cut(mean),
-            length(seam),
-            finished(mean - 2 * seam),
-        ),
-        line(
-            "Spread of the {}s: {} − {} makes {}.", name, cut(max(values)), cut(min(values)), length(spread)
-        ),
-    ]
+    many = len(values) > 1
+    mean_of = line("Mean {} of {} measured: {}.", name, len(values), cut(mean))
+    spread_of = line(
+        "Spread of the {}s: {} − {} makes {}.", name, cut(max(values)), cut(min(values)), length(spread)
+    )
+    less_seams = line(
+        "Finished {}: {} − 2 × {} seam makes {}.",
+        name,
+        cut(mean),
+        length(seam),
+        finished(mean - 2 * seam),
+    )
+    return [mean_of, less_seams, spread_of] if many else [less_seams]
 
 
 def _cautions(name: str, count: int, spread: Fraction, ease: Fraction) -> list[Line]:
