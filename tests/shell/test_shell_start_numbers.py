@@ -173,7 +173,8 @@ def test_what_may_mean_anything_fills_nothing_wrong(host: Any, sentence: str) ->
         (MANY, "30 blocks, two borders 60", ("60",)),
         (REACH, "top 60 by 72, two borders to 70 by 84", ()),
         (ENOUGH, "is 5 yd backing enough for 87 by 93", ()),
-        (BACKING, "backing for 87 by 93 top, 42 and 108, batting", ("108",)),
+        (BACKING, "backing for 87 by 93 top, 42 and 108, batting", ()),
+        (BACKING, "backing for 87 by 93, lines 7 in", ("7 in",)),
     ],
 )
 def test_what_was_not_used_is_told(host: Any, question: str, sentence: str, left: tuple[str, ...]) -> None:
@@ -181,11 +182,23 @@ def test_what_was_not_used_is_told(host: Any, question: str, sentence: str, left
     assert taken(sentence, start.tabs, host.specs, host.table, Notation()).left == left
 
 
-def test_the_width_of_which_more_were_said_is_told(host: Any) -> None:
+def test_of_several_widths_of_cloth_the_others_are_compared(host: Any) -> None:
     start = next(s for s in host.starts if s.question == BACKING)
-    got = taken("backing for 87 by 93 top, 42 and 108", start.tabs, host.specs, host.table, Notation())
-    assert got.givens[1] == {"usable_width": "42"}
-    assert got.several == "Usable width of the fabric"
+    for sentence, width, others in (
+        ("backing for 87 by 93 top, 42 and 108", "42", ["108"]),
+        ("backing at 42 in and at 90 in or 108 in", "42 in", ["90 in", "108 in"]),
+    ):
+        got = taken(sentence, start.tabs, host.specs, host.table, Notation())
+        assert got.givens[1] == {"usable_width": width, "other_widths": others}
+        assert got.left == ()
+
+
+def test_what_a_top_measures_is_no_width_of_cloth(host: Any) -> None:
+    start = next(s for s in host.starts if s.question == BACKING)
+    got = taken("backing, top measures 87, 87 1/2, 60 1/4", start.tabs, host.specs, host.table, Notation())
+    assert got.givens[1] == {}
+    metric = taken("backing 110 wide", start.tabs, host.specs, host.table, Notation("cm"))
+    assert metric.givens[1] == {"usable_width": "110"}
 
 
 def test_no_border_takes_the_borders_away(host: Any) -> None:
@@ -216,11 +229,11 @@ async def test_a_bed_without_borders_is_worked_out(shell: Shell) -> None:
 
 async def test_what_was_not_used_and_the_tip_stand_on_lines_of_their_own(shell: Shell) -> None:
     async with shell(None, bench=host_bench) as it:
-        await it.type("backing for 87 by 93 top, 42 and 108, batting")
+        await it.type("backing for 87 by 93 top, 7 in lines, batting")
         await it.press("enter")
-        await it.sees("Not used: 108.")
+        await it.sees("Not used: 7 in.")
         rows = [row.strip() for row in it.rows()]
-        assert any(row.startswith("Not used: 108. Alt+A sets several of “Usable width") for row in rows)
+        assert "Not used: 7 in." in rows
         assert any(row.startswith("Shift+F5: ") for row in rows)
 
 

@@ -325,10 +325,7 @@ def said_words(taken: "Taken") -> str:
     """What was taken from a typed question, and what was not; or nothing."""
     said = "; ".join(f"{label} {text}" for label, text in taken.said)
     words = f"From your question: {said}. " if said else ""
-    if not taken.left:
-        return words
-    side = f" {key_of('ladders')} sets several of “{taken.several}” side by side." if taken.several else ""
-    return f"{words}\nNot used: {', '.join(taken.left)}.{side} "
+    return f"{words}\nNot used: {', '.join(taken.left)}. " if taken.left else words
 
 
 def question_words(start: Start, specs: Mapping[str, CalculatorSpec]) -> str:

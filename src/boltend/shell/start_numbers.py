@@ -31,24 +31,20 @@ _SIDES = {"wide": "width", "across": "width", "high": "height", "tall": "height"
 
 _LENGTHS = ("finished", "length", "cut", "measured")
 _CLOTH = "usable_width"
-_CLOTH_WIDTHS = range(36, 131)
-"""Inches between the selvages of what is sold: common practice, no source."""
+_OTHERS = "other_widths"
+_CLOTH_WIDTHS = ((36, 61), (88, 120))
+"""Inches between the selvages of bolts and of wide backs, from and to: common practice, no source."""
 _SHORTEST = 4
 _BARE_PAIR = re.compile(r"\d+ ?(?:by|x|×) ?\d+")
 _OF_CLOTH = frozenset(("back", "backing", "wide", "cloth", "fabric", "goods", "width", "from", "off", "at"))
 
 
 class Taken(NamedTuple):
-    """What a typed question says of the givens of tabs.
-
-    Givens for each tab, by name; what was put where, for the person: (label, text); numbers not used; and the
-    label of a given for which several values were said, of which it took the first.
-    """
+    """Givens for each tab, by name; what was put where, for the person: (label, text); numbers not used."""
 
     givens: tuple[Mapping[str, object], ...]
     said: tuple[tuple[str, str], ...]
     left: tuple[str, ...] = ()
-    several: str = ""
 
 
 def taken(
@@ -76,19 +72,19 @@ def taken(
     _take_yards(taking)
     for pair in taking.free(PAIR):
         _take_pair(taking, pair, bed)
+    if len(cloths) == 1:
+        _take_cloth(taking, cloths[0])
     for several in taking.free(SEVERAL):
         _take_several(taking, several)
     for number in taking.free(LENGTH):
         _take_one(taking, number)
-    if len(cloths) == 1:
-        _take_cloth(taking, cloths[0])
     filled: list[dict[str, object]] = [{} for _ in tabs]
     for at, value in taking.values.items():
         filled[at.tab][at.spec.name] = value
     left = tuple(number.group().strip() for number in taking.free(LENGTH))
     said_in_order = sorted(taking.said, key=lambda said: said[0])
     told = tuple((label, text) for _, label, text in said_in_order)
-    return Taken(tuple(filled), told, left, taking.several if left else "")
+    return Taken(tuple(filled), told, left)
 
 
 def _is_called(tab: str, word: str) -> bool:
@@ -173,8 +169,8 @@ def _twins(opens: list[Open], kind: str = "") -> Iterator[tuple[Open, Open]]:
 
 def _take_several(taking: Taking, several: re.Match[str]) -> None:
     """A list of measurements, where one given alone takes such a list."""
-    measured = [o for o in taking.opens if o.spec.kind == "measured" and o not in taking.values]
-    if len(measured) == 1:
+    measured = [o for o in taking.opens if o.spec.kind == "measured" and o.spec.required]
+    if len(measured) == 1 and measured[0] not in taking.values:
         numbers = LENGTH.finditer(taking.text, *several.span())
         kind = kind_said(taking.text, *several.span())
         if taking.put(measured[0], "; ".join(taking.length(n, measured[0].spec, kind) for n in numbers)):
@@ -207,18 +203,25 @@ def _take_one(taking: Taking, number: re.Match[str]) -> None:
 
 
 def _take_cloth(taking: Taking, at: Open) -> None:
-    """How wide the cloth is, said of the one tab that is spoken of; of several widths the first."""
-    free = [
-        number
-        for number in taking.free(LENGTH)
-        if inches_of(number.group()) in _CLOTH_WIDTHS and not number[2].strip().startswith("y")
-    ]
+    """How wide the cloth is, said of the one tab that is spoken of; of several the others to compare."""
     text = taking.text
+    free = [number for number in taking.free(LENGTH) if _is_cloth(number, taking.how)]
     near = [
         {next(words_on(text, number.end()), ""), next(words_back(text, number.start()), "")}
         for number in free
     ]
     said = len(free) > 1 or any(words & _OF_CLOTH for words in near)
-    if said and taking.put(at, free[0].group().strip()):
-        taking.use(free[0])
-        taking.several = at.spec.label
+    if not said or not taking.put(at, free[0].group().strip()):
+        return
+    taking.use(free[0])
+    others = next((o for o in taking.opens if (o.tab, o.spec.name) == (at.tab, _OTHERS)), None)
+    if others is not None and taking.put(others, "; ".join(other.group().strip() for other in free[1:])):
+        for other in free[1:]:
+            taking.use(other)
+
+
+def _is_cloth(number: re.Match[str], how: Notation) -> bool:
+    """Whether cloth is sold so wide; a fraction was measured."""
+    inches = inches_of(number.group(), how)
+    width = any(least <= inches <= most for least, most in _CLOTH_WIDTHS)
+    return width and "/" not in number[1] and not number[2].strip().startswith("y")

@@ -48,6 +48,7 @@ _WANTED = frozenset(words_of("least reach reaches bring brings wanted want cover
 
 _SAID_BEFORE = re.compile(r"\b(finish\w*|unfinished|raw)(?: (?:size|of|is|at|to|top|quilt))* $")
 _SAID_BEHIND = re.compile(r" (?:[a-z]+ )?(finished|unfinished|raw|cut)\b(?! \d)")
+_INCHES = Notation()
 _ALIKE = Fraction(5, 4)
 
 
@@ -72,10 +73,10 @@ def _with_commas(row: re.Match[str]) -> str:
     return row.group()
 
 
-def inches_of(text: str) -> Fraction:
-    """A length in inches, where no unit is said too; 0 for what is none."""
+def inches_of(text: str, how: Notation = _INCHES) -> Fraction:
+    """A length in inches, and so where no unit is said, unless `how` says another; 0 for what is none."""
     try:
-        return read_length(text, Notation())[0]
+        return read_length(text, how)[0]
     except (NotationError, ValueError):
         return Fraction(0)
 

@@ -43,7 +43,6 @@ class Taking:
         self.values: dict[Open, object] = {}
         self.said: list[tuple[int, str, str]] = []
         """In which tab, under which label, which text."""
-        self.several = ""
         self._used: list[tuple[int, int]] = []
 
     def free(self, pattern: re.Pattern[str]) -> Iterator[re.Match[str]]:
