@@ -30,6 +30,7 @@ MANY = "So many blocks of one size: how large, and what for two borders and bind
 REACH = "Which borders bring my top to the size I want?"
 ROUND = "How much do the borders and the binding round my top take?"
 UNDER = "How much backing, and which batting?"
+BACKING = "How much backing, and which way do its seams run?"
 ENOUGH = "Is the yardage that is printed for my backing enough?"
 PRECUT = "How many blocks do my precuts make, and which quilts?"
 THREAD = "How much thread will the quilting take, and how long?"
@@ -75,7 +76,7 @@ SENTENCES = [
     ("I have 42 blocks 12 in finished, how big a quilt", (MANY, ALL)),
     ("a customer has 48 orphan blocks of 8 in", MANY),
     ("how many yards of backing for a 60 by 72 quilt", UNDER),
-    ("wide back 108 for 90 by 100", UNDER),
+    ("wide back 108 for 90 by 100", (UNDER, BACKING)),
     ("what batting do I need for 87 by 93", BATTING),
     ("the pattern says 4 yards of backing, quilt is 70 by 84", ENOUGH),
     ("do I have enough backing, 5 yards, quilt 87 x 93", ENOUGH),
@@ -103,7 +104,7 @@ SENTENCES = [
     ("hourglass blocks 4 in", QST),
     ("mitered borders 4 in on 60 by 72", BORDERS),
     ("my customer wants a king quilt with on point blocks, 12 in", ONPOINTBED),
-    ("extra wide backing or 42 in, which is cheaper, quilt 90 by 90", UNDER),
+    ("extra wide backing or 42 in, which is cheaper, quilt 90 by 90", (UNDER, BACKING)),
     ("how much fabric do I need for a 4 in border around a 60 by 80 quilt", (BORDERS, ROUND)),
     ("add a 3 inch border", BORDERS),
     ("what size will my quilt be with a 6 in border, top 54 by 66", (BORDERS, ROUND)),
