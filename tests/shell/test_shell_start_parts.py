@@ -107,7 +107,8 @@ def test_who_begins_with_a_number_has_so_many(lines: list[Line], typed: str) -> 
 @pytest.mark.parametrize(
     ("typed", "first"),
     [
-        ("how big can I make it with what I have", "This is all I have: how large"),
+        ("how big can I make it with what I have", "I have these yards of fabric: how large"),
+        ("this is all I have, how big can I make it", "This is all I have: how large"),
         ("what do I need for a queen bed", "How many of my blocks cover this bed"),
         ("what does it cost", "What does it cost"),
         ("30 blocks of 9 in, how large, and what to buy for two borders", "So many blocks of one size"),

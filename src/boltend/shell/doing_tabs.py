@@ -144,9 +144,12 @@ class TabView(View):
         book, tab = self.desk.book, self.desk.project.find_tab(key)
         if book is None or tab is None:
             return {}
-        wanting = [given for given in spec.givens if given.required and given.name not in tab.given]
-        links = {given.name: sure_link(book, tab, given) for given in wanting}
-        return {name: link for name, link in links.items() if link is not None}
+        free = [given for given in spec.givens if given.name not in tab.given]
+        found = {g.name: sure_link(book, tab, g) for g in free if g.required or g.takes}
+        links = {name: link for name, link in found.items() if link is not None}
+        # What may be left out says more of the same thing: the height beside a width that is linked.
+        sources = {link[0] for name, link in links.items() if spec.by_name[name].required}
+        return {n: link for n, link in links.items() if spec.by_name[n].required or link[0] in sources}
 
     def show_begun(self, key: int, said: Container[str] = ()) -> None:
         """A tab that was just made: the first given that is wanting has the focus."""

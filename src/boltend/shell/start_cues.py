@@ -32,6 +32,11 @@ CUES = (
         r"(?! across| down)",
         "so many blocks",
     ),
+    (
+        r"^(?!.*\b(?:backings?|bindings?|borders?|patterns?|prints?|printed|enough|says)\b)"
+        r".*(?:\d ?(?:yds?|yards?)\b|\d fat (?:quarters?|eighths?)\b.*\bsquares?\b)",
+        "these yards",
+    ),
     (r"(?=.*\b(?:backing|pattern|prints?|printed|enough|says)\b).*\d ?(?:yds?|yards?)\b", "printed"),
     (r"\d ?(?:by|x|×) ?\d+ blocks?\b", "is a top"),
     (r"\b(?:prices?|costs?|charge|money)\b", "cost"),

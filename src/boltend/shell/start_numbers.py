@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from boltend.core.contract import CalculatorSpec, Table
 from boltend.core.values import Notation
+from boltend.shell.start_cloths import has_cloth, take_cloth
 from boltend.shell.start_reading import (
     LENGTH,
     PAIR,
@@ -34,6 +35,8 @@ _CLOTH = "usable_width"
 _OTHERS = "other_widths"
 _CLOTH_WIDTHS = ((36, 61), (88, 120))
 """Inches between the selvages of bolts and of wide backs, from and to: common practice, no source."""
+_PARTS = {"block": ("block",), "piece": ("squar", "piece", "patch", "recta"), "precut": ("precu",)}
+"""Sizes of a part, by a word of their labels, and how a size is called that is meant for them: no quilt's."""
 _SHORTEST = 4
 _BARE_PAIR = re.compile(r"\d+ ?(?:by|x|×) ?\d+")
 _OF_CLOTH = frozenset(("back", "backing", "wide", "cloth", "fabric", "goods", "width", "from", "off", "at"))
@@ -68,7 +71,10 @@ def taken(
     taking = Taking(text, opens, how)
     bed = take_row(taking, tables)
     for at, said in rows:
-        take_rows(taking, at, said)
+        if has_cloth(at.spec):
+            take_cloth(taking, at, tables)
+        else:
+            take_rows(taking, at, said)
     _take_yards(taking)
     for pair in taking.free(PAIR):
         _take_pair(taking, pair, bed)
@@ -113,7 +119,7 @@ def _take_pair(taking: Taking, pair: re.Match[str], bed: Mapping[str, object]) -
             width not in taking.values
             and width.speaks_of("wanted") is wanted
             and (width.spec.kind == "measured" or not several)
-            and not (width.noun == "block" and stem(noun) != "block")
+            and all(stem(noun) in called for part, called in _PARTS.items() if width.speaks_of(part))
             and not (width.speaks_of("mattress") and not _is_of_a_bed(taking.text, pair, noun, bed))
         ):
             texts = [
@@ -205,7 +211,13 @@ def _take_one(taking: Taking, number: re.Match[str]) -> None:
 def _take_cloth(taking: Taking, at: Open) -> None:
     """How wide the cloth is, said of the one tab that is spoken of; of several the others to compare."""
     text = taking.text
-    free = [number for number in taking.free(LENGTH) if _is_cloth(number, taking.how)]
+    pairs = [pair.span() for pair in PAIR.finditer(text)]
+    free = [
+        number
+        for number in taking.free(LENGTH)
+        if _is_cloth(number, taking.how)
+        and not any(start <= number.start() < end for start, end in pairs)  # a size is no width of cloth
+    ]
     near = [
         {next(words_on(text, number.end()), ""), next(words_back(text, number.start()), "")}
         for number in free

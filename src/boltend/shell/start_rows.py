@@ -71,6 +71,8 @@ def take_row(taking: Taking, tables: Callable[[str], Table | None]) -> Mapping[s
             match = next(taking.free(_row_pattern(name)), None)
             if match is not None:
                 found[name] = match
+        if any(name[0].isalpha() for name in found):  # of fat quarters and 5 in squares, these are cut
+            found = {name: match for name, match in found.items() if name[0].isalpha()}
         longest = max((len(match.group()) for match in found.values()), default=0)
         names = [name for name, match in found.items() if len(match.group()) == longest]
         if len(names) > 1 and taking.how.system != "cm":
@@ -90,7 +92,7 @@ def _row_pattern(name: str) -> re.Pattern[str]:
         size = next((n for n, word in enumerate(words) if word in ("square", "strip")), None)
         if size is not None:
             return re.compile(rf"(?<![\w/.]){re.escape(' '.join(words[: size + 1]))}s?\b")
-    return re.compile(rf"(?<!\w){re.escape(short)}(?!\w)")
+    return re.compile(rf"(?<!\w){re.escape(short)}s?(?!\w)")
 
 
 def _only_precuts(names: Sequence[str]) -> int:

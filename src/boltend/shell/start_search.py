@@ -51,6 +51,9 @@ _OUT_OF_A_PACK = re.compile(
 )
 """“10 in squares” and the like are precuts, whatever else is made of squares."""
 
+_YARDS = re.compile(r"\d ?(?:yds?|yards?)\b")
+"""Out of so many yards squares are cut: no pack of them is meant."""
+
 _PACKS = frozenset(words_of("square squares strip strips pack packs roll rolls fat quarter quarters"))
 
 _SHORT = 4
@@ -94,7 +97,7 @@ def matching(
     low = " ".join(wanted.casefold().split())
     words = words_of(without_measures(low)) if not numbers else said
     words = [word for word in words if not is_number(word)] or said
-    if _OUT_OF_A_PACK.search(low):
+    if _OUT_OF_A_PACK.search(low) and not _YARDS.search(low):
         words = [*(word for word in words if word not in _PACKS), "precuts"]
     texts = [_Text(f" {title(item).casefold()} ", f" {rest(item).casefold()} ") for item in items]
     telling = [word for word in words if word not in _SMALL]

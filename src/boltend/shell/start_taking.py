@@ -9,7 +9,14 @@ from boltend.core.values import Notation, NotationError
 from boltend.shell.start_reading import kind_said, words_in
 from boltend.shell.typed import raw_of
 
-_ALSO = {"apart": "spaci", "squar": "precu", "strip": "precu", "sashi": "sash"}
+_ALSO = {
+    "apart": "spaci",
+    "squar": "precu",
+    "strip": "precu",
+    "patch": "squar",
+    "piece": "squar",
+    "sashi": "sash",
+}
 """What a number is said to be, and how the given for it is called; by their stems."""
 
 _ROWS = ("borde",)

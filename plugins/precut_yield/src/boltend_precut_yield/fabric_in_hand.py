@@ -47,12 +47,13 @@ class Found:
 
 @calculator("fabric_in_hand", asks="Which quilts do so many blocks make?", found=Found)
 def fabric_in_hand(
-    blocks: Count = given("Blocks in hand", least="1", most="50000"),
+    blocks: Count = given("Blocks in hand", takes=("pieces",), least="1", most="50000"),
     block_width: Finished = given(
-        "Block width", takes=("finished_size",), least="1/2 in", most="120 in", step="1/2 in"
+        "Block width", takes=("finished_size", "piece_width"), least="1/2 in", most="120 in", step="1/2 in"
     ),
     block_height: Finished | None = given(
         "Block height",
+        takes=("piece_height",),
         least="1/2 in",
         most="120 in",
         step="1/2 in",

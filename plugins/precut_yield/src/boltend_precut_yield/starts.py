@@ -79,7 +79,7 @@ OUT_OF_PRECUTS = Start(
 """From precuts to blocks to the size of a quilt; the person types the precut and the pieces of a block."""
 
 FROM_YARDS = Start(
-    question="These yards of fabric: how many squares, and which quilts?",
+    question="I have these yards of fabric: how large a quilt of squares?",
     tabs=(
         ("Squares", "pieces_in_hand", {}),
         (
