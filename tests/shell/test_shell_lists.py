@@ -160,7 +160,7 @@ async def test_the_lists_are_those_of_the_project(sewing: Shell) -> None:
         assert "<U+202E>Strap<U+0007>" in text
         assert "Not whole: “Later”" in text
         await it.press("pagedown")
-        await it.sees("“Perhaps” is aside", "The total counts what is bought")
+        await it.sees("“Perhaps” is aside")
         await it.press("f5")
         await it.sees("Cut 2 strips 2 in wide")
         await it.press("pagedown", "pagedown")  # below the pictures
@@ -210,6 +210,30 @@ async def test_the_menu_says_why_too(sewing: Shell) -> None:
         await it.type("why so much")
         await it.press("enter")
         await it.sees("Red [/x]", ": why", ">“Bag [/x]” asks for")
+
+
+async def test_a_price_is_said_in_to_buy_in_one_step(sewing: Shell) -> None:
+    text = 'boltend = 1\n[[tab]]\nname = "Bag"\ncalculator = "sew"\n[tab.given]\nsize = "4 in"\nmany = 30\n'
+    async with sewing(text=text) as it:
+        await it.press("f8")
+        await it.sees(">Bag (fabric not named)")
+        await it.press("enter")
+        await it.sees(">No price yet: Enter asks what it is a yard")
+        await it.press("enter")
+        await it.sees("Price of Bag, a yard", "A fabric of that name is made, and chosen in the tab as")
+        await it.type("much")
+        await it.press("enter")
+        await it.sees("Price of Bag, a yard")
+        await it.press("ctrl+u")
+        await it.type("12.50")
+        await it.press("enter")
+        # 30 squares of 4 in, 10 a strip: 12 1/2 in with the squaring, so 3/8 yd at $12.50.
+        await it.sees(">Bag", "3/8 yd", "$12.50 per yard", "$4.69", "Total")
+        assert it.given("Bag")["cloth"] == "Bag"
+        await it.press("ctrl+z")
+        await it.sees(">Bag (fabric not named)")
+        assert it.desk.project.fabrics == ()
+        assert "cloth" not in it.given("Bag")
 
 
 async def test_there_and_back_by_key(sewing: Shell) -> None:

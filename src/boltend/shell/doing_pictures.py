@@ -5,7 +5,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from boltend.core.contract import Settings
-from boltend.shell.doing_lists import ListView
+from boltend.shell.doing_prices import PriceView
 from boltend.shell.habitual import Habitual
 from boltend.shell.texts import shown
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:  # no part of the first paint
 NO_QUILT = "No tab draws the whole quilt yet."
 
 
-class PictureView(ListView):
+class PictureView(PriceView):
     """A view from which pictures are looked at."""
 
     def action_picture(self) -> None:

@@ -21,6 +21,9 @@ MOST_PICTURES = 6
 MOST_DRAWN = 60
 """Fabrics whose pictures are drawn: each takes some milliseconds, and a key waits for all of them."""
 
+PRICE_ASKED = -1
+"""Where the line of the price leads: no tab has this key."""
+
 
 @dataclass(frozen=True)
 class ListSheets:
@@ -103,12 +106,16 @@ def buy_lines(sheets: ListSheets, width: int, quilt: str = "") -> Iterator[Resul
     yield from _notes(sheet.notes, width)
     if rows:
         yield _line("")
-        yield from _muted(f"{key_of('fabrics')} has the prices of fabrics, and what is in hand.", width)
+        said = f"{key_of('fabrics')} has the prices of fabrics, and what is in hand."
+        yield from _muted(f"{said} Enter on a line asks for a price that is missing.", width)
 
 
 def why_lines(row: BuyRow, tabs: Mapping[str, int], width: int) -> Iterator[ResultLine]:
     """The working of one row of To buy; what a tab asks for leads to that tab, by its key."""
     width = max(20, width - 1)
+    if row.priced is not None and not row.price and row.amount:
+        yield ResultLine(((f" No price yet: Enter asks what it is {row.priced.per}", "link"),), PRICE_ASKED)
+        yield _line("")
     heads = {why.tab: why for why in reversed(row.why) if why.tab}
     for why in row.why:
         head = heads.get(why.tab) is why
@@ -117,6 +124,8 @@ def why_lines(row: BuyRow, tabs: Mapping[str, int], width: int) -> Iterator[Resu
         for n, text in enumerate(wrapped(why.words, width - len(indent))):
             hung = indent if n == 0 else f"{indent}  "
             yield ResultLine(((hung, ""), (text, "link" if to is not None else "")), to if n == 0 else None)
+    if row.priced is not None and row.price:
+        yield ResultLine(((f" Its price is {shown(row.price)}: Enter changes it", "link"),), PRICE_ASKED)
     for note in () if row.why else row.notes:  # a fabric that cannot be planned: that is the why
         yield from _hung(" ", note, width)
 

@@ -1,7 +1,9 @@
 """Gathering: the pieces, runs and goods of all tabs that count, by fabric."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from boltend.core.contract import Goods, Line, Piece, Run, Settings
 from boltend.core.flow import Result
@@ -64,6 +66,7 @@ class Gathered:
     left_out: list[tuple[str, str]] = field(default_factory=list)
     missing: list[tuple[str, str]] = field(default_factory=list)
     stopped: list[str] = field(default_factory=list)
+    measured: list[str] = field(default_factory=list)
     first: list[tuple[str, Line | str]] = field(default_factory=list)
 
 
@@ -83,6 +86,8 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
             continue
         if result.stopped:
             gathered.stopped.append(tab.name)
+        if not result.answer.goods and _takes_a_price(result):
+            gathered.measured.append(tab.name)
         shares: dict[int, Share] = {}
         for piece in result.answer.pieces:
             if piece.count:
@@ -106,6 +111,11 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
     return gathered
 
 
+def _takes_a_price(result: Result) -> bool:
+    """Whether a tab could ask for something with a price: it takes the price of it."""
+    return result.spec is not None and any(given.kind == "price" for given in result.spec.givens)
+
+
 def _length(result: Result, name: str) -> Fraction | None:
     """A length in inches that a tab says of its one fabric, by a given of this name."""
     spec = result.spec.given(name) if result.spec is not None else None
@@ -113,18 +123,26 @@ def _length(result: Result, name: str) -> Fraction | None:
     return said if isinstance(said, Fraction) and said > 0 else None
 
 
-def fabric_givens(result: Result) -> tuple[str, ...]:
-    """Labels of the givens of a tab that could name a fabric and name none, the columns of its rows too."""
-    labels = []
+class OpenFabric(NamedTuple):
+    """A given of a tab that could name a fabric and names none; or one cell of its rows (`row` from 0)."""
+
+    given: str
+    label: str
+    row: int = -1
+    column: str = ""
+
+
+def open_fabrics(result: Result) -> Iterator[OpenFabric]:
+    """The givens of a tab that could name a fabric and name none, the cells of its rows too."""
     for spec in result.spec.givens if result.spec is not None else ():
         value = result.args.get(spec.name)
         if spec.kind == "fabric" and value is None:
-            labels.append(spec.label)
+            yield OpenFabric(spec.name, spec.label)
         for column in spec.columns:
-            rows = value if isinstance(value, tuple) else ()
-            if column.kind == "fabric" and any(row.get(column.name) is None for row in rows):
-                labels.append(column.label)
-    return tuple(dict.fromkeys(labels))
+            rows = value if isinstance(value, tuple) and column.kind == "fabric" else ()
+            for at, row in enumerate(rows):
+                if row.get(column.name) is None:
+                    yield OpenFabric(spec.name, column.label, at, column.name)
 
 
 def for_copies(goods: Goods, copies: int) -> Goods:

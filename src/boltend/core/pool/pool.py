@@ -8,12 +8,12 @@ from boltend.core.contract import Line
 from boltend.core.cutting import Plan, Unplaced
 from boltend.core.cutting.engine import EFFORT
 from boltend.core.cutting.proofs import USUAL
-from boltend.core.flow import Workbook
+from boltend.core.flow import Result, Workbook
 from boltend.core.pool.buying import GoodsLine, Purchase, pooled_goods, purchase
 from boltend.core.pool.cloths import Cloth, cloth_of
 from boltend.core.pool.cutter import Cutter, Stopping, cut_here
 from boltend.core.pool.demand import Demand, demand_of
-from boltend.core.pool.heaps import Gathered, Heap, fabric_givens, gather
+from boltend.core.pool.heaps import Gathered, Heap, gather, open_fabrics
 from boltend.core.pool.planner import Planner, Searching, stock_of
 from boltend.core.pool.printed import Printed
 from boltend.core.pool.snapshot import Snapshot, snapshot_of
@@ -70,8 +70,8 @@ class Lists:
     `left_out` are the tabs aside or done, `missing` those that are not worked out: the lists are not whole
     without them; `stopped` are those whose search was stopped early; `open` tells that a longer search may
     find less to buy; `blocks_uncut` that blocks are counted whose fabric no tab cuts. `total` adds what has
-    a price in the project's currency; `unpriced` names what has none. `first` is what
-    tabs have done before anything is cut.
+    a price in the project's currency; `unpriced` names what has none, `measured` the tabs that could buy
+    something with a price and do not. `first` is what tabs have done before anything is cut.
     """
 
     fabrics: tuple[FabricPlan, ...]
@@ -83,6 +83,7 @@ class Lists:
     unpriced: tuple[str, ...]
     troubles: tuple[str, ...] = ()
     stopped: tuple[str, ...] = ()
+    measured: tuple[str, ...] = ()
     open: bool = False
     blocks_uncut: bool = False
     first: tuple[tuple[str, Line | str], ...] = ()
@@ -160,8 +161,12 @@ def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner, hear: Callable[[st
         alone=tuple(zip(tabs, planner.alone(demand, stock, cloth), strict=True)),
         printed=planner.printed(heap, cloth),
         troubles=(*cloth.troubles, *demand.troubles),
-        chosen_as=() if named else fabric_givens(snapshot.results[heap.shares[0].key]),
+        chosen_as=() if named else _chosen_as(snapshot.results[heap.shares[0].key]),
     )
+
+
+def _chosen_as(result: Result) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(each.label for each in open_fabrics(result)))
 
 
 def _copies(snapshot: Snapshot) -> tuple[int, str]:
@@ -199,5 +204,6 @@ def _with_total(
         ),
         troubles=(trouble,) if trouble else (),
         stopped=tuple(gathered.stopped),
+        measured=tuple(gathered.measured),
         first=tuple(gathered.first),
     )

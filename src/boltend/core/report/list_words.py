@@ -13,6 +13,7 @@ from boltend.core.pool.printed import Printed
 from boltend.core.report.buy_why import Why, fabric_why, goods_why, say_price
 from boltend.core.report.list_steps import STACKS, cut_steps, say_length, say_size, use_names
 from boltend.core.report.near import say_near
+from boltend.core.report.price_places import PricePlace, place_of_fabric, place_of_goods
 from boltend.core.report.price_words import no_fabric, no_price_of_goods
 from boltend.core.report.words import say_line
 from boltend.core.values import KINDS, Notation, decimal_text, down, up
@@ -44,6 +45,7 @@ class BuyRow:
     cost: str
     notes: tuple[str, ...] = ()
     why: tuple[Why, ...] = ()
+    priced: PricePlace | None = None
 
 
 @dataclass(frozen=True)
@@ -200,8 +202,14 @@ def _amount(plan: Plan, amount: Fraction, how: Notation) -> str:
 
 def buy_sheet(lists: Lists, how: Notation) -> BuySheet:
     """The shopping list."""
-    rows = [replace(_buy_row(fabric, how), why=(*fabric_why(fabric, how),)) for fabric in lists.fabrics]
-    rows += [replace(_goods_row(line, how), why=(*goods_why(line, how),)) for line in lists.goods]
+    rows = [
+        replace(_buy_row(each, how), why=(*fabric_why(each, how),), priced=place_of_fabric(each, how))
+        for each in lists.fabrics
+    ]
+    rows += [
+        replace(_goods_row(each, how), why=(*goods_why(each, how),), priced=place_of_goods(each))
+        for each in lists.goods
+    ]
     whole = not lists.missing and all(fabric.whole for fabric in lists.fabrics)
     return BuySheet(tuple(rows), say_price(lists.total, how), tuple(list_notes(lists)), whole)
 
@@ -249,11 +257,9 @@ def list_notes(lists: Lists) -> Iterator[str]:
     yield from list_troubles(lists)
     for name, flag in lists.left_out:
         yield f"“{name}” is {flag}, so it is not in the lists."
-    if lists.total is not None:
-        yield (
-            "The total counts what is bought by yard, pack or spool. Thread without a spool, or batting "
-            "without a package or a roll, is only measured: the total leaves it out."
-        )
+    if lists.measured and lists.total is not None:
+        tabs = ", ".join(f"“{tab}”" for tab in lists.measured)
+        yield f"Only measured, so not in the total: {tabs}. No package, roll or spool is chosen there."
 
 
 def _buy_row(fabric: FabricPlan, how: Notation) -> BuyRow:
