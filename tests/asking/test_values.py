@@ -12,6 +12,7 @@ from boltend.core.asking.values import chosen, options_of, read_values, suggeste
 from boltend.core.flow import Workbook
 from boltend.core.host import Host
 from boltend.core.project.reading import read_bytes
+from boltend.core.report.quilt_size import size_founds
 from boltend_shared.examples import path
 
 
@@ -147,6 +148,25 @@ def test_a_ladder_takes_what_its_given_reaches(host: Host) -> None:
         assert read_ladder(
             book, {"tab": "Window bed", "given": "bed", "values": ["US twin"], "take": [offer.raw]}
         )
+
+
+def test_the_size_of_the_quilt_stands_first_and_is_taken(host: Host) -> None:
+    book = opened(host, "harbour-steps")
+    size = size_founds(book)
+    steps = take_offers(book, at(book, "Steps", "across"), size)
+    assert [(offer.words, offer.usual) for offer in steps[:4]] == [
+        ("To buy: the total, and each fabric", True),
+        ("Binding: Width once bound", True),
+        ("Binding: Height once bound", True),
+        ("Width of the top", False),
+    ]
+    # The binding's own: its size is the quilt's.
+    own = [offer.raw for offer in take_offers(book, at(book, "Binding", "strip_width"), size) if offer.usual]
+    assert own == ["to buy", "bound_width", "bound_height"]
+    # What does not reach the quilt takes its own tab's as before.
+    backing = take_offers(book, at(book, "Backing", "overage"), size)
+    assert next(offer.raw for offer in backing if offer.usual) == "to buy"
+    assert all(not isinstance(offer.raw, dict) for offer in backing if offer.usual)
 
 
 def test_what_a_found_hangs_on_nearest_first(host: Host) -> None:

@@ -17,8 +17,8 @@ def test_the_values_that_reach_it() -> None:
     lines = done.stdout.split("\n")
     assert lines[0] == "Sash width of “Steps”, for Width of the top at least 54 in:"
     assert lines[1] == (
-        "  2 1/4 in is the least that does (by 1/8 in): it gives exactly 54 in. All from 2 1/4 in on do; 3 in "
-        "is as far as was looked."
+        "  2 1/4 in is the least that does (by 1/8 in): it gives exactly 54 in. "
+        "All from 2 1/4 in on do; 3 in is as far as was looked."
     )
     assert [line.split("  gives ")[0].strip() for line in lines[2:6]] == [
         "2 1/4 in", "2 1/2 in", "2 3/4 in", "3 in",

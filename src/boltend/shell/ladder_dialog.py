@@ -11,6 +11,7 @@ from boltend.core.asking.values import options_of, read_values, step_words, sugg
 from boltend.core.flow import Workbook
 from boltend.core.project.model import LadderRow
 from boltend.core.project.plain import folded
+from boltend.core.report.quilt_size import size_founds
 from boltend.shell.ask_dialog import AskDialog, Line
 from boltend.shell.checks import Checks, Group
 from boltend.shell.typed import text_of
@@ -36,7 +37,7 @@ class LadderDialog(AskDialog[dict[str, Any]]):
         tab = book.project.tab(spot.tab).name
         values = suggested(book, spot) if row is None else "; ".join(map(text_of, row.values))
         name = f"{spot.label} of {tab}" if row is None else row.name
-        self.offers = take_offers(book, spot)
+        self.offers = take_offers(book, spot, size_founds(book))
         taken = None if row is None else row.take if isinstance(row.take, list) else [row.take or "to buy"]
         ticked = {
             n

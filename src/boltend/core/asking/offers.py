@@ -1,6 +1,6 @@
 """What can be asked: what a given reaches through the links, and the givens that a found hangs on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from boltend.core.asking.ladder import BUY, Take
@@ -12,7 +12,7 @@ from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
 
 _USUAL = 2
-"""Founds of its own tab that a ladder takes, where nothing else is said."""
+"""Founds of its own tab that a ladder takes where it does not reach the size of a quilt."""
 
 
 class TakeOffer(NamedTuple):
@@ -23,9 +23,15 @@ class TakeOffer(NamedTuple):
     usual: bool
 
 
-def take_offers(book: Workbook, spot: Spot) -> list[TakeOffer]:
-    """What is to buy, the founds of the given's tab, and those of every tab that it feeds."""
-    offers = [TakeOffer(BUY, "To buy: the total, and each fabric", True)]
+def take_offers(book: Workbook, spot: Spot, quilt: Sequence[tuple[int, str]] = ()) -> list[TakeOffer]:
+    """What is to buy, the founds of the given's tab, and those of every tab that it feeds.
+
+    `quilt`: keys of tabs and names of founds that are the size of the whole quilt. Where the given reaches
+    them they stand before the others, and are taken with the total.
+    """
+    total = TakeOffer(BUY, "To buy: the total, and each fabric", True)
+    size: list[TakeOffer] = []
+    offers: list[TakeOffer] = []
     reached = book.graph.reached([spot.tab])
     others = (tab for tab in book.project.tabs if tab.key in reached and tab.key != spot.tab)
     for tab in (book.project.tab(spot.tab), *others):
@@ -36,8 +42,13 @@ def take_offers(book: Workbook, spot: Spot) -> list[TakeOffer]:
         for n, found in enumerate(each for each in spec.founds if each.kind != "rows"):
             raw = found.name if own else {"from": tab.name, "take": found.name}
             words = found.label if own else f"{tab.name}: {found.label}"
-            offers.append(TakeOffer(raw, words, own and n < _USUAL))
-    return offers
+            if (tab.key, found.name) in quilt:
+                size.append(TakeOffer(raw, words, True))
+            else:
+                offers.append(TakeOffer(raw, words, own and n < _USUAL))
+    if size:
+        offers = [offer._replace(usual=False) for offer in offers]
+    return [total, *size, *offers]
 
 
 def feeders(book: Workbook, take: Take) -> list[Spot]:

@@ -59,6 +59,13 @@ def upstream(book: Workbook, key: int) -> Iterator[int]:
         yield from turn
 
 
+def size_founds(book: Workbook) -> list[tuple[int, str]]:
+    """The founds that are the size of the project's quilt: the key of their tab, and their names."""
+    quilt = quilt_of(book, book.project.tabs)
+    names = None if quilt is None else _names(book, quilt.tab)
+    return [] if quilt is None else [(quilt.tab.key, name) for name in names or ()]
+
+
 def finished_size(book: Workbook, tabs: Sequence[Tab]) -> str:
     """The finished size of all tabs of a project in a sentence; nothing of some, or where none has it."""
     quilt = quilt_of(book, tabs) if len(tabs) == len(book.project.tabs) else None
