@@ -184,7 +184,7 @@ def test_two_options_that_look_alike_are_a_mistake_of_the_plugin() -> None:
 SHOWN: list[tuple[str, object, str, str, str | None]] = [
     # kind, value, unit, text in inches, the same in metric
     ("cut", F(25, 2), "", "12 1/2 in", "≈ 31.8 cm"),
-    ("cut", F(117, 2), "yd", "1 5/8 yd", "≈ 1.486 m"),
+    ("cut", F(117, 2), "yd", "1 5/8 yd", "≈ 1.49 m"),
     ("cut", F(13), "yd", "13 in", "≈ 0.33 m"),
     ("cut", 32 * CM, "", "32 cm", "≈ 32 cm"),
     ("length", F(15, 254), "mm", "1.5 mm", "≈ 1/16 in"),  # 0.059 in; a sixteenth is 0.0625
@@ -215,7 +215,7 @@ def test_metric_projects_show_metric() -> None:
     assert KINDS["cut"].show(6 * CM, EU) == "6 cm"
     assert KINDS["cut"].show(F(6), EU) == "15.24 cm"
     assert KINDS["cut"].show(150 * CM, EU, "yd") == "1.5 m"
-    assert KINDS["cut"].also(150 * CM, EU, "yd") == "≈ 59 1/16 in"  # 59.055
+    assert KINDS["cut"].also(150 * CM, EU, "yd") == "≈ 59 in"  # 59.055, and cloth is no finer than 1/4 in
     assert KINDS["cut"].show(F(16, 3) * CM, EU) == "5 1/3 cm"
     assert KINDS["price"].show(Price(F(14), "EUR", "metre"), EU) == "€14.00 per metre"
 

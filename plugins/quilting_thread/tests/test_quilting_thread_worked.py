@@ -198,9 +198,12 @@ def test_without_a_thread_or_a_bobbin_it_says_so_and_guesses_nothing() -> None:
     found = worked.found
     assert (found["spools"], found["bobbins"], found["hours"]) == (None, None, None)
     assert worked.answer.goods == []
-    assert warned(worked, "No count of spools")
+    # 107.25 yd up to 108 of each thread: 216 yd.
+    assert warned(worked, "with 200 yd on each it would be 2, with 500 yd 1")
     assert not warned(worked, "bobbin")
-    assert warned(worked, "No time")
+    # Nobody asked for the time; the estimate and what is better are one caution.
+    assert not warned(worked, "minute")
+    assert len([said for said in worked.cautions if "estimate" in said or "unpick" in said]) == 1
 
 
 def test_a_thread_of_an_unsaid_convention_counts_no_bobbins() -> None:

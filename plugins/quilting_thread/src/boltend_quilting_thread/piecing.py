@@ -119,5 +119,5 @@ def piecing_thread(
             *spool_lines(shown, shown, of, setting),
             *bobbin_lines(shown, of, setting),
         ],
-        cautions=thread_cautions((take, take), of, shown, shown),
+        cautions=thread_cautions((take, take), of, shown, shown, setting),
     )  # fmt: skip

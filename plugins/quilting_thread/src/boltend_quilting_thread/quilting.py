@@ -31,6 +31,7 @@ from boltend_quilting_thread.say import decimal, density, long
 from boltend_quilting_thread.thread_words import (
     MEASURE,
     NO_BOBBIN,
+    NO_TIME,
     bobbin_lines,
     spool_goods,
     spool_lines,
@@ -60,7 +61,9 @@ class Found:
     )
     spools: Count = found("Spools", grows_with=_GROWERS, help="For the top and the bobbin.")
     bobbins: Count | None = found("Bobbins to wind", grows_with=_GROWERS, empty=NO_BOBBIN)
-    hours: Time = found("Time", nearest="1 min", help="Of the needle running, without stops.")
+    hours: Time | None = found(
+        "Time", nearest="1 min", help="Of the needle running, without stops.", empty=NO_TIME
+    )
 
 
 @calculator("quilting_thread", asks="How much thread will the quilting take, and how long?", found=Found)
@@ -172,9 +175,7 @@ def quilting_thread(
         cautions=[
             *gap_lines(quilting, batting),
             *path_cautions(quilting),
-            *thread_cautions(takes, of, *shown),
-            *([] if all(take.unpicked for take in takes) else [line(MEASURE)]),
-            *([line("No time: say how many stitches a minute you sew.")] if minutes is None else []),
+            *thread_cautions(takes, of, *shown, setting, better=MEASURE),
         ],
         picture=picture(quilting),
     )  # fmt: skip

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from boltend.plugin import Goods, Line, Settings, ceil_div, line, percent
-from boltend_quilting_thread.amounts import Supply, Thread, spools
+from boltend_quilting_thread.amounts import METRE, YARD, Supply, Thread, spools
 from boltend_quilting_thread.lockstitch import Take
 from boltend_quilting_thread.say import decimal, density, long, number_text, thin, yards_text
 
@@ -28,6 +28,13 @@ MEASURE = (
     "Better than the thickness is to measure: sew your own layers, unpick 3 in (7.6 cm) of the seam, and "
     "divide what came out above and below by that."
 )
+_NO_SPOOL = (
+    "No count of spools before the thread is chosen, or what is on a spool of yours is said: with {} on each "
+    "it would be {}, with {} {}."
+)
+_USUAL_SPOOLS = (200, 500)
+"""Yards or metres on a small spool and on a large one: common practice, no source."""
+NO_TIME = "Time is counted where it is said how many stitches a minute you sew."
 NO_BOBBIN = "Bobbins are counted where their class is chosen, and the number of the thread is known."
 _NO_NUMBER = (
     "No count of bobbins: the number of {} is not known with its convention. Give the thread number as it is "
@@ -124,13 +131,17 @@ def _bought_as(of: Supply, how: Settings) -> str:
     return ", ".join(words)
 
 
-def thread_cautions(takes: tuple[Take, Take], of: Supply, top: Thread, bobbin: Thread) -> list[Line]:
-    """What the estimate rests on, what may be short, and why a found has no value."""
+def thread_cautions(
+    takes: tuple[Take, Take], of: Supply, top: Thread, bobbin: Thread, how: Settings, better: str = ""
+) -> list[Line]:
+    """What the estimate rests on (and what is `better`), what may be short, why a found has no value."""
     said = []
     if not all(take.unpicked for take in takes):
-        said.append(line(_ESTIMATE))
+        said.append(line(f"{_ESTIMATE} {better}".rstrip()))
     if of.spool is None:
-        said.append(line("No count of spools: choose the thread, or say what is on a spool of yours."))
+        whole = YARD if how.system == "in" else METRE
+        counts = [(long(n * whole, how), spools(top.mid + bobbin.mid, n * whole)) for n in _USUAL_SPOOLS]
+        said.append(line(_NO_SPOOL, *counts[0], *counts[1]))
     else:
         mid, high = spools(top.mid + bobbin.mid, of.spool), spools(top.high + bobbin.high, of.spool)
         if mid != high:

@@ -38,6 +38,7 @@ _FORMS = {
 _THIN = (Form("in", under=64), Form("in", places=4), Form("mm", places=2))
 """Forms of what is below a centimetre where inches are shown: 1.5 mm, never 0.15 cm."""
 _OTHER = {"in": "cm", "ft": "cm", "yd": "m", "cm": "in", "mm": "in", "m": "in"}
+_LONG, _TEN_YARDS = ("yd", "m"), 10 * INCHES["yd"]
 _MILLIMETRE = INCHES["mm"]
 _SIXTEENTH = Fraction(1, 16)
 
@@ -110,15 +111,30 @@ def about_length(value: Number, how: Notation, unit: str = "") -> str:
 def also_length(value: Number, how: Notation, unit: str = "") -> str:
     """Return the same in the other system, to 1/16 in or 1 mm, behind ``≈``: it is never readable back.
 
-    What has a text only in millimetres is told in inches.
+    What has a text only in millimetres is told in inches. What is shown in yards or metres (cloth to buy,
+    thread) bears three figures: ``2 1/8 yd`` is ≈ 1.94 m, ``167 yd`` ≈ 153 m; below 10 yd metres are inches
+    to 1/4 in.
     """
     shown = length_unit(unit, how)
+    if shown in _LONG:
+        return f"≈ {in_best_form(*_also_long(value, shown), INCHES)}"
     thin = shown not in METRIC and show_length(value, how, unit).endswith(" mm")
     other = "in" if thin else _OTHER[shown]
     rounded = nearest(value, _MILLIMETRE if other in METRIC else _SIXTEENTH)
     return (
         f"≈ {in_best_form(rounded, (Form(other, places=3), Form(other, under=16))[other == 'in' :], INCHES)}"
     )
+
+
+def _also_long(value: Number, shown: str) -> tuple[Fraction, tuple[Form, ...]]:
+    """Inches as they are told in the other system, and the form for them."""
+    if shown == "m" and -_TEN_YARDS < value < _TEN_YARDS:
+        return nearest(value, Fraction(1, 4)), (Form("in", under=8),)
+    other = "m" if shown == "yd" else "yd"
+    step = INCHES[other] / 1000
+    while not -1000 * step < value < 1000 * step:
+        step *= 10
+    return nearest(value, step), (Form(other, places=3),)
 
 
 def convert_length(value: Fraction, from_kind: str, to_kind: str, seam: Fraction) -> Fraction:
