@@ -107,3 +107,24 @@ async def test_no_value_that_was_found_is_cut_off(shell: Shell) -> None:
         assert rows[at].split() == ["Width", "with", "its", "borders"]
         assert rows[at + 1].split() == ["70", "1/8", "in", "finished"]
         assert any(row.startswith("Strips") and row.split()[-1].isdigit() for row in rows), "others beside"
+
+
+async def test_a_linked_size_loses_its_kind_whole_where_there_is_no_room(shell: Shell) -> None:
+    text = ROWS.replace('"38 in"', '{ from = "Bed", take = "width" }')
+    bed = '[[tab]]\nname = "Bed"\ncalculator = "borders"\n[tab.given]\ntop_width = "44 1/8 in"\n'
+    rows = 'top_height = "48 in"\nborders = [{ width = "4 in" }]\n'
+    async with shell(text=text + bed + rows, bench=host_bench, size=(40, 12)) as it:
+        await it.sees(">52 1/8 in")  # 44 1/8 in and two borders of 4 in
+        assert "fini" not in next(row for row in it.rows() if "52 1/8" in row)
+        await it.pilot.resize_terminal(80, 24)
+        await it.sees(">52 1/8 in finished")
+        await it.pilot.resize_terminal(40, 12)
+        await it.wait(
+            lambda: "fini" not in next(row for row in it.rows() if "52 1/8" in row), "no part of it"
+        )
+
+
+async def test_what_is_told_in_passing_is_whole_without_a_name_of_the_project(shell: Shell) -> None:
+    async with shell(text=ROWS, bench=host_bench) as it:
+        await it.press("alt+c")
+        await it.sees("Sent to the terminal's clipboard: all of “Edge”", "Menu F9", "· saved")

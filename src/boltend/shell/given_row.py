@@ -16,7 +16,7 @@ from textual.strip import Strip
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import ChoiceField, LiveInput
 from boltend.shell.fixed import Fixed
-from boltend.shell.looks import Look, Place
+from boltend.shell.looks import Look, Place, without_kind
 from boltend.shell.shades import shade
 from boltend.shell.texts import clipped, padded
 
@@ -99,14 +99,11 @@ class GivenRow(Fixed):
 
     def show(self, look: Look) -> bool:
         """Show this; whether the row's height changed."""
-        same = look == self.look
-        if same and look.text == self.field.value:
-            return False
-        self.field.show(look)
-        if same:
+        if look == self.look and look.text == self.field.value:
             return False
         before, was = self.rows, self.look
         self.look = look
+        self._show_in_field(look)
         after = self.rows
         if after != before:
             self.styles.height = after
@@ -114,6 +111,11 @@ class GivenRow(Fixed):
         if replace(was, text=look.text, faint=look.faint) != look:  # those the field paints
             self.refresh()
         return after != before
+
+    def _show_in_field(self, look: Look) -> None:
+        """Of a value from elsewhere the word of its kind goes as a whole, where it does not fit."""
+        fits = cell_len(look.text) < self._field_width  # the cursor takes a cell
+        self.field.show(look if fits else without_kind(look))
 
     @property
     def rows(self) -> int:
@@ -128,6 +130,7 @@ class GivenRow(Fixed):
     def on_resize(self) -> None:
         """All is laid out anew."""
         self._place()
+        self._show_in_field(self.look)
         rows = self.rows
         if self.styles.height is None or self.styles.height.value != rows:
             self.styles.height = rows
@@ -159,7 +162,7 @@ class GivenRow(Fixed):
         room = max(0, self.size.width - self._beside_x)
         said = look.trouble if look.trouble and not look.linked else look.beside
         words = "" if self._source_below else _fitting(said, room)
-        cut, words = ("…", f" {words}") if cell_len(look.text) > self._field_width else (" ", words)
+        cut, words = ("…", f" {words}") if cell_len(self.field.value) > self._field_width else (" ", words)
         segments = [
             Segment("! " if bad else "  ", base + shade(self, TROUBLE)),
             Segment(padded(self.spec.label, self.label_width), label),

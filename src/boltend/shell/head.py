@@ -11,6 +11,9 @@ from boltend.shell.actions import key_of
 from boltend.shell.fixed import Fixed
 from boltend.shell.texts import clipped, padded, shown
 
+NAMELESS = "A project without a name"
+"""Stands for a name that is not there."""
+
 
 def menu_words() -> str:
     """The menu's own sign, at the right."""
@@ -47,7 +50,8 @@ class Head(Fixed):
 
     def tell(self, words: str) -> bool:
         """Say something in passing, at the right; False where there is no room, and nothing is said."""
-        room = self.size.width - len(menu_words()) - sum(map(cell_len, self._says)) - 8
+        name, rest = self._says
+        room = self.size.width - len(menu_words()) - cell_len(name or NAMELESS) - cell_len(rest) - 8
         fits = cell_len(shown(words)) <= room
         words = shown(words) if fits else ""
         if words != self.passing:
@@ -60,7 +64,7 @@ class Head(Fixed):
         base, part = self.rich_style, self.get_component_rich_style
         name, rest = self._says
         room = self.size.width - len(menu_words())
-        name = clipped(" " + (name or "A project without a name"), max(10, room - cell_len(rest) - 3))
+        name = clipped(" " + (name or NAMELESS), max(10, room - cell_len(rest) - 3))
         told = f" {self.passing} " if self.passing else ""
         segments = [
             Segment(name, part("head--name")),

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from boltend.core.contract import GivenSpec
@@ -34,6 +34,14 @@ class Look:
     trouble: str = ""
     at: int | None = None
     needed: bool = False
+
+
+_KINDS = re.compile(r" (?:finished|cut)$")
+
+
+def without_kind(look: Look) -> Look:
+    """A value that comes from elsewhere without its kind, where there is no room for that."""
+    return replace(look, text=_KINDS.sub("", look.text)) if look.linked else look
 
 
 def look_of(

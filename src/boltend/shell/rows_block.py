@@ -1,8 +1,6 @@
 """A rows given: a small grid of fields, with rows added, moved and removed."""
 
-import re
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 
 from rich.segment import Segment
 from textual import events
@@ -15,7 +13,7 @@ from textual.widget import Widget
 from boltend.core.contract import GivenSpec
 from boltend.shell.fields import TO_NEXT, ChoiceField, LiveInput, Owner, Said, field_for
 from boltend.shell.fixed import Fixed
-from boltend.shell.looks import Look, Place
+from boltend.shell.looks import Look, Place, without_kind
 from boltend.shell.rows_columns import Column, columns_in, head_lines
 from boltend.shell.texts import clipped, padded
 
@@ -26,16 +24,6 @@ class RowAsked(Message):
     def __init__(self, given: str, what: str, row: int) -> None:
         self.given, self.what, self.row = given, what, row
         super().__init__()
-
-
-_KINDS = re.compile(r" (?:finished|cut)$")
-
-
-def _in_a_cell(look: Look) -> Look:
-    """A value that comes from elsewhere without its kind, for which a cell has no room."""
-    if not look.linked:
-        return look
-    return replace(look, text=_KINDS.sub("", look.text))
 
 
 class RowLine(Fixed):
@@ -112,7 +100,7 @@ class RowLine(Fixed):
     def show(self, looks: dict[str, Look]) -> bool:
         """Show this; whether the height changed."""
         for name, look in looks.items():
-            self.fields[name].show(_in_a_cell(look))
+            self.fields[name].show(without_kind(look))
         if looks == self.looks:
             return False
         before = self.rows
