@@ -69,3 +69,25 @@ def test_a_tab_without_a_fabric_has_its_own() -> None:
     del nameless["given"]["borders"][0]["fabric"]
     (own,) = bought(nameless)
     assert (own.buy.needed, own.buy.have_used) == (0, 59)
+
+
+def squares(*rows: dict[str, str]) -> Any:
+    """Of 9 in: 3 yd of 42 in give 4 × 11, which take 99 in, and 1/2 in to square the end."""
+    return {"name": "S", "calculator": "pieces_in_hand", "given": {"piece_width": "9 in", "fabrics": [*rows]}}
+
+
+def test_lengths_in_rows_are_in_hand_of_their_own_fabrics() -> None:
+    both = bought(squares({"have": "3 yd", "fabric": "Rust"}, {"have": "1 yd", "fabric": "Slate"}))
+    used = {each.cloth.name: (each.buy.needed, each.buy.have_used) for each in both}
+    assert used == {"Rust": (0, Fraction(199, 2)), "Slate": (0, Fraction(55, 2))}  # 3 × 9 and 1/2 in
+
+
+def test_two_lengths_of_a_fabric_are_both_in_hand() -> None:
+    # 11 and 3 strips: 126 in, and 1/2 in, of 144 in.
+    two = squares({"have": "3 yd", "fabric": "Rust"}, {"have": "1 yd", "fabric": "Rust"})
+    assert inches(two) == (0, Fraction(253, 2))
+
+
+def test_half_a_width_is_not_counted_as_in_hand() -> None:
+    # 36 − 1/2 in of 21 in are 2 × 3 squares: two strips of four, 18 in, are bought, and 1/2 in.
+    assert inches(squares({"have": "1 yd", "width": "21 in", "fabric": "Rust"})) == (Fraction(37, 2), 0)

@@ -213,7 +213,7 @@ def test_squares_of_a_yard_in_hand_are_those_that_are_printed(case: Case) -> Non
     ours = {
         square: work(
             pieces_in_hand, piece_width=Fraction(square), usable_width=Fraction(case.inputs["piece"][1]),
-            squaring="0 in", fabrics=[{"length": "1 yd"}], tables=[PRECUTS],
+            squaring="0 in", fabrics=[{"have": "1 yd"}], tables=[PRECUTS],
         ).found["pieces"]
         for square, _ in rows
     }  # fmt: skip

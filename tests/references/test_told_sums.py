@@ -69,9 +69,9 @@ TOLD: list[tuple[str, dict[str, Any], int]] = [
     ("precut_yield", {"precut": "10 in square pack", "piece_width": "2 1/2 in", "piece_height": "5 in"}, 1),
     ("precut_yield", {"precut": "fat quarter", "piece_width": "5 in", "piece_height": "4 in",
                       "pieces_wanted": 100}, 1),
-    ("pieces_in_hand", {"piece_width": "9 in", "fabrics": [{"length": "3 yd"}, {"length": "1 yd"}]}, 3),
+    ("pieces_in_hand", {"piece_width": "9 in", "fabrics": [{"have": "3 yd"}, {"have": "1 yd"}]}, 3),
     ("pieces_in_hand", {"piece_width": "5 in", "piece_height": "4 in", "fabrics": [
-        {"length": "2 yd", "how_many": 2}], "precuts": [{"precut": "fat quarter", "how_many": 3}]}, 4),
+        {"have": "2 yd"}, {"have": "1 yd"}], "precuts": [{"precut": "fat quarter", "how_many": 3}]}, 4),
     ("fabric_in_hand", {"block_width": "9 in", "block_height": "7 in", "blocks": 31}, 3),
     ("fabric_in_hand", {"block_width": "9 in", "block_height": "7 in", "blocks": 31, "sash": "1 in",
                         "border": "3 in"}, 3),

@@ -42,8 +42,8 @@ def filled(host: Any, question: str, sentence: str, system: Any = "in") -> Any:
     return taken(sentence, start.tabs, host.specs, host.table, Notation(system))
 
 
-THREE = [{"length": "3 yd", "name": "cream"}, {"length": "2 yd", "name": "blue"},
-         {"length": "1 yd", "name": "rust"}]  # fmt: skip
+THREE = [{"have": "3 yd", "name": "cream"}, {"have": "2 yd", "name": "blue"},
+         {"have": "1 yd", "name": "rust"}]  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -53,16 +53,16 @@ THREE = [{"length": "3 yd", "name": "cream"}, {"length": "2 yd", "name": "blue"}
         ("3 yards of cream, 2 yds of blue and 1 yard rust, how large, plain 9 in squares",
          {"piece_width": "9 in", "fabrics": THREE}),
         ("5 yards of one fabric, how many 6 in squares",
-         {"piece_width": "6 in", "fabrics": [{"length": "5 yd"}]}),
-        ("1 1/2 yd dark blue for squares", {"fabrics": [{"length": "1 1/2 yd", "name": "dark blue"}]}),
+         {"piece_width": "6 in", "fabrics": [{"have": "5 yd"}]}),
+        ("1 1/2 yd dark blue for squares", {"fabrics": [{"have": "1 1/2 yd", "name": "dark blue"}]}),
         ("8 fat quarters and 2 yd of cream, 5 in squares",
-         {"piece_width": "5 in", "fabrics": [{"length": "2 yd", "name": "cream"}],
+         {"piece_width": "5 in", "fabrics": [{"have": "2 yd", "name": "cream"}],
           "precuts": [{"precut": "fat quarter", "how_many": 8}]}),
         ("20 fat quarters, 9 x 12 in pieces",
          {"piece_width": "9 in", "piece_height": "12 in",
           "precuts": [{"precut": "fat quarter", "how_many": 20}]}),
         ("2 yd cream for a 60 x 80 quilt of 5 in squares",
-         {"piece_width": "5 in", "fabrics": [{"length": "2 yd", "name": "cream"}]}),
+         {"piece_width": "5 in", "fabrics": [{"have": "2 yd", "name": "cream"}]}),
         ("cream, blue and rust in 9 in squares", {"piece_width": "9 in"}),
         ("v3 yd, 1/2/3 yd, yd 3", {}),
     ],
@@ -74,7 +74,7 @@ def test_the_rows_that_a_sentence_fills(host: Any, sentence: str, givens: dict[s
 def test_metres_are_read_in_either_system(host: Any) -> None:
     for system in ("in", "cm"):
         got = filled(host, YARDS, "2.5 m cream, 1 metre blue", system).givens[0]["fabrics"]
-        assert got == [{"length": "2.5 m", "name": "cream"}, {"length": "1 m", "name": "blue"}]
+        assert got == [{"have": "2.5 m", "name": "cream"}, {"have": "1 m", "name": "blue"}]
 
 
 def test_what_was_put_where_is_told_and_what_was_not_is_left(host: Any) -> None:
@@ -134,7 +134,7 @@ async def test_the_first_question_of_all_is_answered_by_one_sentence(shell: Shel
 async def test_quilts_asked_for_beside_squares_are_of_these(shell: Shell) -> None:
     text = (
         'boltend = 1\n[[tab]]\nname = "Cut"\ncalculator = "pieces_in_hand"\n[tab.given]\n'
-        'piece_width = "9 in"\n[[tab.given.fabrics]]\nlength = "3 yd"\n'
+        'piece_width = "9 in"\n[[tab.given.fabrics]]\nhave = "3 yd"\n'
     )
     async with shell(text=text, bench=host_bench) as it:
         await it.press("f7")

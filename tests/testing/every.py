@@ -136,7 +136,7 @@ SUBJECTS: dict[str, dict[str, Any]] = {
     "pieces_in_hand": {
         "example": {
             "piece_width": "9 in",
-            "fabrics": [{"name": "cream", "length": "3 yd"}, {"length": "1 yd"}],
+            "fabrics": [{"name": "cream", "have": "3 yd"}, {"have": "1 yd"}],
             "precuts": [{"precut": "fat quarter", "how_many": 4}],
         },
         "examples": 25,

@@ -27,13 +27,12 @@ MOST_ROWS = 40
 
 @row
 class Yards:
-    """Lengths off a bolt, alike."""
+    """A length off a bolt. Beside a fabric the platform counts `have` as what is in hand of it."""
 
-    length: Length = given(
+    have: Length = given(
         "Length", least="1 in", most="1000 yd", step="buying", unit="yd", example=("3 yd", "3 m")
     )
     name: Text | None = given("Name", example="cream")
-    how_many: Count = given("How many", default="1", least="1", most="1000", help="Such lengths.")
     width: Length | None = given(
         "Width",
         least="1 in",
@@ -41,7 +40,7 @@ class Yards:
         help="Where it is not the usable width, as of half a width.",
         empty="usable",
     )
-    fabric: Fabric | None = given("Fabric", help="Named, its pieces go into To cut.")
+    fabric: Fabric | None = given("Fabric", help="Named, To cut has its pieces, and this length is in hand.")
 
 
 @row
@@ -65,7 +64,7 @@ class Cloth:
     """One row: `count` sheets of `width` × `length` inches, of which `usable` is left to cut.
 
     `unsquared` is what would be left if the ends were square; `fabric` is the project's, where it is named;
-    `of_bolt` is no for a precut.
+    `of_bolt` is no for a precut, `counted` where To buy cannot count it as in hand.
     """
 
     name: str
@@ -76,6 +75,7 @@ class Cloth:
     unsquared: Size
     fabric: str | None
     of_bolt: bool = True
+    counted: bool = True
 
     @property
     def usable(self) -> Size:
@@ -121,8 +121,9 @@ def cloths(lengths: Sequence[Yards], precuts: Sequence[Precuts], setting: Settin
 
 def _length(row: Yards, number: int, setting: Settings) -> Cloth:
     name = row.name or row.fabric or f"fabric {number}"
-    size = row.width or setting.on(row.fabric).usable_width, row.length
-    return _sheet(name, size, row.how_many, setting.on(row.fabric), row.fabric)
+    own = setting.on(row.fabric)
+    cloth = _sheet(name, (row.width or own.usable_width, row.have), 1, own, row.fabric)
+    return replace(cloth, counted=row.width is None)
 
 
 def _precut(row: Precuts, setting: Settings) -> Cloth:
@@ -132,7 +133,7 @@ def _precut(row: Precuts, setting: Settings) -> Cloth:
     name = row.name or row.fabric or str(row.precut["name"])
     count = row.how_many or (pack if isinstance(pack, int) else 1)
     own = replace(setting.on(row.fabric), squaring=Fraction(0))
-    return replace(_sheet(name, (across, along), count, own, row.fabric), of_bolt=False)
+    return replace(_sheet(name, (across, along), count, own, row.fabric), of_bolt=False, counted=False)
 
 
 def _sheet(name: str, size: Size, count: int, own: Settings, fabric: str | None) -> Cloth:

@@ -39,7 +39,9 @@ def cautions(laid: Sequence[Laid], lost: int) -> list[Line]:
     if lost > 0:
         words = "Squaring the ends costs {} {}: where they are square already, set what is lost to 0."
         said.append(line(words, lost, "piece" if lost == 1 else "pieces"))
-    named = dict.fromkeys(each.cloth.fabric for each in laid if each.cloth.fabric and each.pieces)
+    named = dict.fromkeys(
+        each.cloth.fabric for each in laid if each.cloth.fabric and each.pieces and not each.cloth.counted
+    )
     said += [
         line(
             "To cut has the pieces of {}. To buy buys for them, but for what that fabric says is in hand.", f

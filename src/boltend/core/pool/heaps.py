@@ -18,7 +18,7 @@ class Share:
     """What one tab asks of a heap, and the settings that it reckons with.
 
     `printed` is the length that a pattern prints for it, `have` the length of its fabric in hand, where the
-    tab says one (a given of that name).
+    tab says one (a given of that name; `have` in a row beside its fabric, too).
     """
 
     tab: str
@@ -89,21 +89,24 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
         if not result.answer.goods and _takes_a_price(result):
             gathered.measured.append(tab.name)
         shares: dict[int, Share] = {}
+        in_rows = _have_in_rows(result)
         for piece in result.answer.pieces:
             if piece.count:
                 share = heaps.share(tab, piece.fabric, result.settings)
                 shares[id(share)] = share
+                share.have = in_rows.get(piece.fabric or "")
                 share.pieces.append(replace(piece, count=piece.count * copies))
         for run in result.answer.runs:
             if run.wants:
                 share = heaps.share(tab, run.fabric, result.settings)
                 shares[id(share)] = share
+                share.have = in_rows.get(run.fabric or "")
                 share.runs.append(replace(run, wants=tuple(run.wants) * copies))
         if len(shares) == 1:  # of several fabrics nobody knows for which of them it is said
             (share,) = shares.values()
             printed = _length(result, "printed")
             share.printed = None if printed is None else printed * copies
-            share.have = _length(result, "have")
+            share.have = share.have or _length(result, "have")
         gathered.first += ((tab.name, each) for each in result.answer.first)
         for goods in result.answer.goods:
             gathered.goods.append((tab.name, for_copies(goods, copies)))
@@ -143,6 +146,22 @@ def open_fabrics(result: Result) -> Iterator[OpenFabric]:
             for at, row in enumerate(rows):
                 if row.get(column.name) is None:
                     yield OpenFabric(spec.name, column.label, at, column.name)
+
+
+def _have_in_rows(result: Result) -> dict[str, Fraction]:
+    """By fabric, the lengths that rows say are in hand beside its name (`fabric` and `have`).
+
+    A row that says a `width` of its own is left out: so much of the whole width is not in hand.
+    """
+    have: dict[str, Fraction] = {}
+    for spec in result.spec.givens if result.spec is not None else ():
+        kinds = {column.name: column.kind for column in spec.columns}
+        value = result.args.get(spec.name)
+        if (kinds.get("fabric"), kinds.get("have")) == ("fabric", "length") and isinstance(value, tuple):
+            for row in value:
+                if row["fabric"] is not None and row.get("width") is None:
+                    have[row["fabric"]] = have.get(row["fabric"], Fraction(0)) + row["have"]
+    return have
 
 
 def for_copies(goods: Goods, copies: int) -> Goods:
