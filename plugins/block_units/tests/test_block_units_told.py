@@ -317,3 +317,9 @@ def test_ten_million_inches_of_seam_are_the_most() -> None:
     with pytest.raises(Cannot, match="10 000 000 in") as caught:
         work(framed_square, count=161, **giant)
     assert caught.value.given == "count"
+
+
+def test_a_square_that_is_not_halved_is_not_warned_of_what_nobody_asked_for() -> None:
+    whole = framed("1 in")
+    assert (whole.found["centre_on_point"], whole.found["block"]) == (None, None)
+    assert whole.cautions == []

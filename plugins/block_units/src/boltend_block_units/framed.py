@@ -27,6 +27,7 @@ from boltend_block_units.parts import check_seams
 
 Way = Literal["cut to size", "trimmed as sewn", "halved into corners"]
 _SEWN = ("centre", "count")
+_WHOLE = "A centre on point and a block round it are of squares that are halved: choose that method."
 
 
 @row
@@ -50,9 +51,14 @@ class Found:
     trim_to: Cut = found("Trim each square to", nearest="size", help="Halved: before it is cut.")
     made: Count = found("Units that come out", grows_with=("count",), help="Halved: corners.")
     centre_on_point: Finished | None = found(
-        "Centre on point", nearest="size", help="Halved: the finished side of what four corners go round."
+        "Centre on point",
+        nearest="size",
+        help="Halved: the finished side of what four corners go round.",
+        empty=_WHOLE,
     )
-    block: Finished | None = found("Block round it", nearest="size", help="Halved: its finished side.")
+    block: Finished | None = found(
+        "Block round it", nearest="size", help="Halved: its finished side.", empty=_WHOLE
+    )
     seam_length: Length = found(
         "Seams, raw edge to raw edge", up="size", grows_with=_SEWN, help="Of all squares."
     )

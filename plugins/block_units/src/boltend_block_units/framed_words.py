@@ -101,14 +101,12 @@ def _halved(frame: Frame, half: Halved, squares: int, count: int) -> list[Line]:
 def cautions(
     frame: Frame, half: Halved | None, block: Fraction | None, setting: Settings
 ) -> list[Line | str]:
-    """Bias, what has no value, and where rounded strips must be trimmed on the way."""
+    """Bias, what is not used, and where rounded strips must be trimmed on the way."""
     said: list[Line | str] = []
-    if half is None:
-        said.append("A centre on point and a block round it have no value: the square is not halved.")
-        if block is not None:
-            said.append("The finished size of the block is not used: the square is not halved.")
-    else:
+    if half is not None:
         said.append("The corners' long sides are on the bias and stretch: " + BIAS)
+    elif block is not None:
+        said.append("The finished size of the block is not used: the square is not halved.")
     if any(each.strip.over for each in frame.rounds) or frame.centre.over:
         words = "Sizes are rounded up to {}: trim to the raw size after the centre and each round."
         said.append(line(words, length(setting.cutting_step)))

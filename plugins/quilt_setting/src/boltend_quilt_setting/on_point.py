@@ -35,7 +35,12 @@ class Found:
     inner_blocks: Count = found("Inner blocks", help="Between those counted; often plain or alternate ones")
     side_triangles: Count = found("Side triangles")
     corner_triangles: Count = found("Corner triangles")
-    side_square: Cut | None = found("Side square", up="cutting", help="Cut twice on the diagonal")
+    side_square: Cut | None = found(
+        "Side square",
+        up="cutting",
+        help="Cut twice on the diagonal",
+        empty="The side square has no value: a single block has no side triangles.",
+    )
     corner_square: Cut = found("Corner square", up="cutting", help="Cut once on the diagonal")
     side_squares: Count = found("Side squares to cut")
     corner_squares: Count = found("Corner squares to cut")

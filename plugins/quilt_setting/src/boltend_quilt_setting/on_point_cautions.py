@@ -10,14 +10,12 @@ from boltend_quilt_setting.on_point_parts import Square
 def cautions(
     layout: OnPoint, setting: Settings, said_edge: Edge | None, squares: list[Square], fabric: str | None
 ) -> list[Line | str]:
-    """Bias, trimming, pieces too large for their cloth, and why a found has no value."""
+    """Bias, trimming, and pieces too large for their cloth."""
     said: list[Line | str] = [
         "The short sides of side triangles and the long sides of corner triangles are on the bias: do not "
         "pull them; press, do not slide the iron; sew with the bias edge underneath and the straight edge on "
         "top.",
     ]
-    if not layout.side_triangles:
-        said.append("The side square has no value: a single block has no side triangles.")
     said += _edge(layout, said_edge)
     said += _too_large(setting, squares, fabric)
     return said

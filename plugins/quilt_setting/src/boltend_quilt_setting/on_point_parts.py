@@ -152,4 +152,10 @@ def _long_sashes(layout: OnPoint, setting: Settings, fabric: str | None) -> tupl
             "Make the sash narrower, use a wider fabric, or set cornerstones, which need no long sash.",
         )
     cut = [Piece("long sash", each, width, count, fabric) for each, count in sorted(short.items())]
-    return cut, [Run("long sashes", width, joined, fabric=fabric)] if joined else []
+    if not joined:
+        return cut, []
+    counts = sorted(Counter(joined).items())
+    wanted = ", ".join("{} of {}" for _ in counts)
+    values = [value for each, count in counts for value in (count, measure(each))]
+    later = line(f"join the strips of the long sashes to {wanted}", *values)
+    return cut, [Run("long sashes", width, joined, fabric=fabric, later=later)]
