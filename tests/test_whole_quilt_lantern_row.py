@@ -153,7 +153,7 @@ def test_binding(found: Founds) -> None:
     assert length == 303
     assert strips_one_by_one(length, 42, Fr(9, 4)) == 8
     assert found["Binding"] == {
-        "length": length, "strips": 8, "length_to_buy": Fr(18), "bias_square": None,
+        "length": length, "strips": 8, "length_to_buy": Fr(18), "bias_square": None, "have_is": None,
         "buy_alone": eighths(Fr(18) + Fr(1, 2)),
         "finished_width": nearest(Fr(1, 3), Fr(1, 16)), "bound_width": 69, "bound_height": Fr(153, 2),
     }  # fmt: skip

@@ -108,7 +108,7 @@ def test_spacer(found: Founds) -> None:
     assert strips_one_by_one(2 * ends, 42, Fr(21, 8)) == 3
     got = found["Spacer"]
     assert {**got, "each": None} == {
-        "width": 54, "height": 69, "sides_cut": sides, "ends_cut": ends, "strips": 7,
+        "width": 54, "height": 69, "sides_cut": sides, "ends_cut": ends, "strips": 7, "have_is": None,
         "length_to_buy": eighths(Fr(119, 8)), "each": None, "buy_alone": 4 * EIGHTH,  # 15 3/8 in, squared
         "raw_width": Fr(109, 2), "raw_height": Fr(139, 2),
     }  # fmt: skip
@@ -141,7 +141,7 @@ def test_to_the_size_and_the_last_border(found: Founds) -> None:
     sides, ends = 75 + 2 * S, 60 + 2 * S + 8
     assert strips_one_by_one(sides, 42, 2 * S) == strips_one_by_one(ends, 42, 2 * S) == 2
     assert {**found["Last border"], "each": None} == {
-        "width": 68, "height": 84, "sides_cut": sides, "ends_cut": ends, "strips": 8,
+        "width": 68, "height": 84, "sides_cut": sides, "ends_cut": ends, "strips": 8, "have_is": None,
         "length_to_buy": 9 * EIGHTH, "each": None, "buy_alone": 9 * EIGHTH,  # 38 1/2 in, squared
         "raw_width": Fr(137, 2), "raw_height": Fr(169, 2),
     }  # fmt: skip
@@ -154,7 +154,7 @@ def test_binding(found: Founds) -> None:
     assert length == 316
     assert strips_one_by_one(length, 42, 2 * S) == 8
     assert found["Binding"] == {
-        "length": length, "strips": 8, "length_to_buy": 18, "bias_square": None,
+        "length": length, "strips": 8, "length_to_buy": 18, "bias_square": None, "have_is": None,
         "buy_alone": eighths(Fr(37, 2)),
         "finished_width": nearest(Fr(1, 3), FINE), "bound_width": Fr(137, 2), "bound_height": Fr(169, 2),
     }  # fmt: skip

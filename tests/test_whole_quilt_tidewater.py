@@ -198,6 +198,7 @@ def test_binding(found: Founds) -> None:
     assert turns(30) < length <= turns(31)
     assert found["Binding"] == {
         "length": up(length, Fr(1, 2)), "strips": None, "length_to_buy": 7 * EIGHTH, "bias_square": 31,
+        "have_is": None,
         "buy_alone": 7 * EIGHTH,  # 31 in and 1/2 in to square its end: just as much
         "finished_width": Fr(3, 8), "bound_width": QUILT[0] + 2 * S, "bound_height": QUILT[1] + 2 * S,
     }  # fmt: skip
