@@ -217,7 +217,7 @@ def test_goods_that_tell_a_part_and_goods_that_do_not_are_one_line() -> None:
         ("3", "package", "", "3 packages"),
         ("3/4", "yard", "", "0.75 yard"),
         ("15/8", "yard", "", "1.875 yards"),
-        ("15/8", "yd", "", "1.875 yd"),
+        ("15/8", "yd", "", "1 7/8 yd"),
         ("3", "m", "", "3 m"),
         ("2", "pieces", "", "2 pieces"),
         ("2", "box", "", "2 boxes"),

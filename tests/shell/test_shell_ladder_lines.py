@@ -53,6 +53,20 @@ def standing_of(
 BEDS = ["US twin", "US twin XL", "US full", "US queen", "US king", "US California king"]
 
 
+def test_what_is_the_same_for_all_and_the_words_of_cautions_stand_with_the_first_part() -> None:
+    with Host.load() as host:
+        book, climbs = standing_of(host, [*BEDS, "crib, no drop"])
+        texts = ["".join(t for t, _ in line.parts) for line in ladder_lines(book, climbs.standing, 79, "")]
+    assert any(text.startswith("  The same for all: Drop at each side 14 in") for text in texts)
+    cautions = next(
+        n for n, text in enumerate(texts) if "no bedding for a sleeping" in text or "infant" in text
+    )
+    second = next(n for n, text in enumerate(texts) if n > 5 and not text)
+    assert cautions < second, "before the other parts of the table"
+    # One notation for yards, of a bolt and off a roll.
+    assert not [text for text in texts if " yd" in text and "." in text.split(" yd")[0].split()[-1]]
+
+
 def test_many_values_go_down_in_parts_that_begin_with_their_heads_and_sizes_with_the_total() -> None:
     with Host.load() as host:
         _, climbs = standing_of(host, BEDS)

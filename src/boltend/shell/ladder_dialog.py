@@ -11,6 +11,7 @@ from boltend.core.asking.values import options_of, read_values, step_words, sugg
 from boltend.core.flow import Workbook
 from boltend.core.project.model import LadderRow
 from boltend.core.project.plain import folded
+from boltend.core.report.ladder_text import same_for_all
 from boltend.core.report.quilt_size import size_founds
 from boltend.shell.ask_dialog import AskDialog, Line
 from boltend.shell.checks import Checks, Group
@@ -83,8 +84,10 @@ class LadderDialog(AskDialog[dict[str, Any]]):
             "values": raws,
             "take": takes[0] if len(takes) == 1 else takes,
         }
+        kept = same_for_all(self.book, self.spot)
         few = "; ".join(said) if len(said) <= 6 else f"{'; '.join(said[:3])} … {said[-1]}"
-        return data, f"{len(raws)} {'value' if len(raws) == 1 else 'values'}: {few}"
+        same = f". The same for all: {kept}" if kept else ""
+        return data, f"{len(raws)} {'value' if len(raws) == 1 else 'values'}: {few}{same}"
 
     def on_checks_ticked(self, event: Checks.Ticked) -> None:
         """A value that is ticked stands in the line, too."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from boltend.core.asking import Rung
 from boltend.core.asking.ladder import present_rung
 from boltend.core.flow import Workbook
-from boltend.core.report.ladder_text import ladder_cautions, ladder_left_out, some_values
+from boltend.core.report.ladder_text import ladder_cautions, ladder_left_out, same_for_all, some_values
 from boltend.core.report.words import say_value
 from boltend.shell.climbing import Standing
 from boltend.shell.ladder_table import NOW, OPEN, LadderTable, leads_to
@@ -43,6 +43,9 @@ def _ladder(book: Workbook, number: int, each: Standing, width: int, *, plain: b
     yield _line(
         clipped(f"  {ladder.spot.label} of “{tab.name if tab is not None else ''}”{has}", width), "muted"
     )
+    kept = same_for_all(book, ladder.spot)
+    if kept:
+        yield from (_line(f"  {text}", "muted") for text in wrapped(f"The same for all: {kept}", width - 2))
     now = present_rung(book, ladder)
     table = LadderTable(number, each, now, width, plain=plain)
     yield from table.lines()
@@ -53,11 +56,11 @@ def _ladder(book: Workbook, number: int, each: Standing, width: int, *, plain: b
             _line(f"  {text}", "muted")
             for text in wrapped(f"{OPEN} a plan that may still become shorter", width - 2)
         )
-    # What a total does not count, and why a number is missing, is said before any other part.
-    left_out = ladder_left_out(each.done)
-    yield from _listed([*left_out, *_whys(each.done, " ".join(left_out))], width)
+    # What a total does not count, why a number is missing, and the cautions that the table counts, are said
+    # before any other part.
+    left_out, cautions = ladder_left_out(each.done), ladder_cautions(ladder, each.done)
+    yield from _listed([*left_out, *_whys(each.done, " ".join(left_out)), *cautions], width)
     yield from table.more()
-    yield from _listed(ladder_cautions(ladder, each.done), width)
 
 
 def _listed(texts: Sequence[str], width: int) -> Iterator[ResultLine]:

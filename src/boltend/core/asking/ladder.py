@@ -19,7 +19,7 @@ from boltend.core.pool import Lists, Pool, Snapshot, snapshot_of
 from boltend.core.pool.buying import amount_words
 from boltend.core.pool.cutter import Stopping
 from boltend.core.project.model import LadderRow, Project, Tab
-from boltend.core.values import KINDS, Notation, NotationError
+from boltend.core.values import KINDS, Notation, NotationError, show_length
 
 BUY = "to buy"
 """What a ladder takes to set the purchases side by side: each fabric, and the total."""
@@ -258,7 +258,7 @@ def bought(how: Notation, lists: Lists) -> Iterator[tuple[str, Cell]]:
                 Cell(f"{buy.packs} {'pack' if buy.packs == 1 else 'packs'}", Fraction(buy.packs)),
             )
         else:
-            yield fabric.cloth.name, Cell(str(KINDS["length"].show(buy.length, how, "yd")), buy.length)
+            yield fabric.cloth.name, Cell(show_length(buy.length, how, "yd"), buy.length)
     for line in lists.goods:
         amount = Fraction(line.goods.amount)
         yield line.goods.name, Cell(amount_words(line.goods, amount, how), amount)

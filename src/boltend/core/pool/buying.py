@@ -7,8 +7,8 @@ from fractions import Fraction
 from boltend.core.contract import Goods
 from boltend.core.cutting import Plan
 from boltend.core.pool.cloths import Cloth
-from boltend.core.values import KINDS, Notation, Price, ceil_div, nearest, per_length, up
-from boltend.core.values.units import INCHES
+from boltend.core.values import KINDS, Notation, Price, ceil_div, nearest, per_length, show_length, up
+from boltend.core.values.units import INCHES, shown_unit
 
 CENT = Fraction(1, 100)
 YARD = Fraction(36)
@@ -158,7 +158,9 @@ def _money(price: Price, amount: Fraction) -> Price:
 
 
 def amount_words(goods: Goods, amount: Fraction, how: Notation) -> str:
-    """`1 spool`, `2 spools`, `1 1/2 yd`."""
+    """`1 spool`, `2 spools`, `1 1/2 yd` as cloth is written."""
+    if goods.unit in INCHES and shown_unit(goods.unit, how) == goods.unit:
+        return show_length(amount * INCHES[goods.unit], how, goods.unit)
     unit = goods.unit if amount <= 1 else units_of(goods)
     return f"{KINDS['number'].show(amount, how)} {unit}".strip()
 

@@ -5,9 +5,10 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from boltend.core.asking import Ladder, Rung
+from boltend.core.asking import Ladder, Rung, Spot
 from boltend.core.asking.ladder import columns
-from boltend.core.report.words import say_line
+from boltend.core.flow import Workbook
+from boltend.core.report.words import say_line, say_value
 from boltend.core.values import visible
 
 BARS = "▁▂▃▄▅▆▇█"
@@ -44,6 +45,32 @@ def ladder_cautions(ladder: Ladder, rungs: Sequence[Rung]) -> list[str]:
         visible(text if len(values) == len(rungs) else f"{some_values(values)}: {text}")
         for text, values in said.items()
     ]
+
+
+MOST_KEPT = 4
+"""Givens that are named as the same for all."""
+
+
+def same_for_all(book: Workbook, spot: Spot) -> str:
+    """What else was typed in the tab of a ladder, which every value of it keeps: `Drop 14 in, Take up 4 %`.
+
+    A quilt in several sizes is thought of as several quilts; what is not varied is easily overlooked.
+    """
+    prepared = book.prepared(spot.tab)
+    if prepared is None:
+        return ""
+    how = book.results[spot.tab].settings.notation
+    varied = spot.rows if spot.row >= 0 else spot.spec.name
+    said = [
+        f"{state.spec.label} {say_value(state.spec, state.value, how)}"
+        for name, state in prepared.states.items()
+        if name != varied
+        and state.speaks == "typed"
+        and state.value is not None
+        and state.spec.kind != "rows"
+    ]
+    more = ", …" if len(said) > MOST_KEPT else ""
+    return f"{', '.join(said[:MOST_KEPT])}{more}"
 
 
 def some_values(values: Sequence[str]) -> str:

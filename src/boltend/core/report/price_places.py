@@ -9,6 +9,7 @@ from boltend.core.pool.heaps import OpenFabric, open_fabrics
 from boltend.core.project.edits import set_cell, set_given
 from boltend.core.project.edits_fabrics import add_fabric, set_fabric
 from boltend.core.project.model import Project, Tab
+from boltend.core.project.plain import free_name
 from boltend.core.values import KINDS, Notation, NotationError
 
 
@@ -68,7 +69,7 @@ def with_price(place: PricePlace, text: str, book: Workbook) -> Project:
     row = project.find_fabric(place.fabric) if not place.open else None
     if row is not None:
         return set_fabric(project, row.key, "price", text)
-    name = free_name(place.fabric, project)
+    name = free_name(place.fabric, [row.name for row in project.fabrics if row.name])
     project = add_fabric(project, name, {"price": text})
     for tab in _tabs(place, book) if place.open else ():
         for each in open_places(tab, book):
@@ -85,14 +86,6 @@ def open_places(tab: Tab, book: Workbook) -> Iterator[OpenFabric]:
         rows = tab.given.get(each.given)
         if not each.column or (isinstance(rows, list) and each.row < len(rows)):
             yield each
-
-
-def free_name(name: str, project: Project) -> str:
-    """A name that no fabric has: this, or with a number behind it."""
-    number, free = 2, name
-    while project.find_fabric(free) is not None:
-        free, number = f"{name} {number}", number + 1
-    return free
 
 
 def _tabs(place: PricePlace, book: Workbook) -> Iterator[Tab]:
