@@ -422,3 +422,24 @@ async def test_a_waiting_tab_shows_what_its_other_links_bring(shell: Shell) -> N
         await it.to("width")
         await it.press("shift+f4")
         assert it.given("F")["width"] == "12 in"
+
+
+async def test_ctrl_a_selects_all_in_every_line_and_home_goes_to_its_start(shell: Shell) -> None:
+    async with shell() as it:
+        await it.to("across")
+        await it.press("end", "ctrl+a")
+        await it.type("7")
+        assert it.given("Sheet")["across"] == 7
+        await it.press("home")
+        await it.type("1")
+        assert it.given("Sheet")["across"] == 17
+        await it.press("alt+l")
+        await it.sees("Values")
+        await it.press("end", "ctrl+a")
+        await it.type("4; 5")
+        assert it.app.focused.value == "4; 5"
+        await it.press("escape", "ctrl+f")
+        await it.type("many words")
+        await it.press("ctrl+a")
+        await it.type("x")
+        assert it.app.focused.value == "x"

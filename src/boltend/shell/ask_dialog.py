@@ -17,6 +17,7 @@ from boltend.shell.dialogs import is_beside
 from boltend.shell.fields import LONGEST_TYPED
 from boltend.shell.help import HelpScreen, dialog_help
 from boltend.shell.signs import Signs
+from boltend.shell.text_input import TextInput
 from boltend.shell.texts import padded, shown, wrapped
 
 T = TypeVar("T")
@@ -75,7 +76,7 @@ class AskDialog(ModalScreen[T | None], Generic[T]):
             for line in self.lines:
                 with Horizontal():
                     yield Static(padded(line.label, width), markup=False)
-                    yield Input(
+                    yield TextInput(
                         visible(line.text),
                         visible(line.faint),
                         compact=True,

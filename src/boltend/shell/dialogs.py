@@ -18,6 +18,7 @@ from textual.widgets.option_list import Option
 from boltend.core.values import visible
 from boltend.shell.fields import LONGEST_TYPED
 from boltend.shell.start_search import matching
+from boltend.shell.text_input import TextInput
 from boltend.shell.texts import clipped, padded, shown
 
 T = TypeVar("T")
@@ -130,7 +131,7 @@ class Choose(ModalScreen[T | None], Generic[T]):
             if self.body:
                 yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
             if self.filtered:
-                yield Input(
+                yield TextInput(
                     self.typed, placeholder="type to search", compact=True, id="filter",
                     max_length=LONGEST_TYPED, select_on_focus=False,
                 )  # fmt: skip
@@ -224,7 +225,7 @@ class AskText(ModalScreen[str | None]):
             yield Static(shown(self.title_words), id="title", markup=False)
             if self.body:
                 yield Static("\n".join(map(visible, self.body.split("\n"))), id="body", markup=False)
-            yield Input(
+            yield TextInput(
                 visible(self.text),
                 compact=True,
                 id="text",

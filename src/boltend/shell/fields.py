@@ -18,6 +18,7 @@ from boltend.core.values import visible
 from boltend.shell.actions import ACTIONS, key_of
 from boltend.shell.looks import Look, Place
 from boltend.shell.moves import Moves
+from boltend.shell.text_input import TextInput
 from boltend.shell.texts import clipped
 from boltend.shell.type_ahead import TypeAhead, beginning
 
@@ -106,7 +107,7 @@ class Said(Moves):
         self.told(LINKED.format(key_of("link"), key_of("unlink")))
 
 
-class LiveInput(Input, Said):
+class LiveInput(TextInput, Said):
     """A line of text that is taken in on every key, in the very frame in which the key is shown."""
 
     BINDINGS = TO_NEXT

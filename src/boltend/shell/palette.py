@@ -18,6 +18,7 @@ from textual.widgets import Input, Static
 from boltend.shell.dialogs import DIALOG_CSS, is_beside
 from boltend.shell.fields import LONGEST_TYPED
 from boltend.shell.hits import Hit, matching
+from boltend.shell.text_input import TextInput
 from boltend.shell.texts import clipped, padded
 
 _MOST_LINES = 15
@@ -136,7 +137,7 @@ class Palette(ModalScreen[Hit | None]):
         """From top to bottom."""
         with Vertical(id="dialog"):
             yield Static(self.title_words, id="title", markup=False)
-            yield Input(
+            yield TextInput(
                 self.typed, placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED
             )
             yield self.list

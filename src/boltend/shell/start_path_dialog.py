@@ -15,6 +15,7 @@ from textual.widgets.option_list import Option
 
 from boltend.shell.dialogs import DIALOG_CSS, Lines, is_beside
 from boltend.shell.start_paths import Candidate, completed, offered, path_of, whole_of
+from boltend.shell.text_input import TextInput
 from boltend.shell.texts import clipped, shown
 
 LONGEST_PATH = 4000
@@ -59,7 +60,7 @@ class AskPath(ModalScreen[str | None]):
         """Title, field, the whole path, what is wrong, what there is."""
         with Vertical(id="dialog"):
             yield Static(shown(self.title_words), id="title", markup=False)
-            yield Input(self.text, compact=True, id="text", max_length=LONGEST_PATH)
+            yield TextInput(self.text, compact=True, id="text", max_length=LONGEST_PATH)
             yield Static("", id="where", markup=False)
             yield Static("", id="wrong", markup=False)
             yield Lines(id="list", compact=True, markup=False)

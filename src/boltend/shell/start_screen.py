@@ -17,6 +17,7 @@ from boltend.core.project.recovered import Recovered
 from boltend.shell.dialogs import Lines
 from boltend.shell.fields import LONGEST_TYPED
 from boltend.shell.start_offers import Line, Pick, ShowAll, ThrowAway, found_lines, in_short
+from boltend.shell.text_input import TextInput
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
 _WIDEST_NAME = 30
@@ -81,7 +82,7 @@ class StartScreen(ModalScreen[Pick | None]):
         """Title, search, list, what the chosen line does, keys."""
         with Vertical(id="start"):
             yield Static("What do you want to know, or go on with?", id="title", markup=False)
-            yield Input(
+            yield TextInput(
                 self.asked, placeholder="type to search", compact=True, id="filter", max_length=LONGEST_TYPED
             )
             yield Lines(id="list", compact=True, markup=False)
