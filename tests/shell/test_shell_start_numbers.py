@@ -21,6 +21,8 @@ REACH = "Which borders bring my top to the size I want?"
 BACKING = "How much backing, and which batting?"
 PRECUT = "How many blocks do my precuts make, and which quilts?"
 THREAD = "How much thread will the quilting take, and how long?"
+ROUND = "How much do the borders and the binding round my top take?"
+YARDS = "I have these yards of fabric: how large a quilt of squares?"
 STRAIGHT = "How much thread will the piecing take?"
 TRIM = "My blocks came out unequal: what do I trim them to?"
 ENOUGH = "Is the yardage that is printed for my backing enough?"
@@ -37,7 +39,8 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
     start = next(s for s in host.starts if s.question == question)
     got = taken(sentence, start.tabs, host.specs, host.table, Notation(system))
     filled = {f"{n} {name}": value for n, givens in enumerate(got.givens) for name, value in givens.items()}
-    return {place: [row["width"] for row in v] if "borders" in place else v for place, v in filled.items()}
+    first = {"1 borders": "width", "0 fabrics": "length"}
+    return {at: [row[first[at]] for row in v] if at in first else v for at, v in filled.items()}
 
 
 @pytest.mark.parametrize(
@@ -136,6 +139,23 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
             REACH,
             "borders 60 1/4 60 3/8 60 1/4 by 72 to 70 by 84",
             {"0 widths": ["60 1/4", "60 3/8", "60 1/4"], "0 heights": ["72"], "1 target_width": "70"},
+        ),
+        (BED, "queen drop 13 tuck 10", {"0 drop": "13", "0 tuck": "10"}),
+        (PRECUT, "12 fat quarters", {"0 precut": "fat quarter", "0 precuts": 12}),
+        (
+            MANY,
+            "30 blocks 9 in sashing 2 in border 4 in",
+            {"0 block_width": "9 in", "0 sash": "2 in", "1 borders": ["4 in"]},
+        ),
+        (
+            ROUND,
+            "borders 2 in and 5 in to a 48 by 60 top",
+            {"0 widths": ["48"], "1 borders": ["2 in", "5 in"]},
+        ),
+        (
+            YARDS,
+            "40 squares of 5 in from 1 1/2 yards and 2 yd of 42 in cloth",
+            {"0 piece_width": "5 in", "0 fabrics": ["1 1/2 yd", "2 yd"], "0 usable_width": "42 in"},
         ),
         (REACH, "top 60 60 1/4 by 72 72 1/2", {"0 widths": ["60", "60 1/4"], "0 heights": ["72", "72 1/2"]}),
     ],

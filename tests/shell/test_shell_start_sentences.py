@@ -31,6 +31,7 @@ REACH = "Which borders bring my top to the size I want?"
 ROUND = "How much do the borders and the binding round my top take?"
 UNDER = "How much backing, and which batting?"
 BACKING = "How much backing, and which way do its seams run?"
+YARDS = ("How many squares or other pieces", "I have these yards of fabric")
 ENOUGH = "Is the yardage that is printed for my backing enough?"
 PRECUT = "How many blocks do my precuts make, and which quilts?"
 THREAD = "How much thread will the quilting take, and how long?"
@@ -132,6 +133,11 @@ SENTENCES = [
     ("thread", THREAD),
     ("queen", (BED, BEDSIZE)),
     ("queen size quilt", (BED, BEDSIZE)),
+    ("how many 5 in squares from 3 yards", YARDS),
+    ("1 1/2 yards of 42 in cloth, how many 5 in squares", YARDS),
+    ("I want to make a throw 60 x 72 from 12 inch blocks", GRID),
+    ("30 blocks 9 in sashing 2 in cornerstones border 4 in", MANY),
+    ("add borders 2.5 in and 5 in to a 48 by 60 top, binding", ROUND),
 ]
 """Where two would do, either may stand first."""
 

@@ -24,6 +24,7 @@ NO_BORDER = re.compile(r"\b(?:no|without(?: an?y?)?|not any) borders?\b", re.IGN
 CUES = (
     (
         rf"\b(?:to|reach|until|want|wants)(?: (?:get|make|reach|at|least|about|be|to|it))* {_BY}"
+        rf"|\bmake (?:[a-z]+ ){{0,3}}{_BY}"
         rf"|\bto(?: at least)? {_N}{_IN} (?:wide|high|tall|long)",
         "the size i want",
     ),
@@ -42,7 +43,9 @@ CUES = (
     (r"\b(?:prices?|costs?|charge|money)\b", "cost"),
     (rf"\bblocks? (?:are|measure|came|come)(?: out| at)? {_N}", "unequal"),
     (
-        rf"\bborders?(?: (?:of|at|is|are|each|both|to be))* {_N}|{_N}{_IN}(?: wide)?(?: [a-z]+)? borders?\b",
+        r"^(?!.*\d ?(?:yds?|yards?)\b)"
+        rf".*(?:\bborders?(?: (?:of|at|is|are|each|both|to be))* {_N}"
+        rf"|{_N}{_IN}(?: wide)?(?: [a-z]+)? borders?\b)",
         "my borders make",
     ),
 )

@@ -12,6 +12,7 @@ from boltend.core.values import Notation
 from boltend.shell.start_cloths import has_cloth, take_cloth
 from boltend.shell.start_reading import (
     LENGTH,
+    NUMBER,
     PAIR,
     SEVERAL,
     in_figures,
@@ -38,8 +39,9 @@ _CLOTH_WIDTHS = ((36, 61), (88, 120))
 _PARTS = {"block": ("block",), "piece": ("squar", "piece", "patch", "recta"), "precut": ("precu",)}
 """Sizes of a part, by a word of their labels, and how a size is called that is meant for them: no quilt's."""
 _SHORTEST = 4
+_NEXT_NUMBER = re.compile(rf" [a-z]+ {NUMBER}")
 _BARE_PAIR = re.compile(r"\d+ ?(?:by|x|×) ?\d+")
-_OF_CLOTH = frozenset(("back", "backing", "wide", "cloth", "fabric", "goods", "width", "from", "off", "at"))
+_OF_CLOTH = frozenset(("back", "backing", "wide", "cloth", "fabric", "goods", "width", "from", "off"))
 
 
 class Taken(NamedTuple):
@@ -60,13 +62,13 @@ def taken(
     """What a typed question fills of the givens of these tabs, but for those that are said or linked."""
     text = in_figures(sentence)
     opens, rows, cloths = [], [], []
-    for n, (name, calculator, givens) in enumerate(tabs):
+    for n, (_, calculator, givens) in enumerate(tabs):
         for given in specs[calculator].givens if calculator in specs else ():
             if given.kind == "rows":
                 rows.append((Open(n, given), givens.get(given.name)))
             elif given.name not in givens and not given.setting:
                 opens.append(Open(n, given))
-            elif given.name == _CLOTH and any(_is_called(name, word) for word in words_in(text)):
+            elif given.name == _CLOTH:
                 cloths.append(Open(n, given))
     taking = Taking(text, opens, how)
     bed = take_row(taking, tables)
@@ -78,12 +80,16 @@ def taken(
     _take_yards(taking)
     for pair in taking.free(PAIR):
         _take_pair(taking, pair, bed)
-    if len(cloths) == 1:
-        _take_cloth(taking, cloths[0])
+    compared = [at for at in cloths if _is_compared(specs[tabs[at.tab][1]], tabs[at.tab][0], text)]
+    cloth = cloths if len(cloths) == 1 else compared if len(compared) == 1 else []
+    for at in cloth:
+        _take_width(taking, at, several=bool(compared))
     for several in taking.free(SEVERAL):
         _take_several(taking, several)
     for number in taking.free(LENGTH):
         _take_one(taking, number)
+    for at in cloth if compared else ():
+        _take_width(taking, at, several=True, last=True)
     filled: list[dict[str, object]] = [{} for _ in tabs]
     for at, value in taking.values.items():
         filled[at.tab][at.spec.name] = value
@@ -93,9 +99,10 @@ def taken(
     return Taken(tuple(filled), told, left)
 
 
-def _is_called(tab: str, word: str) -> bool:
-    """Whether a word names a tab: “back” and “backings” are the backing."""
-    return stem(word) == stem(tab) or (len(word) >= _SHORTEST and stem(tab).startswith(word))
+def _is_compared(spec: CalculatorSpec, tab: str, text: str) -> bool:
+    """Whether a tab compares widths of cloth, and is named: “back” and “backings” are the backing."""
+    words = [word for word in words_in(text) if len(word) >= _SHORTEST]
+    return _OTHERS in spec.by_name and any(stem(tab).startswith(stem(word)) for word in words)
 
 
 def _take_yards(taking: Taking) -> None:
@@ -108,8 +115,8 @@ def _take_yards(taking: Taking) -> None:
 
 def _take_pair(taking: Taking, pair: re.Match[str], bed: Mapping[str, object]) -> None:
     """A size, of so much by so much: the width and the height of the first tab that wants both."""
-    wanted = is_wanted(taking.text, pair.start())
     noun = next(words_on(taking.text, pair.end()), "")
+    wanted = is_wanted(taking.text, pair.start()) and noun != "top"
     kind = _kind_of_size(taking.text, pair, noun)
     twins = [*_twins(taking.opens, "count")] if stem(noun) == "block" and _counts(taking, pair) else []
     for width, height in [*twins, *_twins(taking.opens)]:
@@ -187,49 +194,55 @@ def _take_one(taking: Taking, number: re.Match[str]) -> None:
     """A number beside the word for what it counts or measures."""
     text, end = taking.text, number.end()
     before = [*words_back(text, number.start())][:1]
+    behind = [*words_on(text, end)][:1]
     if number[2]:  # “blocks of 9 in”, but never “two borders 30”
-        nouns = [*words_on(text, end)][:1] + before
-        if nouns and nouns[0] in _SIDES and is_wanted(text, number.start()):
-            side = _SIDES[nouns[0]]
+        if behind and behind[0] in _SIDES and is_wanted(text, number.start()):
+            side = _SIDES[behind[0]]
             at = next((o for o in taking.opens if o.spec.name == f"target_{side}"), None)
             if at is not None and taking.put(at, taking.length(number, at.spec)):
                 taking.use(number)
             return
+        # “blocks 9 in sashing 2 in”: the word behind is that of the next number.
+        nouns = [*before, *behind] if _NEXT_NUMBER.match(text, end) else [*behind, *before]
         tries: list[tuple[str, Sequence[str]]] = [(noun, _LENGTHS) for noun in nouns]
     else:  # “30 finished 9 in blocks” are blocks, and 30; “drop 13” is a length
         tries = [(noun, ("count",)) for noun in [*words_on(text, past_a_size(text, end))][:1]]
         tries += [(noun, _LENGTHS) for noun in before if taking.named(noun, ("count",)) is None]
     for noun, kinds in tries:
         at = taking.named(noun, kinds)
-        if at is not None:
-            put = taking.length(number, at.spec) if kinds is _LENGTHS else number[1]
-            if taking.put(at, put):
+        if at is not None and at not in taking.values:
+            if taking.put(at, taking.length(number, at.spec) if kinds is _LENGTHS else number[1]):
                 taking.use(number)
             return
 
 
-def _take_cloth(taking: Taking, at: Open) -> None:
-    """How wide the cloth is, said of the one tab that is spoken of; of several the others to compare."""
-    text = taking.text
-    pairs = [pair.span() for pair in PAIR.finditer(text)]
+def _take_width(taking: Taking, at: Open, *, several: bool, last: bool = False) -> None:
+    """How wide the cloth of a tab is: so much of cloth; where `several` are compared, the first of them.
+
+    At `last` it is the one number that no other given has taken.
+    """
+    pairs = [pair.span() for pair in PAIR.finditer(taking.text)]
     free = [
         number
         for number in taking.free(LENGTH)
         if _is_cloth(number, taking.how)
         and not any(start <= number.start() < end for start, end in pairs)  # a size is no width of cloth
     ]
-    near = [
-        {next(words_on(text, number.end()), ""), next(words_back(text, number.start()), "")}
-        for number in free
-    ]
-    said = len(free) > 1 or any(words & _OF_CLOTH for words in near)
-    if not said or not taking.put(at, free[0].group().strip()):
+    if not (several and (len(free) > 1 or last)):
+        free = [number for number in free if _speaks_of_cloth(taking.text, number)][:1]
+    if not free or (last and len(free) > 1) or not taking.put(at, free[0].group().strip()):
         return
     taking.use(free[0])
     others = next((o for o in taking.opens if (o.tab, o.spec.name) == (at.tab, _OTHERS)), None)
     if others is not None and taking.put(others, "; ".join(other.group().strip() for other in free[1:])):
         for other in free[1:]:
             taking.use(other)
+
+
+def _speaks_of_cloth(text: str, number: re.Match[str]) -> bool:
+    """Whether a word beside a number says that it is a width of cloth."""
+    beside = {next(words_on(text, number.end()), ""), next(words_back(text, number.start()), "")}
+    return bool(beside & _OF_CLOTH)
 
 
 def _is_cloth(number: re.Match[str], how: Notation) -> bool:

@@ -22,6 +22,7 @@ SAME = {
     "set on point": "setting triangles",
     "sash": "lattice",
     "how large": "big size",
+    "which quilts": "how big large",
     "precut": "square pack strip roll",
     "bring my top to": "reach at least make it how wide must be bigger larger wider enlarge",
     "unequal": "different sizes not the same odd uneven square up too small",
@@ -40,8 +41,8 @@ _SMALL = frozenset(
     words_of(
         "a about am an and any are as at be by can do does for from give how i if in is it many me much "
         "my of off on or our so than that the their there they this to what when which will with you your "
-        "x inch inches cm yd yds yard yards them she he has her some size make makes made need needs know "
-        "want must quilt quilts"
+        "x inch inches cm yd yds yard yards them she he has have her some size make makes made need needs "
+        "know want must quilt quilts"
     )
 )
 """Words of a question that say nothing of what it is about."""
@@ -61,6 +62,9 @@ _SHORT = 4
 
 _SENTENCE = 2
 """More telling words than these are a sentence, of which not every word need be met."""
+
+_CUE = 10
+"""What it counts that a sentence asks for it by how it is made: somewhat more than a word of a title."""
 
 _EARLY = 2
 """Telling words of a title that say what it is about: “How much backing” is more so than “… and backing”."""
@@ -97,6 +101,7 @@ def matching(
     low = " ".join(wanted.casefold().split())
     words = words_of(without_measures(low)) if not numbers else said
     words = [word for word in words if not is_number(word)] or said
+    asked = cues_of(low) if not numbers else []
     if _OUT_OF_A_PACK.search(low) and not _YARDS.search(low):
         words = [*(word for word in words if word not in _PACKS), "precuts"]
     texts = [_Text(f" {title(item).casefold()} ", f" {rest(item).casefold()} ") for item in items]
@@ -109,7 +114,6 @@ def matching(
         had = [sum(_score(word, text) > 0 for word in telling) for text in texts]
         most = max(had, default=0)
         whole = {n for n, count in enumerate(had) if count == most > 0}
-    asked = cues_of(low) if not numbers else []
     whole |= {n for n, text in enumerate(texts) if any(cue in text.title for cue in asked)}
     weights = {word: _weight(word, texts) for word in tried}
     ranks = [_rank(weights, words, asked, text) for text in texts]
@@ -143,7 +147,7 @@ def _rank(
         for one, other in pairwise(words)
         if one not in _SMALL or other not in _SMALL
     )
-    cues = 8 * sum(cue in text.title for cue in asked)
+    cues = _CUE * sum(cue in text.title for cue in asked)
     return met + 2 * pairs + cues, sum(f" {word} " in text.title for word in words if word in _SMALL)
 
 

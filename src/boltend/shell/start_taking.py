@@ -16,6 +16,8 @@ _ALSO = {
     "patch": "squar",
     "piece": "squar",
     "sashi": "sash",
+    "tuck": "pillo",
+    **dict.fromkeys(("fat", "pack", "roll"), "precu"),
 }
 """What a number is said to be, and how the given for it is called; by their stems."""
 
