@@ -74,7 +74,8 @@ async def test_through_the_links_to_the_given_of_another_tab(shell: Shell) -> No
         await it.sees("left out:")
         await it.type("exactly 47")
         await it.sees("(o) exactly")
-        await it.press("tab", "tab", *("down",) * 3)  # rings 2 and 1, size of a patch, across
+        # Rings 2 and 1, both alike, size of a patch, across.
+        await it.press("tab", "tab", *("down",) * 4)
         await it.sees(">( ) “Sheet”: Across")
         await it.press("enter")
         await it.sees(" does", "6  gives 47 in")

@@ -34,7 +34,10 @@ def add(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None
         help='what should reach how much; "to buy" total is a found',
     )
     parser.add_argument(
-        "--change", nargs=2, metavar=("TAB", "GIVEN"), help="the given that is changed for it"
+        "--change",
+        nargs=2,
+        metavar=("TAB", "GIVEN"),
+        help="the given that is changed for it; borders.all.width is the width of all borders alike",
     )
     parser.add_argument("--tab", metavar="NAME", help="its tab, and")
     parser.add_argument("--given", metavar="NAME", help="the given, where --change does not say so")

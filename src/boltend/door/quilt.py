@@ -213,7 +213,8 @@ class Quilt:
         """Which values of a given make a found, or `"total"`, reach what is wanted.
 
         `hits` are all that do, `misses` the nearest where none does; `finer` is what was tried between the
-        given's own steps. `least=`, `most=` and `step=` say along which values.
+        given's own steps. `least=`, `most=` and `step=` say along which values. The given may be one cell of
+        rows, `borders.2.width`, or the same in all of them, `borders.all.width`.
         Raises `boltend.door.AskError` where it cannot be asked.
         """
         said = {"tab": tab, "given": given, "take": take, "wanted": wanted, "reach": reach, **limits}

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from boltend.core.asking.ladder import BUY, Take
-from boltend.core.asking.spots import Spot, called
+from boltend.core.asking.spots import Spot, alike, called
 from boltend.core.asking.wish import RANGED
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Workbook
@@ -82,6 +82,10 @@ def _spots(book: Workbook, tab: Tab) -> Iterator[Spot]:
             for cell in cells.values():
                 if _has_steps(cell.spec, cell):
                     yield Spot(tab.key, cell.spec, state.spec.name, row, called(cells, row))
+        for column in state.spec.columns:
+            together = alike(tab.key, state, column) if column.required and column.kind in RANGED else None
+            if together is not None:
+                yield together
 
 
 def _has_steps(spec: GivenSpec, state: GivenState) -> bool:
