@@ -175,7 +175,10 @@ async def test_help_is_for_where_one_is(shell: Shell) -> None:
             ((), "Size of a patch\n  One side"),
             (("escape", "tab", "tab", "tab"), "What is found. ↑ ↓ PgUp PgDn scroll."),
             (("escape", "tab"), "Tabs: ← → go to another"),
-            (("escape", "f8"), "To buy: the whole project's shopping list. ↑ ↓ choose a line, PgUp PgDn a page."),
+            (
+                ("escape", "f8"),
+                "To buy: the whole project's shopping list. ↑ ↓ choose a line, PgUp PgDn a page.",
+            ),
             (("escape", "escape", "shift+f1"), "Name"),
         ):
             await it.press(*keys, "f1")

@@ -179,6 +179,16 @@ async def test_leaving_promises_nothing_that_does_not_hold(
             assert "offered again" not in it.text()
 
 
+async def test_what_cannot_be_kept_is_told_before_anything_is_typed(
+    shell: Shell, project_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "blocked").write_text("a file, no folder", encoding="utf-8")
+    monkeypatch.setenv("BOLTEND_STATE", str(tmp_path / "blocked"))
+    async with shell(project_file) as it:
+        await it.sees("Unsaved work is not kept for a crash just now", "saved")
+        assert not it.desk.changed
+
+
 async def test_another_project_may_begin_without_what_is_in_sight(shell: Shell) -> None:
     async with shell(None) as it:
         await it.type("framed sheet")

@@ -31,6 +31,8 @@ class FileView(SaveView):
     def begun(self) -> None:
         """The project is in sight: say what there is to say, one thing after another."""
         self.desk.keeper.begin()
+        if self.desk.journal.trouble:
+            self.notice.show(self.desk.journal.trouble)  # before anything is typed
         if self.desk.is_new and self.desk.project.tabs == ():
             offers = [Offer(True, "Make a new project there"), Offer(False, "Quit")]
             title = f"There is no file {self.desk.file.path}."

@@ -235,14 +235,15 @@ MOST_UNSAVED = 3
 
 def in_short(lines: list[Line]) -> list[Line]:
     """The lines with the older unsaved works in one; where it is only one more, that itself."""
-    older = [line for line in lines if isinstance(line.pick, Recovered)][MOST_UNSAVED:]
-    if len(older) < 2:
+    places = [at for at, line in enumerate(lines) if isinstance(line.pick, Recovered)][MOST_UNSAVED:]
+    if len(places) < 2:
         return lines
+    first, older = places[0], set(places)
     rest = Line(
-        older[0].group, "", ShowAll(), f"… and {len(older)} more",
+        lines[first].group, "", ShowAll(), f"… and {len(older)} more",
         about="Enter shows all of them, the newest first. What is typed is searched in all of them.",
     )  # fmt: skip
-    return [rest if line is older[0] else line for line in lines if line not in older[1:]]
+    return [rest if at == first else line for at, line in enumerate(lines) if at == first or at not in older]
 
 
 def typed_words(project: Project) -> str:
