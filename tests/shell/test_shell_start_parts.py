@@ -44,6 +44,7 @@ def test_all_words_must_be_there_and_the_title_counts_most() -> None:
     )
     assert found(items, "") == items
     assert found(items, "zebra") == []
+    assert found([], "backing") == found([], "a") == []
 
 
 def test_small_words_are_left_aside_only_where_nothing_has_them_all() -> None:

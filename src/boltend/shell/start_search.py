@@ -96,7 +96,7 @@ def matching(
     question only settle what is equal without them. Where no item has all others, those come that have most.
     """
     said = words_of(wanted)
-    if not said:
+    if not said or not items:
         return list(items)
     low = " ".join(wanted.casefold().split())
     words = words_of(without_measures(low)) if not numbers else said
