@@ -368,7 +368,9 @@ class View(SettlingScreen):
         """The choices of a fabric or of a row of a table."""
         if spec.kind == "fabric":
             return [row.name for row in self.desk.project.fabrics if row.name]
-        table = self.desk.bench.table(spec.table or "") if self.desk.bench is not None else None
+        # The workbook's: the project may have rows of its own.
+        book = self.desk.book_so_far
+        table = book.table(spec.table) if book is not None and spec.table else None
         return list(table.rows) if table is not None else []
 
     # Messages -------------------------------------------------------------------------------------
