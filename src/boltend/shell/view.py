@@ -365,10 +365,9 @@ class View(SettlingScreen):
         raise NotImplementedError
 
     def options_of(self, spec: GivenSpec) -> list[str]:
-        """The choices of a fabric or of a row of a table."""
+        """The choices of a fabric or of a row of a table, the project's own rows too."""
         if spec.kind == "fabric":
             return [row.name for row in self.desk.project.fabrics if row.name]
-        # The workbook's: the project may have rows of its own.
         book = self.desk.book_so_far
         table = book.table(spec.table) if book is not None and spec.table else None
         return list(table.rows) if table is not None else []
