@@ -368,8 +368,7 @@ class View(SettlingScreen):
         """The choices of a fabric or of a row of a table, the project's own rows too."""
         if spec.kind == "fabric":
             return [row.name for row in self.desk.project.fabrics if row.name]
-        book = self.desk.book_so_far
-        table = book.table(spec.table) if book is not None and spec.table else None
+        table = book.table(spec.table) if (book := self.desk.book_so_far) and spec.table else None
         return list(table.rows) if table is not None else []
 
     # Messages -------------------------------------------------------------------------------------
