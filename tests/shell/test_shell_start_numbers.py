@@ -39,7 +39,7 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
     start = next(s for s in host.starts if s.question == question)
     got = taken(sentence, start.tabs, host.specs, host.table, Notation(system))
     filled = {f"{n} {name}": value for n, givens in enumerate(got.givens) for name, value in givens.items()}
-    first = {"1 borders": "width", "0 fabrics": "length"}
+    first = {"1 borders": "width", "0 fabrics": "have"}
     return {at: [row[first[at]] for row in v] if at in first else v for at, v in filled.items()}
 
 
