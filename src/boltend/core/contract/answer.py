@@ -118,7 +118,7 @@ class Goods:
     `unit` is one of them, `units` several where an s behind it will not do (a box, boxes; yd stays yd).
     `part` is the exact amount where that is no whole one and what is left of the last one serves others: 0.31
     of a spool. `amount` is then `part` up to a whole one; what several tabs want is added before it is.
-    `price_given` names the given that takes its price: To buy says so where there is none.
+    `price_given` names the given that takes its price: To buy asks for it there, where there is none.
     """
 
     name: str
