@@ -2,6 +2,7 @@
 
 import threading
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -11,7 +12,7 @@ from rich.cells import cell_len
 
 import boltend.shell.planning as planning
 from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
-from boltend.shell.list_lines import ListSheets, buy_lines
+from boltend.shell.list_lines import ListSheets, buy_lines, cut_lines
 
 Shell = Any
 Golden = Any
@@ -467,3 +468,12 @@ async def test_saving_from_a_list_stays_there(sewing: Shell, project_file: Path)
         await it.press("ctrl+s")
         await it.sees("Saved in lantern.toml.", "[To buy F8]", "Total")
         assert "many = 11" in project_file.read_text(encoding="utf-8")
+
+
+def test_what_is_done_first_leads_nowhere_and_moves_no_fabric() -> None:
+    """To buy has a row for each fabric, none for the trimming: the first fabric leads to the first row."""
+    trimming = CutSheet("Before anything is cut", (), ("trim",), (), (), (), of_fabric=False)
+    for first in ((), (trimming,)):
+        sheets = replace(SHEETS, cut=(*first, *SHEETS.cut))
+        leads = [line.leads_to for line in cut_lines(sheets, 80) if line.leads_to is not None]
+        assert leads == list(range(len(SHEETS.cut)))

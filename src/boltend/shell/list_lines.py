@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import count
 
 from rich.cells import cell_len
 
@@ -45,11 +46,13 @@ def cut_lines(sheets: ListSheets, width: int) -> Iterator[ResultLine]:
     if not sheets.cut:
         return
     first = 0
+    fabrics = count()
     for number, sheet in enumerate(sheets.cut):
         yield from _gap(number or sheets.cut_notes)
         most = MOST_PICTURES if number < MOST_DRAWN else 0
         # The fabrics stand in To buy in the same order: there is its why.
-        yield ResultLine(((f" {clipped(sheet.title, width - 1)}", "title"),), leads_to=number)
+        leads_to = next(fabrics) if sheet.of_fabric else None
+        yield ResultLine(((f" {clipped(sheet.title, width - 1)}", "title"),), leads_to=leads_to)
         yield from _cut_sheet(sheet, width, sheets.colours, most, first)
         first += len(sheet.pictures)
     yield _line("")

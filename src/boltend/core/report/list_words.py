@@ -24,7 +24,10 @@ NOT_WHOLE = "not whole"
 
 @dataclass(frozen=True)
 class CutSheet:
-    """One fabric to cut: the steps in order with pictures, which pieces they are, and what is left."""
+    """One fabric to cut: the steps in order with pictures, which pieces they are, and what is left.
+
+    `of_fabric` is no for what is done before any is cut.
+    """
 
     title: str
     facts: tuple[str, ...]
@@ -33,6 +36,7 @@ class CutSheet:
     leftovers: tuple[str, ...]
     notes: tuple[str, ...]
     pictures: tuple[CutPicture, ...] = ()
+    of_fabric: bool = True
 
 
 @dataclass(frozen=True)
@@ -66,7 +70,7 @@ class BuySheet:
 def cut_sheets(lists: Lists, how: Notation) -> tuple[CutSheet, ...]:
     """What is done first of all, then a sheet for each fabric, in the order in which tabs first name them."""
     said = tuple(first_steps(lists, how))
-    first = (CutSheet(BEFORE, (), said, (), (), ()),) if said else ()
+    first = (CutSheet(BEFORE, (), said, (), (), (), of_fabric=False),) if said else ()
     return (*first, *(_cut_sheet(fabric, how) for fabric in lists.fabrics))
 
 
