@@ -82,6 +82,8 @@ def found_class(hint: Any, said: Any) -> type:
         (Rows[Strip], given("X", default="1"), ("rows have no default", "| None")),
         (Rows[OneFound], given("X"), ("OneFound is no row", "@row")),
         (Literal["a", "A"], given("X"), ("two options are written alike",)),
+        (Literal["a", "b"], given("X", choices={"c": "The third."}), ("tells of 'c'", "none of its options")),
+        (Literal["a", "b"], given("X", choices=("a",)), ("what each option means",)),  # type: ignore[arg-type]  # as written
         (Literal[1, 2], given("X"), ("a choice is among texts", "in quotes")),
         (Literal["double", "single"], given("X", default="dubble"), ("default “dubble”", "“double”")),
         (Count, given("X", step="fine"), ("'fine' is no step", "size, cutting, buying", '"1/2 in"')),

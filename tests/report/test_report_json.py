@@ -240,7 +240,7 @@ def test_the_schema_tells_all_that_is_known(small: Any) -> None:
     ]  # fmt: skip
     given_keys = {
         "name", "kind", "label", "unit", "help", "default", "metric_default", "required", "least", "most",
-        "step", "choices", "table", "setting", "example", "empty", "columns",
+        "step", "choices", "table", "setting", "example", "empty", "meanings", "columns",
     }  # fmt: skip
     found_keys = {
         "name",

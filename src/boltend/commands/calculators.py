@@ -71,7 +71,8 @@ def _tell_given(given: GivenSpec, indent: str, rows: Mapping[str, Sequence[str]]
     yield f"{indent}{given.name}  {_kind(given)}  {given.label}"
     names = rows.get(given.table or "", ())
     below = " " * len(indent) + "    "
-    for text in (given.help, f"One of: {'; '.join(names)}." if names else ""):
+    meanings = [f"{option}: {words}" for option, words in given.meanings]
+    for text in (given.help, f"One of: {'; '.join(names)}." if names else "", *meanings):
         yield from textwrap.wrap(text, 78, initial_indent=below, subsequent_indent=below)
     for column in given.columns:
         yield from _tell_given(column, indent + f"  {given.name}.1.", rows)

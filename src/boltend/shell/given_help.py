@@ -42,6 +42,7 @@ def _paragraphs(spec: GivenSpec, look: Look) -> Iterator[str]:
         yield f"Rows: Space or {key_of('add_row')} adds one, {key_of('link')} links all of them."
     elif spec.options:
         yield f"Choices: {', '.join(spec.options)}. ← and → step, Space lists them."
+        yield from (f"{option}: {words}" for option, words in spec.meanings)
     elif spec.kind in _KINDS:
         yield _KINDS[spec.kind]
     limits = limits_of(spec)

@@ -118,11 +118,23 @@ def backing(
     repeat: Length = given("Pattern repeat", default="0 in", metric="0 cm", least="0 in", help="To match."),
     prewash_along: Percent | None = given("Prewash loss of the length"),
     prewash_across: Percent | None = given("Prewash loss of the width"),
-    seams: Asked = given("Seams", default="best"),
+    seams: Asked = given(
+        "Seams",
+        default="best",
+        choices={
+            "best": "Whichever takes less to buy.",
+            "down": "Panels lie down the quilt, from head to foot.",
+            "across": "Panels lie across the quilt, from side to side.",
+        },
+    ),
     last_panel: Literal["whole", "pieced"] = given(
         "Last panel",
         default="whole",
         help="Pieced: two halves cut side by side and joined end to end, where that saves yardage.",
+        choices={
+            "whole": "Every panel in one length.",
+            "pieced": "The last one from two halves, one seam more, where that saves yardage.",
+        },
     ),
     other_widths: Measured = given(
         "Other widths to compare",

@@ -25,6 +25,14 @@ LEAST_WIDTH = Fraction(1, 4)
 """Inches, finished: a border is at least so wide, or there is none."""
 
 
+CORNERS = {
+    "sides first": "The sides as long as the top, then the ends over them.",
+    "ends first": "The ends as wide as the top, then the sides over them.",
+    "mitred": "Sides and ends meet at 45°; both are cut longer.",
+    "cornerstones": "A square in each corner; sides and ends as long as the top.",
+}
+
+
 @row
 class Border:
     """A border that goes all round."""
@@ -41,7 +49,7 @@ class Border:
         "Width of the ends", least="0 in", help="Where they differ.", empty="as the sides"
     )
     corners: Literal["sides first", "ends first", "mitred", "cornerstones"] = given(
-        "Corners", default="sides first"
+        "Corners", default="sides first", choices=CORNERS
     )
     grain: Literal["crosswise", "lengthwise"] = given("Grain", default="crosswise")
     fabric: Fabric | None = given("Fabric")

@@ -38,6 +38,11 @@ from boltend_borders_binding.border_totals import (
     totals_in_order,
 )
 
+REACHES = {
+    "exactly": "Only what makes the size wanted, to the step.",
+    "at least": "Never smaller than wanted: what is over is least.",
+    "nearest": "Whatever misses it least, also a little too small.",
+}
 MOST_CHOICES = 40
 """Nobody reads more."""
 
@@ -107,8 +112,14 @@ def border_to_size(
         "From the inside out",
         default="widening",
         help="Widening: each at least as wide as the one inside it.",
+        choices={
+            "even": "All borders are of one width.",
+            "widening": "Each is at least as wide as the one inside it.",
+            "narrowing": "Each is at most as wide as the one inside it.",
+            "any": "In whatever order.",
+        },
     ),
-    reach: Literal["exactly", "at least", "nearest"] = given("Reach", default="at least"),
+    reach: Literal["exactly", "at least", "nearest"] = given("Reach", default="at least", choices=REACHES),
     pick: Count = given("Pick", default="1", least="1", help="The number of the choice to go on with"),
     *,
     setting: Settings,

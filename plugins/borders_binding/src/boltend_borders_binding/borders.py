@@ -102,7 +102,13 @@ def borders(
     ),
     join: Join = given("Join", default="diagonal"),
     piecing: Literal["one run", "each side"] = given(
-        "Piecing", default="one run", help="Join all strips and cut the sides off, or piece each side."
+        "Piecing",
+        default="one run",
+        help="Join all strips and cut the sides off, or piece each side.",
+        choices={
+            "one run": "All strips are joined to one, and the four are cut off it: fewest strips.",
+            "each side": "Each of the four is joined by itself: its joins can be placed.",
+        },
     ),
     usable_width: Length = given("Usable width of the fabric", least="1 in", most="150 in"),
     target_width: Finished | None = given(

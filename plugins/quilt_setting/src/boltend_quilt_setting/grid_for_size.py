@@ -20,6 +20,11 @@ from boltend_quilt_setting.grid_for_size_rank import Reach
 from boltend_quilt_setting.grid_for_size_search import BlocksSet, Wanted
 from boltend_quilt_setting.grid_for_size_words import cautions, no_exact, working
 
+REACHES = {
+    "exactly": "Only what makes the size wanted, to the step.",
+    "at least": "Never smaller than wanted: what is over is least.",
+    "nearest": "Whatever misses it least, also a little too small.",
+}
 MOST_CHOICES = 50
 """Rows that are listed; the working says how many there are in all."""
 
@@ -96,7 +101,7 @@ def grid_for_size(
         "Border step", default="1/2 in", metric="1 cm", least="1/16 in", most="12 in",
         help="Borders are whole steps wide",
     ),
-    reach: Reach = given("Reach", default="at least"),
+    reach: Reach = given("Reach", default="at least", choices=REACHES),
     sides_and_ends: Literal["alike", "may differ"] = given("Sides and ends", default="alike"),
     pick: Count = given("Pick", default="1", least="1", help="The number of the choice to go on with"),
     *,

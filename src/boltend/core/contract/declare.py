@@ -6,8 +6,9 @@ when the plugin is loaded, and kept as plain data (`CalculatorSpec`).
 
 import inspect
 import types
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import (
     Annotated,
     Any,
@@ -46,6 +47,7 @@ class _Given(NamedTuple):
     inherits: bool
     example: StepLike
     empty: str
+    choices: Mapping[str, str]
 
 
 class _Found(NamedTuple):
@@ -75,6 +77,7 @@ def given(
     inherits: bool = True,
     example: StepLike = "",
     empty: str = "",
+    choices: Mapping[str, str] = MappingProxyType({}),
 ) -> Any:
     """Describe a given.
 
@@ -90,10 +93,12 @@ def given(
     of texts (inches, metric), where what is usual for the kind would make little sense. `empty` says in few
     words what an optional given means while it is left out, as `as at the sides`: it stands faintly in the
     empty field. In a column `{}` stands for the row's number: a `name` left empty means `Border {}`.
+    `choices` says of the options of a choice what each means: `{"mitred": "Joined at 45° in the corner."}`.
     """
     return _Given(
-        label, default, metric, least, most, step, unit, table, help, was, takes, inherits, example, empty
-    )
+        label, default, metric, least, most, step, unit, table, help, was, takes, inherits, example, empty,
+        choices,
+    )  # fmt: skip
 
 
 def found(
@@ -225,6 +230,8 @@ def _given_spec(where: str, key: str, hint: object, said: object, *, column: boo
     if not column and SETTING_KINDS.get(key, kind) != kind:
         raise ContractError(f"{where}: bears a setting's name, so its kind must be {SETTING_KINDS[key]}.")
     _refuse_inner_rows(where, kind, column)
+    if not isinstance(said.choices, Mapping):
+        raise ContractError(f'{where}: choices= takes what each option means, as {{"straight": "…"}}.')
     spec = GivenSpec(
         name=key, kind=kind, label=said.label, unit=said.unit, help=said.help, options=options,
         default=said.default, metric_default=said.metric, optional=optional, least=said.least,
@@ -232,7 +239,7 @@ def _given_spec(where: str, key: str, hint: object, said: object, *, column: boo
         setting=not column and key in SETTING_KINDS, inherits=said.inherits, was=said.was,
         takes=said.takes,
         example=said.example if isinstance(said.example, tuple) else (said.example, said.example),
-        empty=said.empty,
+        empty=said.empty, meanings=tuple(said.choices.items()),
         columns=tuple(_given_spec(f"{where}.{n}", n, h, s, column=True) for n, h, s in columns),
     )  # fmt: skip
     check_given(where, spec)

@@ -19,6 +19,9 @@ ROUNDED = LENGTH_KINDS | {"area", "count", "percent", "time", "number"}
 def check_given(where: str, spec: GivenSpec) -> None:
     """Raise ContractError where the parts of a given do not go together."""
     _check_options(where, spec)
+    for option, _ in spec.meanings:
+        if option not in spec.options:
+            raise ContractError(f"{where}: choices= tells of {option!r}, which is none of its options.")
     _check_tuple(where, "was", spec.was)
     _check_tuple(where, "takes", spec.takes)
     if spec.kind == "table_row" and spec.table is None:

@@ -82,6 +82,8 @@ class GivenSpec(Valued):
     takes: tuple[str, ...] = ()
     example: tuple[str, ...] = ("", "")
     empty: str = ""
+    meanings: tuple[tuple[str, str], ...] = ()
+    """Options, and what each means."""
 
     def __hash__(self) -> int:
         # Limits and defaults are kept by given, and looked up at every edit: all 20 fields would take 3 µs.

@@ -45,6 +45,7 @@ def _texts_problem(value: GivenSpec | FoundSpec) -> str | None:
         if len(value.example) != 2:
             return f"its example is {value.example!r:.60}, not a text or a pair (inches, metric)."
         said += [("example", text) for text in value.example]
+        said += [("choices", text) for _, text in value.meanings]
     for key, text in said:
         if not isinstance(text, str):
             return f"its {key} is {text!r:.60}, not a text. Write it in quotes."

@@ -142,7 +142,7 @@ def _given_schema(spec: GivenSpec) -> dict[str, Any]:
         "default": spec.default, "metric_default": spec.metric_default, "required": spec.required,
         "least": spec.least, "most": spec.most, "step": spec.step.describe() if spec.step else None,
         "choices": list(spec.options), "table": spec.table, "setting": spec.setting,
-        "example": list(spec.example), "empty": spec.empty,
+        "example": list(spec.example), "empty": spec.empty, "meanings": dict(spec.meanings),
         "columns": [_given_schema(c) for c in spec.columns],
     }  # fmt: skip
 
