@@ -50,18 +50,18 @@ class Offer:
     panel_length: Cut = found("Length of a panel", up="cutting")
     last_width: Cut = found("Width of the last panel", up="cutting")
     last_panel: Literal["whole", "pieced"] = found("Last panel")
-    seams: Count = found("Seams to sew")
+    seams: Count = found("Seams")
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd")
 
 
 @row
 class Other:
-    """The same backing from a fabric of another width."""
+    """The backing from a fabric of one width."""
 
-    usable_width: Length = found("Usable width", nearest="size")
+    usable_width: Length = found("Width", nearest="size")
     buy_alone: Length = found("To buy", up="buying", unit="yd")
-    seams: Count = found("Seams to sew")
-    seams_run: Seams = found("Seams run")
+    seams: Count = found("Seams")
+    seams_run: Seams = found("They run")
     panels: Count = found("Panels")
 
 
@@ -95,7 +95,9 @@ class Found:
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
     backing_width: Cut = found("Width of the backing", up="cutting", grows_with=_GROWERS)
     backing_height: Cut = found("Height of the backing", up="cutting", grows_with=_GROWERS)
-    others: Rows[Other] = found("At other widths", help="Laid as asked above, the end squared once.")
+    others: Rows[Other] = found(
+        "By the usable width", help="This one, then the others; laid as asked above, the end squared once."
+    )
     choices: Rows[Offer] = found(
         "Both ways", help="Panels laid down the quilt, and across it; last those with a pieced last panel."
     )
@@ -176,7 +178,7 @@ def backing(
                "backing_width": needed[0], "backing_height": needed[1],
                "others": [
                    _other(width, each, each.chosen(seams, may_piece=last_panel == "pieced"))
-                   for width, each in ways.at(other_widths, usable / usable_width)
+                   for width, each in ways.at((usable_width, *other_widths), usable / usable_width)
                ],
                "choices": [_offer(each) for each in (
                    *ways.whole, *ways.saving("down")[:1], *ways.saving("across")[:1]
