@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from fractions import Fraction
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from boltend.core.contract import Polygon, Rect, Shape
@@ -48,6 +48,7 @@ def size_of(lines: Sequence[str]) -> tuple[int, int]:
 
 
 @given(QUILTS, st.integers(50, 120), st.integers(16, 60))
+@example(quilt(3, 9, (24, 24), 0, 80), 50, 28)  # 23.5 rows, less a hair
 def test_the_proportion_is_true_to_a_few_in_a_hundred_and_half_a_cell(
     shapes: list[Shape], columns: int, rows: int
 ) -> None:

@@ -8,9 +8,8 @@ from collections.abc import Iterable, Sequence
 from math import ceil, floor
 
 from boltend.core.drawing.figure import Area, Figure, Point, Stroke
-from boltend.core.drawing.fit import Fit, Grain
+from boltend.core.drawing.fit import EPS, Fit, Grain
 
-_EPS = 1e-6
 _NUDGE = 1e-4
 NOBODY = -1
 
@@ -22,7 +21,7 @@ def mask(start: int, end: int) -> int:
 
 def snap(place: float, middle: float) -> int:
     """The nearest grid line; from half way between two that away from the middle, so that halves mirror."""
-    return floor(place + (0.5 + _EPS if place > middle + _EPS else 0.5 - _EPS))
+    return floor(place + (0.5 + EPS if place > middle + EPS else 0.5 - EPS))
 
 
 class Canvas:
@@ -107,14 +106,14 @@ class Canvas:
         if self.at.dropped is None:
             return False
         wide, high = area.right - area.left, area.bottom - area.top
-        return min(wide, high) <= max(self.at.dropped) * (1 + _EPS)
+        return min(wide, high) <= max(self.at.dropped) * (1 + EPS)
 
     def _dot(self, x: float, y: float) -> tuple[int, int]:
         """The dot at a place in inches; half way between two always the same, so that a grid stays even."""
         kx, ky = self.grain
         return (
-            floor(x * self.at.sx * kx + kx / 2 + _EPS),
-            floor(y * self.at.sy * ky + ky / 2 + _EPS),
+            floor(x * self.at.sx * kx + kx / 2 + EPS),
+            floor(y * self.at.sy * ky + ky / 2 + EPS),
         )
 
     def _outline(self, area: Area) -> None:
@@ -139,10 +138,10 @@ class Canvas:
         sides = sides_of(points)
         top, bottom = area.top * sy, area.bottom * sy
         spans = []
-        for r in range(ceil(top - 0.5 - _EPS), ceil(bottom - 0.5 - _EPS)):
+        for r in range(ceil(top - 0.5 - EPS), ceil(bottom - 0.5 - EPS)):
             span = 0
             for left, right in within(sides, r + 0.5):
-                span |= mask(max(0, ceil(left - 0.5 - _EPS)), ceil(right - 0.5 - _EPS))
+                span |= mask(max(0, ceil(left - 0.5 - EPS)), ceil(right - 0.5 - EPS))
             spans.append((r, span))
         if any(self.covered[r] & span for r, span in spans):
             self._wipe_polygon(sides, top, bottom)
@@ -150,7 +149,7 @@ class Canvas:
             self.covered[r] |= span
         for r in range(max(0, ceil(top - _NUDGE)), min(self.at.rows, floor(bottom)) + 1):
             for left, right in within(sides, r + _NUDGE):
-                first, end = max(0, ceil(left - _EPS)), min(self.at.columns + 1, ceil(right - _EPS))
+                first, end = max(0, ceil(left - EPS)), min(self.at.columns + 1, ceil(right - EPS))
                 if end > first:
                     self.owner[r][first:end] = [number] * (end - first)
         if self.at.fine and self._too_small(area):
@@ -163,12 +162,12 @@ class Canvas:
         """Take away all that lies strictly within."""
         for r in range(max(0, floor(top)), min(self.at.rows, ceil(bottom)) + 1):
             above, below = (
-                _mask_of(within(sides, y), lambda x: ceil(x - 0.5 + _EPS), lambda x: ceil(x - 0.5 - _EPS))
+                _mask_of(within(sides, y), lambda x: ceil(x - 0.5 + EPS), lambda x: ceil(x - 0.5 - EPS))
                 for y in (r - _NUDGE, r + _NUDGE)
             )
             self._clear(
                 r, above & below,
-                _mask_of(within(sides, r + 0.5), lambda x: floor(x + _EPS) + 1, lambda x: ceil(x - _EPS)),
+                _mask_of(within(sides, r + 0.5), lambda x: floor(x + EPS) + 1, lambda x: ceil(x - EPS)),
             )  # fmt: skip
         kx, ky = self.grain
         for r in range(len(self.dots)):
@@ -191,7 +190,7 @@ class Canvas:
         An `alone` line belongs to no area: in a fine picture it is never the outer edge.
         """
         sx, sy = self.at.sx, self.at.sy
-        upright, level = abs(x1 - x2) * sx < _EPS, abs(y1 - y2) * sy < _EPS
+        upright, level = abs(x1 - x2) * sx < EPS, abs(y1 - y2) * sy < EPS
         if (upright or level) and not (self.at.fine and alone):
             x, y = self.at.columns / 2, self.at.rows / 2
             left, right = sorted((snap(x1 * sx, x), snap(x2 * sx, x)))
@@ -216,13 +215,13 @@ class Canvas:
             if y2 < y1:
                 x1, y1, x2, y2 = x2, y2, x1, y1
             slope = (x2 - x1) / (y2 - y1)
-            for row in range(ceil(y1 - _EPS), floor(y2 + _EPS) + 1):
+            for row in range(ceil(y1 - EPS), floor(y2 + EPS) + 1):
                 self.dots[row] |= 1 << floor(x1 + (row - y1) * slope + 0.5)
             return
         if x2 < x1:
             x1, y1, x2, y2 = x2, y2, x1, y1
         slope = (y2 - y1) / (x2 - x1)
-        for column in range(ceil(x1 - _EPS), floor(x2 + _EPS) + 1):
+        for column in range(ceil(x1 - EPS), floor(x2 + EPS) + 1):
             self.dots[floor(y1 + (column - x1) * slope + 0.5)] |= 1 << column
 
     def _dotted(self, x1: int, y1: int, x2: int, y2: int) -> None:

@@ -14,6 +14,9 @@ LEAST_ROWS, LEAST_COLUMNS = 1.95, 2.95
 LEAST_DOTS, LEAST_DOTS_OF_LINES = 2.9, 1.9
 """Dots from block to block, and from line to line, below which they are no longer told apart."""
 
+EPS = 1e-6
+"""Of a cell: what is nearer to half of one is half."""
+
 SMALLEST = 0.65
 """Of the size that fits: what it may cost that equal blocks take equal cells."""
 
@@ -95,8 +98,9 @@ def _fit(
 ) -> Fit:
     """The fit at a scale: where it is not `exact` (across, down), such that the far edge lies on a cell."""
     sx, sy = scale
-    wide = min(most[0], max(1, floor(figure.width * sx + 0.5)))
-    high = min(most[1], max(1, floor(figure.height * sy + 0.5)))
+    # As the canvas snaps: half a cell is a whole one, though it may be a hair less.
+    wide = min(most[0], max(1, floor(figure.width * sx + 0.5 + EPS)))
+    high = min(most[1], max(1, floor(figure.height * sy + 0.5 + EPS)))
     if not exact[0] or figure.width * sx > most[0]:
         sx = wide / figure.width
     if not exact[1] or figure.height * sy > most[1]:
@@ -121,13 +125,13 @@ def _even(
     """Scales at which a pitch is a whole number of cells (or dots), else those given."""
     sx, sy = scale
     if pitch.y:
-        steps = floor(pitch.y * sy * grain.down + 1e-6)
+        steps = floor(pitch.y * sy * grain.down + EPS)
         lesser = steps / (pitch.y * grain.down) / sy
         if lesser < SMALLEST:
             return scale
         sx, sy = sx * lesser, sy * lesser
     if pitch.x:
-        whole = floor(pitch.x * sx * grain.across + (0.5 if pitch.y else 1e-6))
+        whole = floor(pitch.x * sx * grain.across + (0.5 if pitch.y else EPS))
         factor = whole / (pitch.x * grain.across) / sx
         if not pitch.y and factor >= SMALLEST:
             return sx * factor, sy * factor

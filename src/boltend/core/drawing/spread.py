@@ -40,10 +40,12 @@ def spread(figure: Figure, pitch: Pitch, columns: int, rows: int, ratio: float) 
         return None
     if slanting(figure.strokes):
         return None
+    full = size_of(figure, columns - 1, rows - 1, ratio)
+    if pitch.y and pitch.y * full[1] / figure.height < LEAST_ROWS:
+        return None
     across, down = _edges(figure, upright=True), _edges(figure, upright=False)
     if max(len(across), len(down)) > _MOST_STRETCHES:
         return None
-    full = size_of(figure, columns - 1, rows - 1, ratio)
     true = figure.width * ratio / figure.height
     found: tuple[float, Laid, Laid] | None = None
     for high in range(floor(full[1] + 1e-6), 0, -1):
