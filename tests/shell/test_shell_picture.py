@@ -118,6 +118,11 @@ async def test_the_whole_quilt_has_a_key_and_tells_the_sizes_of_its_parts(begun:
         assert title.rstrip().endswith(" in"), title
         await it.press("alt+q")
         await it.wait(lambda: len(it.app.screen_stack) == 2, "where it was")
+        # From a tab's own picture it is the next one.
+        await it.press("alt+v")
+        await it.sees("1 of 2 · Rows", "← → other pictures")
+        await it.press("right")
+        await it.sees("2 of 2 · The quilt")
 
 
 async def test_to_buy_says_what_it_is_for(begun: Shell) -> None:

@@ -236,10 +236,10 @@ class ListView(FileView):
         sheets = self._sheets
         if name == "to_cut":
             return Made((name, width, sheets), lambda: cut_lines(sheets, width), in_sight)
-        head = self._quilt()
+        head = self._bought_for()
         return Made((name, width, sheets, head), lambda: buy_lines(sheets, width, head), in_sight)
 
-    def _quilt(self) -> str:
+    def _bought_for(self) -> str:
         """What is bought for: the quilt's name and its finished size; nothing before it has one."""
         from boltend.core.report.quilt_size import quilt_of, said_size
 

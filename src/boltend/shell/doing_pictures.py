@@ -4,14 +4,14 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
-from boltend.core.contract import Settings
+from boltend.core.contract import Settings, Shape
 from boltend.shell.doing_prices import PriceView
 from boltend.shell.habitual import Habitual
 from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # no part of the first paint
     from boltend.core.paper.model import Picture
-    from boltend.shell.picture_screen import Sharp
+    from boltend.shell.picture_screen import Large, Sharp
 
 NO_QUILT = "No tab draws the whole quilt yet."
 
@@ -37,34 +37,43 @@ class PictureView(PriceView):
 
         title = f"{shown(tab.name)} · {result.spec.asks if result.spec is not None else ''}"
         sharp = self._sharp(lambda: tab_picture(tab_sheet(book, tab), _colours(result.settings)))
-        self.app.push_screen(PictureScreen([Large(title, partial(picture_lines, result), sharp)]))
+        quilt = self._quilt_drawn(besides=tuple(result.answer.picture))
+        pictures = [Large(title, partial(picture_lines, result), sharp), *([quilt] if quilt else [])]
+        self.app.push_screen(PictureScreen(pictures))
 
     def action_whole_quilt(self) -> None:
         """The whole quilt: the pictures of its tabs, each set into the one that goes round it."""
         self._show_quilt(NO_QUILT)
 
     def _show_quilt(self, without: str) -> None:
-        book = self.desk.book
-        if book is None:
-            return
+        from boltend.shell.picture_screen import PictureScreen
+
+        quilt = self._quilt_drawn()
+        if quilt is not None:
+            self.app.push_screen(PictureScreen([quilt]))
+        elif self.desk.book is not None:
+            self.tell(without)
+
+    def _quilt_drawn(self, besides: "tuple[Shape, ...]" = ()) -> "Large | None":
+        """The whole quilt's picture; None where there is none, or where it is no other than one `besides`."""
         from boltend.core.paper.plan_sheet import TAB_ROOM, quilt_drawn
         from boltend.core.report.quilt_picture import whole_quilt
         from boltend.core.report.quilt_size import quilt_of, said_size
         from boltend.shell.picture_lines import shape_lines
-        from boltend.shell.picture_screen import Large, PictureScreen
+        from boltend.shell.picture_screen import Large
 
-        quilt = quilt_of(book, book.project.tabs)
-        settings = book.results[quilt.tab.key].settings if quilt is not None else Settings()
-        whole = whole_quilt(book, quilt) if quilt is not None else None
-        if quilt is None or whole is None:
-            self.tell(without)
-            return
+        book = self.desk.book
+        quilt = quilt_of(book, book.project.tabs) if book is not None else None
+        whole = whole_quilt(book, quilt) if book is not None and quilt is not None else None
+        if book is None or quilt is None or whole is None or whole.shapes == besides:
+            return None
+        settings = book.results[quilt.tab.key].settings
         picture = quilt_drawn(whole, _colours(settings), TAB_ROOM)
         title, short = (
             f"The quilt · {shown(said_size(book, each))}" for each in (quilt, quilt._replace(also=""))
         )
         lines = partial(shape_lines, picture.shapes, settings, facts=picture.facts)
-        self.app.push_screen(PictureScreen([Large(title, lines, self._sharp(lambda: picture), short)]))
+        return Large(title, lines, self._sharp(lambda: picture), short)
 
     def _show_cuts(self) -> bool:
         """How cloth is cut, first the picture in sight; whether there is any."""
