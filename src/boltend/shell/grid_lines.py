@@ -53,7 +53,7 @@ def _column_width(head: str, cells: Sequence[str]) -> int:
 def _table(grid: Grid, widths: Sequence[int], number: int) -> Iterator[Line]:
     heads = [wrapped(head, max(4, width)) for head, width in zip(grid.columns, widths, strict=True)]
     tallest = max(map(len, heads))
-    heads = [[""] * (tallest - len(head)) + head for head in heads]
+    heads = [("",) * (tallest - len(head)) + head for head in heads]
     between = " " * _BETWEEN
     for line in zip(*heads, strict=True):
         text = between.join(padded(part, w) for part, w in zip(line, widths, strict=True))

@@ -121,7 +121,7 @@ class LadderTable:
         high = max(map(len, heads))
         for row in range(high):
             texts = "".join(
-                "  " + _right(([""] * (high - len(each)) + each)[row], width)
+                "  " + _right((("",) * (high - len(each)) + each)[row], width)
                 for each, width in zip(heads, widths, strict=True)
             )
             label = self.label if row == high - 1 else ""
@@ -184,7 +184,7 @@ class LadderTable:
         heads = [wrapped(name, width) for name, width in zip(names, widths, strict=True)]
         label = wrapped(self.label, self.head)
         high = max(len(each) for each in (label, *heads))
-        titles = [[""] * (high - len(each)) + each for each in (label, *heads)]
+        titles = [("",) * (high - len(each)) + each for each in (label, *heads)]
         for row in range(high):
             first, *others = (each[row] for each in titles)
             texts = "".join("  " + _right(text, width) for text, width in zip(others, widths, strict=True))

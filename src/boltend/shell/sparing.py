@@ -9,16 +9,20 @@ from textual.screen import Screen
 from textual.widget import Widget
 
 
+Places = dict[Widget, tuple[Region, Region]]
+"""Widgets, each with region and clip, the foremost first."""
+
+
 class SparingCompositor(Compositor):
-    """Textual's, which asks for the lines of those widgets only that stand on a line to be painted.
+    """Textual's, which asks those widgets only for their lines of which something will be seen.
 
     Textual 8.2 asks every widget between the highest line that changed and the lowest, and all others in
     their containers, then throws most of it away. While somebody types in the upper half and results change
     in the lower, that is the whole screen.
     """
 
-    _lines: frozenset[int] | None = None
-    """The lines that are painted at the moment; None: all."""
+    _asked: Places | None = None
+    """Who is asked at the moment; None: everybody in sight."""
 
     held = False
     """Whether nothing is painted. What changes meanwhile is remembered, and painted at once in the end."""
@@ -30,22 +34,28 @@ class SparingCompositor(Compositor):
         return None if self.held else super().render_update(full, screen_stack, simplify)
 
     @property
-    def visible_widgets(self) -> dict[Widget, tuple[Region, Region]]:
-        """What is in sight, each with region and clip; while lines are painted, what stands on them."""
-        seen = super().visible_widgets
-        if self._lines is None:
-            return seen
-        return {
-            widget: (region, clip)
-            for widget, (region, clip) in seen.items()
-            if not self._lines.isdisjoint(region.intersection(clip).line_range)
-        }
+    def visible_widgets(self) -> Places:
+        """What is in sight, each with region and clip; while something is painted, what is asked for it."""
+        return super().visible_widgets if self._asked is None else self._asked
 
     def render_partial_update(self) -> ChopsUpdate | None:
         """Paint what changed."""
-        self.cuts  # noqa: B018 - worked out and kept here, for it needs all that is in sight
-        self._lines = frozenset(y for region in self._dirty_regions for y in region.line_range)
+        self._asked = self._seen_on({y for region in self._dirty_regions for y in region.line_range})
         try:
             return super().render_partial_update()
         finally:
-            self._lines = None
+            self._asked = None
+
+    def _seen_on(self, lines: set[int]) -> Places:
+        """The widgets of which something is seen on these lines: what stands before them leaves them a part."""
+        seen: Places = {}
+        empty = {y: set(self.cuts[y][:-1]) for y in lines if 0 <= y < len(self.cuts)}
+        for widget, (region, clip) in super().visible_widgets.items():
+            area = region.intersection(clip)
+            left, right = area.column_span
+            for y in empty.keys() & area.line_range:
+                filled = {x for x in empty[y] if left <= x < right}
+                if filled:
+                    empty[y] -= filled
+                    seen[widget] = region, clip
+        return seen

@@ -1,5 +1,7 @@
 """Text for cells: clipped, wrapped and padded by what it takes on the screen, with nothing unseen in it."""
 
+from functools import lru_cache
+
 from rich.cells import cell_len, chop_cells, set_cell_size
 
 from boltend.core.values import visible
@@ -24,7 +26,8 @@ def padded(text: str, width: int) -> str:
     return set_cell_size(clipped(text, width), width)
 
 
-def wrapped(text: str, width: int) -> list[str]:
+@lru_cache(maxsize=512)
+def wrapped(text: str, width: int) -> tuple[str, ...]:
     """Lines of at most `width` cells, broken at blanks; a word that is longer is broken where it must be."""
     width = max(4, width)  # two wide signs: less is no line
     lines: list[str] = []
@@ -41,4 +44,4 @@ def wrapped(text: str, width: int) -> list[str]:
         *full, line = [word] if more <= width else chop_cells(word, width) or [""]
         lines += full
         cells = cell_len(line)
-    return [broken(each) for each in ([*lines, line] if line or not lines else lines)]
+    return tuple(broken(each) for each in ([*lines, line] if line or not lines else lines))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from boltend.core.values.errors import NotationError
 from boltend.core.values.exact import SHOP_PARTS, Form, in_best_form, last_resorts
@@ -84,6 +85,7 @@ def length_unit(unit: str, how: Notation) -> str:
     return shown
 
 
+@lru_cache(maxsize=1024)  # from key to key most of what a tab says stays as it was
 def exact_length(value: Fraction, unit: str) -> str | None:
     """Return exact text for `value` inches, in `unit` where it is short there; None if there is none."""
     thin = unit not in METRIC and abs(value) < INCHES["cm"]
