@@ -8,7 +8,6 @@ from textual.geometry import Region
 from textual.screen import Screen
 from textual.widget import Widget
 
-
 Places = dict[Widget, tuple[Region, Region]]
 """Widgets, each with region and clip, the foremost first."""
 
@@ -47,7 +46,7 @@ class SparingCompositor(Compositor):
             self._asked = None
 
     def _seen_on(self, lines: set[int]) -> Places:
-        """The widgets of which something is seen on these lines: what stands before them leaves them a part."""
+        """The widgets of which something is seen on these lines, beside what stands before them."""
         seen: Places = {}
         empty = {y: set(self.cuts[y][:-1]) for y in lines if 0 <= y < len(self.cuts)}
         for widget, (region, clip) in super().visible_widgets.items():
