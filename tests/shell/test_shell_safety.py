@@ -200,11 +200,12 @@ async def test_one_key_is_one_repaint_of_the_results(shell: Shell, monkeypatch: 
 
 
 def test_nothing_heavy_is_imported_for_the_first_paint() -> None:
-    """The screen and a project in it, without pint, tomlkit, Markdown or any plugin."""
+    """The screen and a project in it, without pint, Markdown, plugins, or what plans the cutting."""
     code = (
         "import sys, boltend.shell.app\n"
         "from boltend.shell.desk import Desk\n"
-        "heavy = ('pint', 'tomlkit', 'textual.widgets._markdown', 'boltend_quilt_setting')\n"
+        "heavy = ('pint', 'tomlkit', 'textual.widgets._markdown', 'boltend_quilt_setting',\n"
+        "         'boltend.core.cutting', 'boltend.core.pool', 'boltend.core.drawing')\n"
         "print([name for name in heavy if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

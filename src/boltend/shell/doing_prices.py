@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText
 from boltend.shell.doing_lists import ListView
-from boltend.shell.list_lines import PRICE_ASKED
+from boltend.shell.result_lines import PRICE_ASKED
 from boltend.shell.results import Results
 from boltend.shell.texts import shown
 

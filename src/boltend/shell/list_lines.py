@@ -10,7 +10,7 @@ from boltend.core.report.list_words import BuyRow, BuySheet, CutSheet
 from boltend.core.report.safety import CUTTING_CAUTION
 from boltend.shell.actions import key_of
 from boltend.shell.picture_lines import cut_picture_lines
-from boltend.shell.result_lines import ResultLine
+from boltend.shell.result_lines import PRICE_ASKED, ResultLine
 from boltend.shell.texts import clipped, padded, shown, wrapped
 
 CUT_ROWS = 18
@@ -21,9 +21,6 @@ MOST_PICTURES = 6
 
 MOST_DRAWN = 60
 """Fabrics whose pictures are drawn: each takes some milliseconds, and a key waits for all of them."""
-
-PRICE_ASKED = -1
-"""Where the line of the price leads: no tab has this key."""
 
 
 @dataclass(frozen=True)

@@ -26,6 +26,9 @@ _WIDEST_WAS = 12
 _LEAST_ARROW = 8
 """Cells that are left for who uses a found."""
 
+PRICE_ASKED = -1
+"""Where the line of a price leads: no tab has this key."""
+
 CHOICES = "Choices"
 """The label of rows of which a given picks one, by common usage of calculators."""
 
