@@ -10,7 +10,8 @@ Shell = Any
 
 WALK = (
     "9", "backspace", "tab", "tab", "1", "2", "shift+tab", "alt+r", "down", "down", "escape", "f6", "down",
-    "enter", "4", "pagedown", "f5", "down", "escape", "f8", "escape", "ctrl+z", "ctrl+y", "alt+m", "down", "escape",
+    "enter", "4", "pagedown", "f5", "down", "escape", "f8", "escape", "ctrl+z", "ctrl+y", "alt+m",
+    "down", "escape",
 )  # fmt: skip
 
 
