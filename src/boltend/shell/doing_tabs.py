@@ -1,6 +1,6 @@
 """What can be done with tabs: added, renamed, duplicated, moved, removed, put aside, done."""
 
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Callable, Container, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -26,7 +26,7 @@ from boltend.core.values import Notation
 from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.head import Head
-from boltend.shell.start_place import first_open
+from boltend.shell.start_place import first_open, is_wanting
 from boltend.shell.tab_bar import TabBar
 from boltend.shell.view import View
 
@@ -198,13 +198,33 @@ class TabView(View):
             return project
 
         if self.edit(make, "adding " + ", ".join(names.values())):
-            self.show_begun(self.desk.project.tab(next(iter(names.values()))).key, taken.givens[0])
+            made = [self.desk.project.tab(name) for name in names.values()]
+            at = self._first_wanting(made) if taken.said else 0
+            self.show_begun(made[at].key, taken.givens[at])
             few = not taken.said and not taken.left
             priced = ", ".join(f"“{name}”" for name in fabrics) if few else "the fabrics"
             more = f"{key_of('fabrics')}: price of {priced}, and the yardage that a pattern prints."
-            words = said_words(taken) + question_words(start, specs) + (f"\n{more}" if fabrics else "")
-            if words:
-                self.tell(words.strip())
+            words = said_words(taken) + question_words(start, specs)
+            lines = (words, self._came_to(made), more if fabrics else "")
+            if any(lines):
+                self.tell("\n".join(filter(None, lines)).strip())
+
+    def _first_wanting(self, made: Sequence[Tab]) -> int:
+        """Which of the tabs of a question is the first that the person must still tell something; else 0."""
+        book = self.desk.book
+        ready = [book.prepared(tab.key) if book is not None else None for tab in made]
+        return next((n for n, each in enumerate(ready) if each is not None and is_wanting(each)), 0)
+
+    def _came_to(self, made: Sequence[Tab]) -> str:
+        """The quilt that several tabs of a question come to, and where to go on; nothing while one waits."""
+        from boltend.core.report.quilt_size import quilt_of, size_words
+
+        book = self.desk.book
+        if book is None or len(made) < 2 or any(book.results[t.key].state != "worked out" for t in made):
+            return ""
+        quilt = quilt_of(book, made)
+        goes = f"{key_of('next_tab')} next tab, {key_of('to_buy')} what to buy"
+        return f"Quilt: {size_words(book, quilt)} · {goes}" if quilt is not None else ""
 
     # Changing -------------------------------------------------------------------------------------
 

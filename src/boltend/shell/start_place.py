@@ -21,6 +21,12 @@ def first_open(prepared: Prepared | None, said: Container[str] = ()) -> Place | 
     return next((in_rows(prepared, name) for name, state in states.items() if state.link is None), None)
 
 
+def is_wanting(prepared: Prepared) -> bool:
+    """Whether a given, or a cell of its rows, is empty that the person must fill."""
+    cells = (cell for state in prepared.states.values() for row in state.cells for cell in row.values())
+    return any(s.speaks == "empty" and s.trouble is not None for s in (*prepared.states.values(), *cells))
+
+
 def changed_place(before: Tab, after: Tab) -> Place | None:
     """The one given, or the one cell of its rows, in which a tab differs; None where it is more, or none."""
     names = [*dict.fromkeys((*before.given, *after.given))]

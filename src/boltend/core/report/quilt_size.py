@@ -75,6 +75,17 @@ def finished_size(book: Workbook, tabs: Sequence[Tab]) -> str:
 def said_size(book: Workbook, quilt: Quilt) -> str:
     """The size in a sentence; that of a bound quilt says so, for the binding lies round the raw edge."""
     also = f" ({quilt.also})" if quilt.also else ""
-    bound = _names(book, quilt.tab) == BOUND
+    bound = _is_bound(book, quilt)
     what = "Finished size, with its binding on" if bound else "Finished size, without a binding"
     return f"{what}: {quilt.size}{also}"
+
+
+def size_words(book: Workbook, quilt: Quilt) -> str:
+    """The size in few words, for a line that says what it is of."""
+    across, _, along = quilt.size.partition(" × ")
+    across = across.removesuffix(f" {along.rpartition(' ')[2]}")  # one unit says it of both
+    return f"{across} × {along} {'with binding on' if _is_bound(book, quilt) else 'without a binding'}"
+
+
+def _is_bound(book: Workbook, quilt: Quilt) -> bool:
+    return _names(book, quilt.tab) == BOUND
