@@ -138,6 +138,16 @@ SENTENCES = [
     ("I want to make a throw 60 x 72 from 12 inch blocks", GRID),
     ("30 blocks 9 in sashing 2 in cornerstones border 4 in", MANY),
     ("add borders 2.5 in and 5 in to a 48 by 60 top, binding", ROUND),
+    ("70 by 85 finished; how much backing at 9.99 a yard and what does it cost?", UNDER),
+    ("binding for a 60 x 72 in throw at $11 a yard: what does it cost?", BINDING),
+    ("how much backing for 87 by 93 and the price", UNDER),
+    ("30 blocks of 9 in, two borders, how much is it", MANY),
+    ("how much will the backing cost", UNDER),
+    ("queen bed, 9 in blocks, what would that cost", BED),
+    ("20 blocks of 12 in, borders 3 and 5, 12.50 a yard", MANY),
+    ("how much is it", COST),
+    ("how much does the fabric cost", COST),
+    ("what does my quilt cost", COST),
 ]
 """Where two would do, either may stand first."""
 

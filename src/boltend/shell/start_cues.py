@@ -1,6 +1,7 @@
 """What a typed sentence asks for by how it is made, beyond its single words. Knows no screen."""
 
 import re
+from collections.abc import Container
 from functools import cache
 
 NUMBERS = frozenset(
@@ -22,6 +23,32 @@ _MEASURED = re.compile(rf"({_N}{_IN}) (?:wide|high|tall|long|deep|square|finishe
 NO_BORDER = re.compile(r"\b(?:no|without(?: an?y?)?|not any) borders?\b", re.IGNORECASE)
 """“no border” asks for none."""
 
+PRICE = re.compile(
+    r"(?<![\w/.,])(?P<at>(?:at|@) ?)?(?P<sign>[$€£] ?)?"
+    rf"(?P<number>{_N})(?P<name> ?(?:[€£$]|(?:dollars?|euros?|pounds?)\b))?"
+    r"(?:(?: ?/ ?| (?:a|per|the) )(?P<per>yards?|yds?|yd|met(?:re|er)s?|m)\b)?"
+    r"(?(per)|(?(sign)|(?(name)|(?!))))(?![\w/.])"
+)
+"""Money: a number for a yard or a metre, or with the sign or the name of a currency."""
+
+_COSTS = re.compile(r"\b(?:prices?|costs?|charge|money)\b")
+_HOW_MUCH = re.compile(
+    r"\bhow much (?:(?:is|are) (?:it|this|that|they|all)|(?:will|would) (?:it|this|that|they|all) be)\b"
+)
+_OF_ANYTHING = re.compile(r"[^\W\d_]+")
+
+
+def without_costs(text: str, empty: Container[str]) -> str:
+    """A sentence without what it says of money, where it asks for something besides, or holds numbers.
+
+    `empty`: words that say nothing of what it asks for.
+    """
+    text = _HOW_MUCH.sub("cost", text)
+    rest = _COSTS.sub(" ", PRICE.sub(" ", text))
+    told = any(character.isdigit() for character in rest)
+    return rest if told or any(word not in empty for word in _OF_ANYTHING.findall(rest)) else text
+
+
 CUES = (
     (
         rf"\b(?:to|reach|until|want|wants)(?: (?:get|make|reach|at|least|about|be|to|it))* {_BY}"
@@ -41,7 +68,7 @@ CUES = (
     ),
     (r"(?=.*\b(?:backing|pattern|prints?|printed|enough|says)\b).*\d ?(?:yds?|yards?)\b", "printed"),
     (r"\d ?(?:by|x|×) ?\d+ blocks?\b", "is a top"),
-    (r"\b(?:prices?|costs?|charge|money)\b", "cost"),
+    (_COSTS.pattern, "cost"),
     (rf"\bblocks? (?:are|measure|came|come)(?: out| at)? {_N}", "unequal"),
     (
         r"^(?!.*\d ?(?:yds?|yards?)\b)"

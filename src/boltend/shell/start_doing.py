@@ -77,6 +77,8 @@ class StartView(BackView):
         from boltend.shell.start_offers import Do, Example, ThrowAway
         from boltend.shell.start_recent import Recent
 
+        if pick is not None:
+            self._asked = typed  # also what was taken makes nothing of it: it may be asked again
         if isinstance(pick, Do):
             self.run_named(pick.action)
         elif isinstance(pick, Recovered):
@@ -229,6 +231,7 @@ class StartView(BackView):
 
         assert isinstance(self.app, BoltendApp)
         self.app.show_desk(desk, words, begin, keep=not self._throws)
+        self.app.project_screen._asked = self._asked
 
     def _when_free(self, then: Callable[[], None]) -> None:
         """Go on where nothing is unsaved, or all of it is kept as it was found; else ask."""

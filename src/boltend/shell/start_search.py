@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import log2
 from typing import NamedTuple, TypeVar
 
-from boltend.shell.start_cues import NUMBERS, cues_of, without_measures
+from boltend.shell.start_cues import NUMBERS, cues_of, without_costs, without_measures
 
 T = TypeVar("T")
 
@@ -46,6 +46,11 @@ _SMALL = frozenset(
     )
 )
 """Words of a question that say nothing of what it is about."""
+
+_OF_COSTS = frozenset(
+    words_of("fabric fabrics cloth material all total everything would buy list shop shopping customer")
+)
+"""Words beside a cost of which nothing else is asked."""
 
 _OUT_OF_A_PACK = re.compile(
     r"\d(?: in| inch|\")? (?:square|strip)s?\b|\b(?:square pack|strip roll|fat quarter)"
@@ -99,6 +104,8 @@ def matching(
     if not said or not items:
         return list(items)
     low = " ".join(wanted.casefold().split())
+    if not numbers:
+        low = without_costs(low, _SMALL | _OF_COSTS)
     words = words_of(without_measures(low)) if not numbers else said
     words = [word for word in words if not is_number(word)] or said
     asked = cues_of(low) if not numbers else []
