@@ -10,7 +10,7 @@ from boltend.core.host import Host
 from boltend.core.pool import Pool
 from boltend.core.project.model import project_from_plain
 from boltend.core.report.list_words import BuyRow, BuySheet, buy_sheet
-from boltend.core.report.price_places import with_price, wrong_price
+from boltend.core.report.price_places import with_prices, wrong_price
 
 SIZE = {"width": "60 in", "height": "72 in"}
 BINDING = {"name": "Binding", "calculator": "binding", "given": SIZE}
@@ -49,7 +49,7 @@ def priced(host: Host, book: Workbook, what: str, text: str) -> Workbook:
     place = row_of(book, what).priced
     assert place is not None
     assert wrong_price(place, text, book) == ""
-    return Workbook(host, with_price(place, text, book))
+    return Workbook(host, with_prices((place,), text, book))
 
 
 def test_a_part_without_a_fabric_gets_one_of_its_name(host: Host) -> None:
@@ -116,3 +116,27 @@ def test_only_what_could_be_bought_and_is_not_is_said_to_be_measured(host: Host)
     assert not any("measured" in note for note in bought(opened(host, edge, fabrics=slate)).notes)
     notes = bought(opened(host, edge, thread, fabrics=slate)).notes
     assert any(note.startswith("Only measured, so not in the total: “Sewing”.") for note in notes)
+
+
+def test_one_price_for_all_fabrics_that_have_none(host: Host) -> None:
+    book = opened(host, BINDING, BORDERS, BATTING, fabrics=[{"name": "Slate", "price": "9"}])
+    sheet = bought(book)
+    first = row_of(book, "Binding")
+    others = sheet.without_price(first)
+    # Slate has a price, and a package of batting is not priced a yard.
+    assert [row.what for row in others] == ["Borders (fabric not named)"]
+    places = [row.priced for row in (first, *others) if row.priced is not None]
+    after = Workbook(host, with_prices(places, "12.50", book))
+    assert [row.data for row in after.project.fabrics] == [
+        {"name": "Slate", "price": "9"},
+        {"name": "Binding", "price": "12.50"},
+        {"name": "Borders", "price": "12.50"},
+    ]
+    assert not bought(after).without_price(row_of(after, "Binding"))
+
+
+def test_what_need_not_be_bought_is_not_priced_along(host: Host) -> None:
+    book = opened(host, BINDING, BORDERS, fabrics=[{"name": "Slate", "have": "9 yd"}])
+    assert [row.what for row in bought(book).without_price(row_of(book, "Binding"))] == [
+        "Borders (fabric not named)"
+    ]

@@ -360,3 +360,19 @@ async def test_a_very_small_terminal(sewing: Shell) -> None:
         await it.type("2 yd")
         await it.sees("Printed", "2 yd", "Kept as you type")
         assert fabric(it, "Night [/x]")["printed"] == "2 yd"
+
+
+async def test_a_fabric_that_nothing_uses_says_so_and_del_removes_it(sewing: Shell) -> None:
+    text = QUILT.replace("[[tab]]", '[[fabric]]\nname = "Border 3"\n\n[[tab]]', 1)
+    async with sewing(text=text) as it:
+        await it.press("shift+f5")
+        await it.sees("Border 3", "used by nothing")
+        await it.press("delete")
+        await it.sees("Remove “", "These tabs name it")  # the first one is in use
+        await it.press("escape", "end")
+        await it.sees("Used by nothing: Del removes it.")
+        await it.press("delete")
+        await it.sees("Removed “Border 3”.")
+        assert "Border 3" not in [row.name for row in it.desk.project.fabrics]
+        await it.press("tab", "tab", "tab", "delete")
+        assert it.app.screen.list.display, "in a cell the key is for its text"

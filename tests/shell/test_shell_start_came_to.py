@@ -36,3 +36,42 @@ async def test_what_is_wanting_a_tab_on_has_the_cursor(shell: Shell) -> None:
         await it.sees("Drop at each side 13")
         assert it.view.tab.calculator == "grid_for_size"
         assert it.view.place == Place("block_width")
+
+
+async def test_one_price_for_all_that_have_none_is_one_step(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("thirty blocks of 9 in, borders 2 in and 4 in, binding")
+        await it.press("enter")
+        await it.sees("Quilt: ")
+        await it.press("f8")
+        await it.sees(">Inner border")
+        await it.press("enter")
+        await it.sees(">No price yet: Enter asks what it is a yard")
+        await it.press("enter")
+        await it.sees("Price of Inner border, a yard")
+        await it.type("12")
+        await it.press("enter")
+        await it.sees("Only Inner border", "The same for all 3 that have no price")
+        await it.sees("also Outer border, Binding")
+        await it.press("down", "enter")
+        # 1/2 yd, 1 yd and 1/2 yd at $12.
+        await it.sees("$12.00 per yard", "Total", "$24.00")
+        prices = {row.name: row.data.get("price") for row in it.desk.project.fabrics}
+        assert prices == {"Inner border": "12", "Outer border": "12", "Binding": "12"}
+        await it.press("ctrl+z")
+        assert not any("price" in row.data for row in it.desk.project.fabrics), "one step"
+
+
+async def test_one_price_may_also_be_for_one(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("thirty blocks of 9 in, borders 2 in and 4 in, binding")
+        await it.press("enter", "f8")
+        await it.sees(">Inner border")
+        await it.press("enter", "enter")
+        await it.sees("Price of Inner border, a yard")
+        await it.type("12")
+        await it.press("enter")
+        await it.sees("Only Inner border")
+        await it.press("enter")
+        await it.sees("$6.00")
+        assert [r.name for r in it.desk.project.fabrics if "price" in r.data] == ["Inner border"]

@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from boltend.shell.actions import key_of
-from boltend.shell.dialogs import AskText
+from boltend.shell.dialogs import AskText, Choose, Offer
 from boltend.shell.doing_lists import ListView
 from boltend.shell.result_lines import PRICE_ASKED
 from boltend.shell.results import Results
@@ -23,7 +23,7 @@ class PriceView(ListView):
             self._ask_price(self._why)
 
     def _ask_price(self, row: "BuyRow") -> None:
-        from boltend.core.report.price_places import open_places, with_price, wrong_price
+        from boltend.core.report.price_places import open_places, with_prices, wrong_price
 
         place, book = row.priced, self.desk.book
         if place is None or book is None:
@@ -34,14 +34,35 @@ class PriceView(ListView):
             body = f"A fabric of that name is made, and chosen in the tab as {' and '.join(labels)}."
         what = shown(place.fabric or row.what)
 
-        def priced(text: str | None) -> None:
-            if text is None:
+        sheets = self._sheets
+        others = sheets.buy.without_price(row) if sheets is not None and not row.price else ()
+        only, every = (row,), (row, *others)
+
+        def priced(text: str, rows: "tuple[BuyRow, ...] | None") -> None:
+            places = [each.priced for each in rows or () if each.priced is not None]
+            if not places:
                 return
             self.leave_why()
-            if self.edit(lambda _: with_price(place, text.strip(), book), f"the price of {what}"):
-                self.tell(f"{what}: priced; {key_of('undo')} takes it back")
+            names = ", ".join(shown(each.priced.fabric or each.what) for each in rows or () if each.priced)
+            if self.edit(lambda _: with_prices(places, text, book), f"the price of {names}"):
+                self.tell(f"{names}: priced; {key_of('undo')} takes it back")
+
+        def typed(text: str | None) -> None:
+            if text is None:
+                return
+            text = text.strip()
+            if not others:
+                priced(text, only)
+                return
+            below = ", ".join(shown(each.what) for each in others)
+            offers: list[Offer[tuple[BuyRow, ...]]] = [
+                Offer(only, f"Only {what}"),
+                Offer(every, f"The same for all {len(every)} that have no price", below=f"also {below}"),
+            ]
+            choose: Choose[tuple[BuyRow, ...]] = Choose(f"{shown(text)}, {place.per}: of what?", offers)
+            self.app.push_screen(choose, lambda rows: priced(text, rows))
 
         ask = AskText(
             f"Price of {what}, {place.per}", row.price, lambda text: wrong_price(place, text, book), body=body
         )
-        self.app.push_screen(ask, priced)
+        self.app.push_screen(ask, typed)

@@ -1,6 +1,6 @@
 """The fabrics in a list: each with all that it says of itself, as far as there is room."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 
 from rich.cells import cell_len
 from textual.content import Content
@@ -15,6 +15,9 @@ COLUMNS = (
     ("name", "Fabric"), ("form", "Form"), ("price", "Price"), ("have", "In hand"), ("printed", "Printed"),
     ("usable_width", "Usable"), ("one_way", "One way"), ("colour", "Colour"),
 )  # fmt: skip
+UNUSED = "used by nothing"
+"""Behind a fabric that no tab names."""
+
 _WIDEST = 22
 _ALWAYS = 4
 """The first columns are shown even if no fabric says anything there: what is missing is worth seeing."""
@@ -57,11 +60,21 @@ class FabricList(OptionList):
         super().__init__(compact=True, markup=False)
         self._shown: list[str] = []
 
-    def show(self, rows: Sequence[FabricRow], wrong: Sequence[frozenset[str]], at: int | None) -> None:
-        """Show these fabrics, the one at `at` chosen."""
+    def show(
+        self,
+        rows: Sequence[FabricRow],
+        wrong: Sequence[frozenset[str]],
+        unused: Container[int],
+        at: int | None,
+    ) -> None:
+        """Show these fabrics, the one at `at` chosen; `unused` are the numbers of those that no tab names."""
         table = [[title for _, title in COLUMNS], *(map(cell_texts, rows, wrong))]
         # The chosen one has a sign: it also shows while the form has the focus, and without colour.
-        lines = lay_out(table, (self.size.width or 76) - 2)
+        room = (self.size.width or 76) - 2
+        lines = lay_out(table, room)
+        width = max(map(cell_len, lines))
+        if width + len(UNUSED) + 2 <= room:
+            lines = [f"{padded(x, width)}  {UNUSED}" if n in unused else x for n, x in enumerate(lines, -1)]
         lines = [("> " if n == at else "  ") + line for n, line in enumerate(lines, -1)]
         with self.prevent(OptionList.OptionHighlighted):
             if len(lines) != len(self._shown):

@@ -36,6 +36,17 @@ def tabs_that_name(book: Workbook, fabric: FabricRow) -> list[str]:
     return list(found.values())
 
 
+def named_fabrics(book: Workbook) -> set[int]:
+    """The keys of the fabrics that any tab names."""
+    said = {
+        name
+        for key, given, column in fabric_places(book)
+        for name in _names(book.project.tab(key).given.get(given), column)
+    }
+    rows = map(book.project.find_fabric, said)
+    return {row.key for row in rows if row is not None}
+
+
 def _names(raw: object, column: str | None) -> list[str]:
     cells = [raw] if column is None else [row.get(column) for row in raw if isinstance(row, dict)] if (
         isinstance(raw, list)

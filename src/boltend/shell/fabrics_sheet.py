@@ -21,8 +21,8 @@ from boltend.shell.actions import key_of
 from boltend.shell.cells import BOLT, FORM, Cell, fabric_cells, is_precut
 from boltend.shell.desk import Desk
 from boltend.shell.dialogs import AskText, Choose, Offer
-from boltend.shell.fabric_list import FabricList
-from boltend.shell.fabric_uses import fabric_places, tabs_that_name
+from boltend.shell.fabric_list import UNUSED, FabricList
+from boltend.shell.fabric_uses import fabric_places, named_fabrics, tabs_that_name
 from boltend.shell.sheet import Sheet
 from boltend.shell.signs import Signs
 
@@ -39,6 +39,7 @@ class FabricsSheet(Sheet):
         Binding("f7", "add", "Add", show=False, id="add_tab"),
         Binding("f2", "rename", "Rename", show=False, id="rename_tab"),
         Binding("shift+f2", "remove", "Remove", show=False, id="remove_tab"),
+        Binding("delete", "remove_in_list", "Remove", show=False),
     ]
 
     def __init__(self, desk: Desk, book: Workbook) -> None:
@@ -120,7 +121,9 @@ class FabricsSheet(Sheet):
         if self.fabric is None:
             self.chosen = rows[0].key if rows else None
         at = next((n for n, row in enumerate(rows) if row.key == self.chosen), None)
-        self.list.show(rows, [self._wrong(row) for row in rows], at)
+        named = named_fabrics(self.book)
+        unused = {n for n, row in enumerate(rows) if row.key not in named}
+        self.list.show(rows, [self._wrong(row) for row in rows], unused, at)
         self.form.visible = at is not None
         if at is None:
             self.list.focus()
@@ -141,8 +144,10 @@ class FabricsSheet(Sheet):
         if self.fabric is None:
             return f"No fabric yet. {key_of('add_tab')} adds one."
         tabs = tabs_that_name(self.book, self.fabric)
-        named = "Named by " + ", ".join(f"“{tab}”" for tab in tabs) if tabs else "No tab names it"
-        return f"↑ ↓ choose, Enter or Tab: its price, width, form and so on. {named}."
+        if not tabs:
+            return f"↑ ↓ choose, Enter or Tab: its cells. {UNUSED.capitalize()}: Del removes it."
+        named = ", ".join(f"“{tab}”" for tab in tabs)
+        return f"↑ ↓ choose, Enter or Tab: its price, width, form and so on. Named by {named}."
 
     @on(OptionList.OptionHighlighted)
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:
@@ -203,6 +208,11 @@ class FabricsSheet(Sheet):
         except EditRefused as error:
             return str(error)
         return ""
+
+    def action_remove_in_list(self) -> None:
+        """Take the chosen one out, while the list has the focus: in a cell the key is for its text."""
+        if self.focused is self.list:
+            self.action_remove()
 
     def action_remove(self) -> None:
         """Take it out; where tabs name it, say which, and ask."""

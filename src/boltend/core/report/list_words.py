@@ -66,6 +66,15 @@ class BuySheet:
         """The last row: what all of it costs, or all of what is there."""
         return BuyRow("Total", "" if self.whole else NOT_WHOLE, "", self.total)
 
+    def without_price(self, but: BuyRow) -> tuple[BuyRow, ...]:
+        """The other rows that are bought without a price, and whose price is said as that of a row."""
+        place = but.priced
+        return tuple(
+            row for row in self.rows
+            if place is not None and row != but
+            and row.priced is not None and row.priced.lacking and row.priced.is_like(place)
+        )  # fmt: skip
+
 
 def cut_sheets(lists: Lists, how: Notation) -> tuple[CutSheet, ...]:
     """What is done first of all, then a sheet for each fabric, in the order in which tabs first name them."""

@@ -1,6 +1,6 @@
 """Where the price of a line of To buy is written, and the project with one there."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from boltend.core.flow import Workbook
@@ -18,7 +18,8 @@ class PricePlace:
     """A fabric's price, or the given of a name in `tabs`.
 
     `fabric` is the name of a fabric, or with `open` the name that one gets which the tab does not choose yet.
-    `per` is how it is priced, as one says it: "a yard", "each", "a spool".
+    `per` is how it is priced, as one says it: "a yard", "each", "a spool". `lacking` tells that some of a
+    fabric is bought without a price.
     """
 
     tabs: tuple[str, ...] = ()
@@ -27,6 +28,11 @@ class PricePlace:
     per: str = "each"
     open: bool = False
     bolt: bool = False
+    lacking: bool = False
+
+    def is_like(self, other: "PricePlace") -> bool:
+        """Whether what one fabric costs may be said of another, too."""
+        return not self.given and not other.given and (self.per, self.bolt) == (other.per, other.bolt)
 
 
 def place_of_fabric(fabric: FabricPlan, how: Notation) -> PricePlace | None:
@@ -36,7 +42,8 @@ def place_of_fabric(fabric: FabricPlan, how: Notation) -> PricePlace | None:
         return None
     per = "each" if cloth.precut is not None else "a yard" if how.system == "in" else "a metre"
     tabs = tuple(tab for tab, _ in fabric.alone)
-    return PricePlace(tabs, cloth.name, "", per, not fabric.named, cloth.precut is None)
+    lacking = cloth.price is None and bool(fabric.buy.length or fabric.buy.packs)
+    return PricePlace(tabs, cloth.name, "", per, not fabric.named, cloth.precut is None, lacking)
 
 
 def place_of_goods(line: GoodsLine) -> PricePlace | None:
@@ -59,9 +66,18 @@ def wrong_price(place: PricePlace, text: str, book: Workbook) -> str:
     return ""
 
 
-def with_price(place: PricePlace, text: str, book: Workbook) -> Project:
-    """The project with this price; a fabric that there is none of yet is made, and chosen where none was."""
+def with_prices(places: Iterable[PricePlace], text: str, book: Workbook) -> Project:
+    """The project with this price in each place.
+
+    A fabric that there is none of yet is made, and chosen where none was.
+    """
     project = book.project
+    for place in places:
+        project = _priced(project, place, text, book)
+    return project
+
+
+def _priced(project: Project, place: PricePlace, text: str, book: Workbook) -> Project:
     if place.given:
         for tab in _tabs(place, book):
             project = set_given(project, tab.key, place.given, text)
