@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from rich.cells import cell_len
 
+from boltend.core.contract import SETTING_KINDS
 from boltend.core.flow import Result, Workbook
 from boltend.core.project.model import Tab
 from boltend.core.report.tab_sheet import Entry, TabSheet, tab_sheet
@@ -182,6 +184,26 @@ def _found(
         yield ResultLine(tuple(parts), leads_to, entry.name)
         if not beside:
             yield ResultLine((("    " + clipped(arrow, width - 4), "link"),), leads_to, tail=True)
+        for what, amount in _compared(book.results[tab.key], entry, sheet):
+            yield ResultLine(((padded(f"  {what}", label) + "  ", "muted"), (amount, "value")))
+
+
+def _compared(result: Result, entry: Entry, sheet: TabSheet) -> Iterator[tuple[str, str]]:
+    """What a found would be at other values of a setting, where the rows declared next to it say so.
+
+    Their first column bears the setting's name, another one the found's; the first row is the one that holds.
+    """
+    founds = result.spec.founds if result.spec is not None else ()
+    rows = next((after for each, after in pairwise(founds) if each.name == entry.name), None)
+    if rows is None or not rows.columns or rows.columns[0].name not in SETTING_KINDS:
+        return
+    column = next((column for column in rows.columns if column.name == entry.name), None)
+    grid = next((grid for grid in sheet.grids if grid.name == rows.name), None)
+    if grid is None or column is None or column.label not in grid.columns:
+        return
+    place = grid.columns.index(column.label)
+    for cells in grid.rows[1:]:
+        yield f"{grid.columns[0].lower()} {cells[0]}", cells[place]
 
 
 def _below_its_label(entry: Entry, uses: Sequence[tuple[int, str]], width: int) -> Iterator[ResultLine]:

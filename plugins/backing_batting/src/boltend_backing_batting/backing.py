@@ -82,6 +82,9 @@ class Found:
         grows_with=_GROWERS,
         help="With the end squared once. To buy has what all tabs take of the fabric.",
     )
+    others: Rows[Other] = found(
+        "By the usable width", help="This one, then the others; laid as asked above, the end squared once."
+    )
     pieced_to_buy: Length | None = found(
         "With a pieced last panel",
         up="buying",
@@ -95,9 +98,6 @@ class Found:
     length_to_buy: Length = found("Fabric, before squaring", up="buying", unit="yd", grows_with=_GROWERS)
     backing_width: Cut = found("Width of the backing", up="cutting", grows_with=_GROWERS)
     backing_height: Cut = found("Height of the backing", up="cutting", grows_with=_GROWERS)
-    others: Rows[Other] = found(
-        "By the usable width", help="This one, then the others; laid as asked above, the end squared once."
-    )
     choices: Rows[Offer] = found(
         "Both ways", help="Panels laid down the quilt, and across it; last those with a pieced last panel."
     )

@@ -18,7 +18,8 @@ class Share:
     """What one tab asks of a heap, and the settings that it reckons with.
 
     `printed` is the length that a pattern prints for it, `have` the length of its fabric in hand, where the
-    tab says one (a given of that name; `have` in a row beside its fabric, too).
+    tab says one (a given of that name; `have` in a row beside its fabric, too). `at_widths` is what it alone
+    would buy at each other usable width that the person asks of it.
     """
 
     tab: str
@@ -28,6 +29,7 @@ class Share:
     runs: list[Run] = field(default_factory=list)
     printed: Fraction | None = None
     have: Fraction | None = None
+    at_widths: tuple[tuple[Fraction, Fraction], ...] = ()
 
 
 @dataclass
@@ -107,6 +109,7 @@ def gather(snapshot: Snapshot, copies: int) -> Gathered:
             printed = _length(result, "printed")
             share.printed = None if printed is None else printed * copies
             share.have = share.have or _length(result, "have")
+            share.at_widths = _at_widths(tab, result) if copies == 1 else ()
         gathered.first += ((tab.name, each) for each in result.answer.first)
         for goods in result.answer.goods:
             gathered.goods.append((tab.name, for_copies(goods, copies)))
@@ -124,6 +127,26 @@ def _length(result: Result, name: str) -> Fraction | None:
     spec = result.spec.given(name) if result.spec is not None else None
     said = result.args.get(name) if spec is not None and spec.kind == "length" else None
     return said if isinstance(said, Fraction) and said > 0 else None
+
+
+def _at_widths(tab: Tab, result: Result) -> tuple[tuple[Fraction, Fraction], ...]:
+    """Usable widths and what the tab alone would buy at them: rows of `usable_width` and `buy_alone`.
+
+    The first row is the tab's own width. Nobody wants to read of those that the calculator compares by
+    itself: the tab must say its `other_widths`.
+    """
+    founds = result.spec.founds if result.spec is not None and "other_widths" in tab.given else ()
+    compared = (
+        result.found[found.name]
+        for found in founds
+        if {"usable_width", "buy_alone"} <= {column.name for column in found.columns}
+    )
+    return tuple(
+        (row["usable_width"], row["buy_alone"])
+        for rows in compared
+        if isinstance(rows, tuple)
+        for row in rows[1:]
+    )
 
 
 class OpenFabric(NamedTuple):

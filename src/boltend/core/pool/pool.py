@@ -28,8 +28,9 @@ class FabricPlan:
 
     `alone` tells of each tab what it would buy if every tab bought its own and nothing were in hand (inches,
     or pieces of a precut), `separate` the sum. `named` is no for the heap of a tab whose pieces name no
-    fabric: `chosen_as` has the labels of its givens that would name one. `whole` is no where something is not
-    planned: `troubles` say what, or `plan.unplaced` does.
+    fabric: `chosen_as` has the labels of its givens that would name one. `at_widths` is what its one tab
+    would buy of it at other usable widths (both inches). `whole` is no where something is not planned:
+    `troubles` say what, or `plan.unplaced` does.
     """
 
     cloth: Cloth
@@ -39,6 +40,7 @@ class FabricPlan:
     buy: Purchase = field(default_factory=Purchase)
     alone: tuple[tuple[str, Fraction], ...] = ()
     printed: Printed | None = None
+    at_widths: tuple[tuple[Fraction, Fraction], ...] = ()
     troubles: tuple[str, ...] = ()
     chosen_as: tuple[str, ...] = ()
 
@@ -161,6 +163,7 @@ def _fabric(heap: Heap, snapshot: Snapshot, planner: Planner, hear: Callable[[st
         alone=tuple(zip(tabs, planner.alone(demand, stock, cloth), strict=True)),
         printed=planner.printed(heap, cloth),
         troubles=(*cloth.troubles, *demand.troubles),
+        at_widths=heap.shares[0].at_widths if len(tabs) == 1 else (),
         chosen_as=() if named else _chosen_as(snapshot.results[heap.shares[0].key]),
     )
 

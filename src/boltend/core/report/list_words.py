@@ -319,6 +319,9 @@ def _length_notes(fabric: FabricPlan, how: Notation) -> Iterator[str]:
         yield f"the {say_length(cloth.have, how, 'yd')} in hand are of no use for it"
     if fabric.separate > buy.length and len(fabric.demand.groups) > 1:
         yield f"{say_length(fabric.separate, how, 'yd')} if each tab bought its own"
+    if fabric.at_widths:
+        said = (f"{say_length(at, how)}: {say_length(buys, how, 'yd')}" for at, buys in fabric.at_widths)
+        yield f"at {', '.join(said)}"
     if fabric.printed is not None:
         yield say_printed(fabric.printed, how, cloth.settings.buying_step)
 

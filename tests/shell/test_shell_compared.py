@@ -1,0 +1,32 @@
+"""What a backing takes at other usable widths stands where its yardage does, and in To buy."""
+
+from typing import Any
+
+from boltend.shell.app import host_bench
+
+Shell = Any
+
+
+async def test_the_compared_widths_stand_below_the_yardage(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("backing for 87 by 93 top, 42 and 108")
+        await it.press("enter")
+        await it.sees("From your question")
+        while it.view.tab.calculator != "backing":
+            await it.press("f6")
+        # 95 1/2 x 101 1/2 in of cloth: at 42 in three panels across of 95 1/2 in, 287 in with the squaring;
+        # at 108 in one panel of 95 1/2 in along it, 96 in (by hand).
+        await it.sees("To buy, this tab alone", "8 yd", "width 108 in", "2 3/4 yd")
+        rows = it.rows()
+        at = next(n for n, row in enumerate(rows) if "To buy, this tab alone" in row)
+        assert rows[at + 1].split() == ["width", "108", "in", "2", "3/4", "yd"]
+        await it.press("f8")
+        await it.sees("at 108 in: 2 3/4 yd")
+
+
+async def test_widths_that_nobody_asked_for_are_not_named_in_to_buy(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("backing for 87 by 93 top")
+        await it.press("enter", "f8")
+        await it.sees("Backing", "8 yd")
+        assert "at 108 in" not in it.text()
