@@ -139,3 +139,27 @@ def test_a_text_is_found_where_it_begins_even_wrapped_or_clipped() -> None:
     assert line_at(lines, "5 × 6 in and so on and on = 30 in") == 3
     assert line_at(lines, "A label that is long") == 5
     assert line_at(lines, "Nothing alike") is None
+
+
+async def test_a_found_that_was_looked_for_is_the_chosen_one(shell: Shell) -> None:
+    """What is asked or copied next is that one, not the first in sight."""
+    async with shell(text=NOTED) as it:
+        for key, typed, found in (("f9", "patches", "patches"), ("ctrl+f", "height", "height")):
+            await it.press(key)
+            await it.clear()
+            await it.type(typed)
+            await it.press("enter")
+            await it.wait(lambda: it.app.focused is it.view.results, "the focus")
+            await it.wait(lambda found=found: it.view.results.picked_found == found, f"{found} chosen")
+        await it.press("alt+w")
+        await it.sees("Which given makes Height of “Sheet” so?")
+
+
+async def test_a_line_of_working_that_was_looked_for_chooses_no_found(shell: Shell) -> None:
+    async with shell(text=NOTED) as it:
+        await it.press("ctrl+f")
+        await it.type("5 6 in = 30")
+        await it.press("enter")
+        await it.wait(lambda: it.app.focused is it.view.results, "the focus")
+        assert "= 30 in" in marked(it)
+        assert it.view.results.picked_found == ""

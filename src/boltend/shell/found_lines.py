@@ -36,10 +36,15 @@ class FoundLines(Results):
     def _in_sight(self, at: int) -> bool:
         return self.scroll_offset.y <= at < self.scroll_offset.y + self.size.height
 
+    def mark(self, at: int) -> None:
+        """Show where a line is that was looked for; a found is chosen by it."""
+        self._picked = self.lines[at].found
+        super().mark(at)
+
     def on_focus(self) -> None:
-        """The first found in sight, unless another one is chosen."""
+        """The first found in sight, unless another one is chosen or a line was looked for."""
         at = self._line_of(self._picked)
-        if at is None or not self._in_sight(at):
+        if self.marked is None and (at is None or not self._in_sight(at)):
             founds = (n for n, line in enumerate(self.lines) if line.found and self._in_sight(n))
             self._picked = next((self.lines[n].found for n in founds), "")
         self.refresh()
