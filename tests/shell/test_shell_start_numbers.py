@@ -120,6 +120,7 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
         (BACKING, "a bed quilt of 87 by 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
         (BACKING, "a quilt top of 87 by 93", {"0 widths": ["87"], "0 heights": ["93"]}),
         (BACKING, "my finished top 87 by 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
+        (BACKING, "backing 87by93 raw", {"0 widths": ["87"], "0 heights": ["93"]}),
         (BACKING, "87 by 93 raw", {"0 widths": ["87"], "0 heights": ["93"]}),
         (ENOUGH, "87 by 93 cut", {"0 width": "87 cut", "0 height": "93 cut"}),
         (BACKING, "backing 87 by 93 from 42 in wide cloth", {"1 usable_width": "42 in"}),

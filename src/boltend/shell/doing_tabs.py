@@ -22,17 +22,16 @@ from boltend.core.project.edits_fabrics import add_fabric
 from boltend.core.project.model import Project, Tab
 from boltend.core.project.plain import free_name
 from boltend.core.project.problems import EditRefused
-from boltend.core.values import Notation
 from boltend.shell.actions import key_of
 from boltend.shell.dialogs import AskText, Choose, Offer
+from boltend.shell.doing_asked import AskedView
 from boltend.shell.head import Head
 from boltend.shell.start_place import first_open, is_wanting
 from boltend.shell.tab_bar import TabBar
-from boltend.shell.view import View
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
     from boltend.shell.link_offers import LinkTo
-    from boltend.shell.start_numbers import Tabs, Taken
+    from boltend.shell.start_numbers import Taken
     from boltend.shell.start_offers import Do
 
 Begin = tuple[Start | CalculatorSpec, str]
@@ -42,7 +41,7 @@ MOST_BELOW = 54
 """Letters of a name and its founds that fit a line of the list at 80 columns."""
 
 
-class TabView(View):
+class TabView(AskedView):
     """A view whose tabs can be changed."""
 
     def action_next_tab(self) -> None:
@@ -118,7 +117,7 @@ class TabView(View):
         """
         name = free_name(spec.name.replace("_", " ").capitalize(), self._names())
         at = self._at() + 1 if self.tab is not None else None
-        taken = self._taken(typed, [(name, spec.name, {})])
+        taken = self.taken(typed, [(name, spec.name, {})])
         givens = taken.givens[0]
         label, one_edit = f"adding {name}", object()
         if not self.edit(lambda p: add_tab(p, name, spec.name, givens, at=at), label, one_edit):
@@ -128,6 +127,7 @@ class TabView(View):
         for given, (other, found) in links.items():
             link = {"from": other, "take": found}
             self.edit(partial(set_given, key=key, given=given, raw=link), label, one_edit)
+        taken = self.priced(taken, [name], label, one_edit)
         self.show_begun(key, givens)
         words = f"{said_words(taken)}Added “{name}”. {key_of('rename_tab')} gives it a name of yours."
         if links:
@@ -156,15 +156,6 @@ class TabView(View):
         book = self.desk.book
         self.show_tab(key, first_open(book.prepared(key), said) if book is not None else None)
 
-    def _taken(self, typed: str, tabs: "Tabs") -> "Taken":
-        """What a typed question says of the givens of tabs that are to be made."""
-        from boltend.shell.start_numbers import taken
-
-        bench, book = self.desk.bench, self.desk.book
-        if bench is None or book is None:
-            return taken("", tabs, {}, lambda name: None, Notation())
-        return taken(typed, tabs, bench.specs, bench.table, book.basis.how)
-
     def _begin(self, start: Start, typed: str = "") -> None:
         """All tabs of a question, under free names, with their links carried over to those.
 
@@ -180,7 +171,7 @@ class TabView(View):
         for name, _, _ in start.tabs:
             names[name] = free_name(name, [*others, *names.values()])
 
-        taken = self._taken(typed, start.tabs)
+        taken = self.taken(typed, start.tabs)
         if not_heard:
             taken = taken._replace(left=(*taken.left, not_heard))
         tabs = [
@@ -197,7 +188,9 @@ class TabView(View):
                 project = add_tab(project, names[name], calculator, linked)
             return project
 
-        if self.edit(make, "adding " + ", ".join(names.values())):
+        label, one_edit = "adding " + ", ".join(names.values()), object()
+        if self.edit(make, label, one_edit):
+            taken = self.priced(taken, list(names.values()), label, one_edit)
             made = [self.desk.project.tab(name) for name in names.values()]
             at = self._first_wanting(made) if taken.said else 0
             self.show_begun(made[at].key, taken.givens[at])

@@ -25,9 +25,9 @@ NO_BORDER = re.compile(r"\b(?:no|without(?: an?y?)?|not any) borders?\b", re.IGN
 
 PRICE = re.compile(
     r"(?<![\w/.,])(?P<at>(?:at|@) ?)?(?P<sign>[$€£] ?)?"
-    rf"(?P<number>{_N})(?P<name> ?(?:[€£$]|(?:dollars?|euros?|pounds?)\b))?"
+    rf"(?P<number>\d+,\d\d|{_N})(?P<name> ?(?:[$€£]|(?:dollar|euro)s?\b))?"
     r"(?:(?: ?/ ?| (?:a|per|the) )(?P<per>yards?|yds?|yd|met(?:re|er)s?|m)\b)?"
-    r"(?(per)|(?(sign)|(?(name)|(?!))))(?![\w/.])"
+    r"(?(per)|(?(sign)|(?(name)|(?!))))(?![\w/.]*\d)"
 )
 """Money: a number for a yard or a metre, or with the sign or the name of a currency."""
 

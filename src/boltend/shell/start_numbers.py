@@ -10,6 +10,7 @@ from typing import NamedTuple
 from boltend.core.contract import CalculatorSpec, Table
 from boltend.core.values import Notation
 from boltend.shell.start_cloths import has_cloth, take_cloth
+from boltend.shell.start_prices import PriceSaid, take_prices
 from boltend.shell.start_reading import (
     LENGTH,
     NUMBER,
@@ -45,11 +46,15 @@ _OF_CLOTH = frozenset(("back", "backing", "wide", "cloth", "fabric", "goods", "w
 
 
 class Taken(NamedTuple):
-    """Givens for each tab, by name; what was put where, for the person: (label, text); numbers not used."""
+    """Givens for each tab, by name; what was put where, for the person: (label, text); numbers not used.
+
+    `price` is that of all cloth which the tabs buy.
+    """
 
     givens: tuple[Mapping[str, object], ...]
     said: tuple[tuple[str, str], ...]
     left: tuple[str, ...] = ()
+    price: PriceSaid | None = None
 
 
 def taken(
@@ -71,6 +76,7 @@ def taken(
             elif given.name == _CLOTH:
                 cloths.append(Open(n, given))
     taking = Taking(text, opens, how)
+    price, no_price = take_prices(taking)
     bed = take_row(taking, tables)
     for at, said in rows:
         if has_cloth(at.spec):
@@ -93,10 +99,10 @@ def taken(
     filled: list[dict[str, object]] = [{} for _ in tabs]
     for at, value in taking.values.items():
         filled[at.tab][at.spec.name] = value
-    left = tuple(number.group().strip() for number in taking.free(LENGTH))
+    left = (*(number.group().strip() for number in taking.free(LENGTH)), *no_price)
     said_in_order = sorted(taking.said, key=lambda said: said[0])
     told = tuple((label, text) for _, label, text in said_in_order)
-    return Taken(tuple(filled), told, left)
+    return Taken(tuple(filled), told, left, price)
 
 
 def _is_compared(spec: CalculatorSpec, tab: str, text: str) -> bool:

@@ -19,7 +19,7 @@ _WORDS = {
         start=2,
     )
 } | {"thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
-_TIMES = re.compile(r"(?<=[\d\"″¼½¾⅛⅜⅝⅞]) ?([x×]) ?(?=\d)")
+_TIMES = re.compile(r"(?<=[\d\"″¼½¾⅛⅜⅝⅞]) ?([x×]|by) ?(?=\d)")
 _DOZEN = re.compile(r"(?<![/.])\b(\d+|an?|one) dozen\b")
 _TENS = re.compile(r"\b(twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)[- ]([a-z]+)\b")
 
