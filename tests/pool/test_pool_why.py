@@ -28,8 +28,8 @@ def test_two_tabs_a_length_in_hand_the_squaring_the_step_and_the_price() -> None
         ("Bands", "5 × band: 42 in × 2 in"),
         ("Panel", "“Panel” asks for (alone it would take 3/8 yd):"),
         ("Panel", "1 × panel: 42 in × 10 in"),
-        ("", "In hand 1/4 yd: 8 1/2 in of it are used, 1/2 in to square its end"),
-        ("", "Cut together off the bolt: 12 in, along the selvage"),
+        ("", "In hand 1/4 yd: 8 1/2 in of it are used, 1/2 in of that to square its end"),
+        ("", "Cut together off the bolt: 1 strip × 10 in + 1 strip × 2 in = 12 in, along the selvage"),
         ("", "With the squaring of the end: 12 in + 1/2 in = 12 1/2 in"),
         ("", "Up to the next 1/8 yd of the shop: 3/8 yd (13 1/2 in)"),
         ("", "Each tab on its own, and nothing in hand: 3/8 yd + 3/8 yd = 3/4 yd"),
@@ -46,6 +46,7 @@ def test_strips_that_are_joined_and_a_cloth_that_shrinks() -> None:
         "1 × strip of edge: 18 1/2 in × 2 in",
         "“Edge”: edge is sewn from 2 strips with 1 straight join.",
     ]
+    assert "Cut off the bolt: 2 strips × 2 in = 4 in, along the selvage" in said
     # 4 in and 1/2 in are 4 1/2 in; nine tenths of 5 in are that.
     assert "Before the wash, which takes 10 %: 5 in" in said
     assert said[-1] == "Up to the next 1/8 yd of the shop: 1/4 yd (9 in)"

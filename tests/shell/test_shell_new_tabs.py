@@ -3,6 +3,7 @@
 from typing import Any
 
 from boltend.shell.app import host_bench
+from boltend.shell.looks import Place
 
 Shell = Any
 
@@ -73,6 +74,8 @@ async def test_a_setting_takes_what_unequal_blocks_finish_at(shell: Shell) -> No
         await add(it, "straight rows", "Straight set")
         assert it.given("Straight set") == {"block_width": {"from": "Blocks", "take": "finished_size"}}
         await it.sees("11 7/8 in")  # 12 3/8 in less two seams of 1/4 in
+        # What is wanting comes before the height, which may stay empty.
+        await it.wait(lambda: it.view.place == Place("across"), "the first that is wanting")
         await add(it, "what do my borders make", "Borders")
         assert it.given("Borders") == {
             "top_width": {"from": "Straight set", "take": "width"},

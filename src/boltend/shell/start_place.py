@@ -10,11 +10,13 @@ from boltend.shell.looks import Place
 def first_open(prepared: Prepared | None, said: Container[str] = ()) -> Place | None:
     """The first given that no link fills; of rows the first cell that the person must fill.
 
-    `said` are givens that the person has filled already: they are passed over, while another is wanting.
+    `said` are givens that the person has filled already. Where something is filled, by a link too, the first
+    that is wanting comes before those that may stay as they are.
     """
     states = prepared.states if prepared is not None else {}
-    if said:
-        wanting = (name for name, s in states.items() if name not in said and s.trouble is not None)
+    filled = {name for name, s in states.items() if name in said or s.link is not None}
+    if filled:
+        wanting = (name for name, s in states.items() if name not in filled and s.trouble is not None)
         place = next((in_rows(prepared, name) for name in wanting), None)
         if place is not None:
             return place

@@ -1,10 +1,11 @@
 """Why so much is bought of one thing, line by line: what tabs ask for, what is in hand, each rounding."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from boltend.core.cutting import Part
+from boltend.core.cutting import Part, Plan
 from boltend.core.pool import FabricPlan, GoodsLine
 from boltend.core.pool.buying import amount_words, units_of
 from boltend.core.report.list_steps import say_length, say_size
@@ -59,13 +60,13 @@ def _bolt_sum(fabric: FabricPlan, how: Notation) -> Iterator[str]:
     step = cloth.settings.buying_step
     if cloth.have:
         used = f"{say_length(buy.have_used, how)} of it are used" if buy.have_used else "none of it is of use"
-        square = f", {say_length(cloth.squaring, how)} to square its end" if _squared(fabric) else ""
+        square = f", {say_length(cloth.squaring, how)} of that to square its end" if _squared(fabric) else ""
         yield f"In hand {say_length(cloth.have, how, 'yd')}: {used}{square}"
     if not buy.length:
         yield "Nothing is cut off the bolt: nothing to buy"
         return
     together = "Cut together off the bolt" if len(fabric.alone) > 1 else "Cut off the bolt"
-    yield f"{together}: {say_length(plan.length_used, how)}, along the selvage"
+    yield f"{together}: {_strips(plan, how)}{say_length(plan.length_used, how)}, along the selvage"
     length = plan.length_used + cloth.squaring
     if cloth.squaring:
         parts = f"{say_length(plan.length_used, how)} + {say_length(cloth.squaring, how)}"
@@ -79,6 +80,21 @@ def _bolt_sum(fabric: FabricPlan, how: Notation) -> Iterator[str]:
     if len(fabric.alone) > 1:
         each = " + ".join(say_length(alone, how, "yd") for _, alone in fabric.alone)
         yield f"Each tab on its own, and nothing in hand: {each} = {say_length(fabric.separate, how, 'yd')}"
+
+
+def _strips(plan: Plan, how: Notation) -> str:
+    """`2 strips × 6 7/8 in + 7 strips × 2 1/4 in = `: what the length is made of, unless it is one strip."""
+    counts = Counter[Fraction]()
+    for each in plan.sheetplans:
+        if each.along is None:
+            counts.update({strip.width: strip.times for strip in each.strips})
+    if counts.total() == 1:
+        return ""
+    said = (
+        f"{count} {'strip' if count == 1 else 'strips'} × {say_length(width, how)}"
+        for width, count in sorted(counts.items(), reverse=True)
+    )
+    return f"{' + '.join(said)} = "
 
 
 def _squared(fabric: FabricPlan) -> bool:
