@@ -46,7 +46,6 @@ def test_strips_that_are_joined_and_a_cloth_that_shrinks() -> None:
         "1 × strip of edge: 18 1/2 in × 2 in",
         "“Edge”: edge is sewn from 2 strips with 1 straight join.",
     ]
-    assert "Cut off the bolt: 2 strips × 2 in = 4 in, along the selvage" in said
     # 4 in and 1/2 in are 4 1/2 in; nine tenths of 5 in are that.
     assert "Before the wash, which takes 10 %: 5 in" in said
     assert said[-1] == "Up to the next 1/8 yd of the shop: 1/4 yd (9 in)"
