@@ -7,7 +7,6 @@ from boltend.core.values import Notation
 from boltend.shell.view import View
 
 if TYPE_CHECKING:  # imported when first used: no part of the first paint
-    from boltend.core.report.price_places import PricePlace
     from boltend.shell.start_numbers import Tabs, Taken
 
 
@@ -25,7 +24,7 @@ class AskedView(View):
 
     def priced(self, taken: "Taken", names: Collection[str], label: str, one_edit: object) -> "Taken":
         """The price that was typed goes to all that the tabs buy by the yard; what was made of it is told."""
-        from boltend.core.report.price_places import wrong_price
+        from boltend.core.report.price_places import with_prices, wrong_price
         from boltend.shell.start_prices import unpriced
 
         price, book = taken.price, self.desk.book
@@ -35,14 +34,6 @@ class AskedView(View):
         places = [each for each in unpriced(tabs, book) if not wrong_price(each, price.text, book)]
         if not places:
             return taken._replace(left=(*taken.left, price.words))
-        for place in places:
-            self._put_price(place, price.text, label, one_edit)
+        self.edit(lambda _: with_prices(places, price.text, book), label, one_edit)
         what = ", ".join(place.fabric for place in places)
         return taken._replace(said=(*taken.said, (f"price {price.words}:", f"for {what}")))
-
-    def _put_price(self, place: "PricePlace", text: str, label: str, one_edit: object) -> None:
-        from boltend.core.report.price_places import with_price
-
-        book = self.desk.book  # as the price before left it
-        if book is not None:
-            self.edit(lambda _: with_price(place, text, book), label, one_edit)
