@@ -60,7 +60,7 @@ def test_print_in_text(good: Path) -> None:
     assert said.stdout.startswith("Trial\n=====\nFinished size, with its binding on: 48 1/2 in × 48 1/2 in (")
     assert "\n\nSet · straight_set\n" in said.stdout
     assert re.search(r"Width of the top +48 in finished", said.stdout)  # four blocks of 12 in
-    assert "from “Set” · width" in said.stdout
+    assert "from “Set” · Width" in said.stdout
 
 
 def test_print_in_markdown(good: Path) -> None:

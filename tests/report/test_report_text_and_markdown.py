@@ -53,7 +53,7 @@ def test_a_whole_sheet_in_text(small: Any, bench: Any) -> None:
         "How wide is a panel?",
         "Note: Twice?",
         "Given",
-        "Width  7 1/2 in finished  ≈ 19.1 cm  (from “Half” · width)",
+        "Width  7 1/2 in finished  ≈ 19.1 cm  (from “Half” · Width)",
         "Wider by  1 in finished  ≈ 2.5 cm  (default)",
         "With a spacer  yes",
         "Found",

@@ -30,3 +30,13 @@ async def test_widths_that_nobody_asked_for_are_not_named_in_to_buy(shell: Shell
         await it.press("enter", "f8")
         await it.sees("Backing", "8 yd")
         assert "at 108 in" not in it.text()
+
+
+async def test_a_link_says_what_it_takes_by_its_label(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("thirty blocks of 9 in, borders 2 in and 4 in, binding")
+        await it.press("enter", "f6")
+        # In the file it stays "top_width"; where there is no room the label is cut, never the tab's name.
+        await it.sees("from “Blocks” · Width with", "from “Blocks” · Height with")
+        assert "top_width" not in it.text()
+        assert it.given("Borders")["top_width"] == {"from": "Blocks", "take": "top_width"}

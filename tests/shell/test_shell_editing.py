@@ -210,10 +210,10 @@ async def test_the_link_picker_offers_only_what_fits(shell: Shell) -> None:
         assert "“Frame”" not in text, "its own found would make a circle"
         assert "cut = finished + 2 seams = 30 1/2 in" in text
         await it.type("hei")
-        await it.wait(lambda: "“Sheet” · Width" not in it.text())
+        await it.wait(lambda: "│ “Sheet” · Width" not in it.text())
         await it.press("enter")
         await it.wait(lambda: it.given("Frame").get("cut") == {"from": "Sheet", "take": "height"})
-        await it.sees("18 1/2 in cut", "from “Sheet” · height")
+        await it.sees("18 1/2 in cut", "from “Sheet” · Height")
 
 
 async def test_nothing_that_would_make_a_circle_is_offered(shell: Shell) -> None:
@@ -270,7 +270,7 @@ async def test_a_value_too_long_for_its_field_shows_its_beginning_when_one_comes
 async def test_clicking_on_a_source_and_on_a_user_goes_there(shell: Shell) -> None:
     async with shell() as it:
         await it.press("f6")
-        await it.click_on("from “Sheet” · width")
+        await it.click_on("from “Sheet” · Width")
         await it.wait(lambda: it.view.tab.name == "Sheet")
         await it.click_on("→ Frame")
         await it.wait(lambda: it.view.tab.name == "Frame")

@@ -50,3 +50,7 @@ def test_help_that_tells_of_emptiness_has_its_words(host: Any) -> None:
     ]
     assert len(told) > 5
     assert [given.name for given in told if not given.empty] == []
+
+
+def test_an_example_in_an_empty_field_is_no_value(host: Any) -> None:
+    assert faint(host, "backing", "width") == "e.g. 60 in"

@@ -140,4 +140,4 @@ async def test_quilts_asked_for_beside_squares_are_of_these(shell: Shell) -> Non
         await it.press("f7")
         await it.type("which quilts do so many blocks make")
         await it.press("enter")
-        await it.sees("44", "from “Cut” · pieces", "from “Cut” · piece_width", "from “Cut” · piece_height")
+        await it.sees("44", "from “Cut” · Pieces in all", "from “Cut” · Width of", "from “Cut” · Height of")

@@ -72,7 +72,7 @@ async def test_renaming_carries_into_links(shell: Shell) -> None:
         assert it.given("Frame")["width"] == {"from": "Lantern [/x] ½", "take": "width"}
         assert it.state("Frame") == "worked out"
         await it.press("f6")
-        await it.sees("from “Lantern [/x] ½” · width")
+        await it.sees("from “Lantern [/x] ½” · Width")
 
 
 async def test_duplicate_and_move(shell: Shell) -> None:

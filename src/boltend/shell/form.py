@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import replace
-from typing import Any
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -19,6 +18,7 @@ from boltend.shell.given_row import GivenRow
 from boltend.shell.looks import Look, Place, look_of, number_for_a_name, without_label
 from boltend.shell.rows_block import RowLine, RowsBlock
 from boltend.shell.typed import same_text, text_of
+from boltend.shell.waits import Brought
 
 LABELS = (10, 26)
 """Cells of the labels: at least and at most."""
@@ -30,7 +30,7 @@ PICK, FROM = "pick", "choices"
 """A given that picks one of the rows found: the names that calculators have for both."""
 
 Options = Callable[[GivenSpec], Sequence[str]]
-Carried = Callable[[GivenState], Any]
+Bringing = Callable[[GivenState], Brought]
 
 
 class GivenForm(VerticalScroll, can_focus=False):
@@ -79,9 +79,9 @@ class GivenForm(VerticalScroll, can_focus=False):
         """Lines that the whole form would take."""
         return sum(part.rows for part in self.parts.values())
 
-    def show(self, tab: int, prepared: Prepared, result: Result, waits: Set[str], carried: Carried) -> None:
+    def show(self, tab: int, prepared: Prepared, result: Result, waits: Set[str], brought: Bringing) -> None:
         """Show a tab's givens; `waits` names those whose source is not worked out,
-        `carried` gives what a link brings.
+        `brought` gives what a link brings.
 
         In the same tab, a field that says what the tab says is left as typed.
         """
@@ -92,14 +92,14 @@ class GivenForm(VerticalScroll, can_focus=False):
         for name, state in prepared.states.items():
             part = self.parts[name]
             if isinstance(part, RowsBlock):
-                self._show_rows(part, state, result, said.get(name, ""), again, carried)
+                self._show_rows(part, state, result, said.get(name, ""), again, brought)
                 continue
             text = _text(part.field, state, how, again)
-            look = self._look(Place(name), state, result, text, said.get(name, ""), carried(state))
+            look = self._look(Place(name), state, result, text, said.get(name, ""), brought(state))
             part.show(_of_choices(look, result) if name == PICK else look)
 
     def _show_rows(
-        self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool, carried: Carried
+        self, block: RowsBlock, state: GivenState, result: Result, said: str, again: bool, brought: Bringing
     ) -> None:
         how = result.settings.notation
         rows = []
@@ -109,27 +109,27 @@ class GivenForm(VerticalScroll, can_focus=False):
             for name, cell in cells.items():
                 text = _text(fields.get(name), cell, how, again)
                 looks[name] = self._look(
-                    Place(block.spec.name, n, name), cell, result, text, "", carried(cell)
+                    Place(block.spec.name, n, name), cell, result, text, "", brought(cell)
                 )
             doubt = number_for_a_name(cells, how)
             if doubt:
                 looks["name"] = replace(looks["name"], trouble=doubt)
             rows.append(looks)
-        head = look_of(state, result, "", said, carried(state)) if state.link else _head(state, said)
+        head = look_of(state, result, "", said, brought(state)) if state.link else _head(state, said)
         more = len(state.cells) - len(rows)
         if more > 0 and not head.trouble:
             head = replace(head, beside=f"{more} more rows stand in the file; edit them there.")
         block.show(head, rows)
 
     def _look(
-        self, place: Place, state: GivenState, result: Result, text: str, said: str, carried: object
+        self, place: Place, state: GivenState, result: Result, text: str, said: str, brought: Brought
     ) -> Look:
         """The look of a given or cell, worked out only where it may be another one than before."""
         linked = result.args.get(state.spec.name) if state.link is not None else None
-        given = (state, linked, result.settings.notation, text, said, carried, both_shown())
+        given = (state, linked, result.settings.notation, text, said, brought, both_shown())
         kept = self._looks.get(place)
         if kept is None or kept[0] != given:
-            kept = self._looks[place] = given, look_of(state, result, text, said, carried, place.row)
+            kept = self._looks[place] = given, look_of(state, result, text, said, brought, place.row)
         return kept[1]
 
     def field(self, place: Place) -> Widget | None:

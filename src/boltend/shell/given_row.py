@@ -30,6 +30,9 @@ _LEAST_BESIDE = 13
 _BESIDE_MANY = 6
 """Cells beside a list of sizes: its kind, and a sign where not all of it is in sight."""
 
+_LEAST_TAKES = 9
+"""Cells of the label of what a link takes that must stand beside its field."""
+
 _INDENT = 4
 """Cells before the source of a link that has no room below its field either."""
 
@@ -125,7 +128,9 @@ class GivenRow(Fixed):
     @property
     def _source_below(self) -> bool:
         """Whether the source of a link has no room beside the field; then the field may have all of it."""
-        return self.look.linked and cell_len(self.look.beside) > self._room - self._wanted_width - 1
+        least, _, takes = self.look.beside.rpartition(" · ")
+        least += f" · {takes[:_LEAST_TAKES]}"  # of what it takes the beginning will do
+        return self.look.linked and cell_len(least) > self._room - self._wanted_width - 1
 
     def on_resize(self) -> None:
         """All is laid out anew."""

@@ -15,7 +15,7 @@ from boltend.core.asking.spots import called
 from boltend.core.flow import Result, Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.project.model import Tab
-from boltend.core.report.tab_sheet import Entry, TabSheet, given_entry, tab_sheet
+from boltend.core.report.tab_sheet import Entry, TabSheet, given_entry, tab_sheet, takes_of
 from boltend.core.report.words import say_value
 from boltend.shell.looks import Place
 from boltend.shell.other_words import asked_as
@@ -194,7 +194,7 @@ def _row_names(cells: Mapping[str, GivenState], row: int) -> list[str]:
 def _given(
     book: Workbook, tab: Tab, result: Result, state: GivenState, label: str, place: Place, also: str = ""
 ) -> Hit:
-    entry = given_entry(state, result)
+    entry = given_entry(state, result, takes=takes_of(book, state))
     value = entry.value
     if state.link is not None:
         brought = carried(book, tab.key, state)

@@ -3,7 +3,6 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
 from boltend.core.contract import GivenSpec
 from boltend.core.flow import Result
@@ -12,6 +11,7 @@ from boltend.core.report.tab_sheet import given_entry
 from boltend.core.report.words import say_value
 from boltend.core.values import Notation, NotationError, visible
 from boltend.shell.both import both_shown
+from boltend.shell.waits import NOTHING, Brought
 
 
 @dataclass(frozen=True)
@@ -45,17 +45,17 @@ def without_kind(look: Look) -> Look:
 
 
 def look_of(
-    state: GivenState, result: Result, text: str, said: str = "", carried: Any = None, row: int = -1
+    state: GivenState, result: Result, text: str, said: str = "", brought: Brought = NOTHING, row: int = -1
 ) -> Look:
     """The look of one given, or of a cell of a `row`.
 
-    `text` is its raw value as text, `said` what the result says of it, `carried` what its link brings.
+    `text` is its raw value as text, `said` what the result says of it, `brought` what its link brings.
     """
     spec = state.spec
     how = result.settings.notation
-    entry = given_entry(state, result, also=both_shown())
+    entry = given_entry(state, result, also=both_shown(), takes=brought.takes)
     if state.link is not None:
-        shown = say_value(spec, carried, how) if carried is not None else ""
+        shown = say_value(spec, brought.value, how) if brought.value is not None else ""
         return Look(shown, "no value yet", True, entry.origin, said or _short(state, spec))
     if state.trouble is None:
         origin = "" if state.speaks == "typed" else entry.origin
@@ -63,8 +63,8 @@ def look_of(
         return Look(text, faint, False, _beside(state, origin, entry.also), said)
     if state.speaks == "empty":
         example = example_of(spec, how)
-        # "as": without colour an example must not look like a value.
-        faint = f"as {example}" if example else ""
+        # "e.g.": without colour an example must not look like a value, as it did behind "as".
+        faint = f"e.g. {example}" if example else ""
         return Look(text, faint, False, f"needed {_kind(spec)}".strip(), "", None, True)
     trouble, at = _pointed(state, how)
     return Look(text, "", False, _kind(spec), trouble, at)

@@ -33,7 +33,7 @@ from boltend.shell.tab_labels import Labels
 from boltend.shell.texts import clipped
 from boltend.shell.trail import Trail
 from boltend.shell.typed import raw_of
-from boltend.shell.waits import carried, waiting_givens
+from boltend.shell.waits import brought, waiting_givens
 from boltend.shell.worked_problem import WorkedProblem
 
 BenchMaker = Callable[[Callable[[object, Outcome], None]], Bench]
@@ -271,7 +271,7 @@ class View(SettlingScreen):
         form = self.body.form_for(spec, self, self.options_of)
         if form is not None and prepared is not None:
             waits = waiting_givens(book, tab.key)
-            form.show(tab.key, prepared, result, waits, partial(carried, book, tab.key))
+            form.show(tab.key, prepared, result, waits, partial(brought, book, tab.key))
         asks = form.spec.asks if form is not None else visible(tab.calculator)
         self.body.asks.say(clipped(f"Given · {asks}", self.given.size.width or 78))
         self.body.before = self.desk.before

@@ -1,10 +1,26 @@
 """What links bring to a tab, and which givens only wait for another tab."""
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from boltend.core.flow import Workbook
 from boltend.core.flow.givens import GivenState
 from boltend.core.flow.links import fit
+from boltend.core.report.tab_sheet import takes_of
+
+
+class Brought(NamedTuple):
+    """What a link brings to a given, and the label of the found that it takes."""
+
+    value: Any | None = None
+    takes: str = ""
+
+
+NOTHING = Brought()
+
+
+def brought(book: Workbook, key: int, state: GivenState) -> Brought:
+    """What a link brings, as this tab gets it, and under which label."""
+    return Brought(carried(book, key, state), takes_of(book, state))
 
 
 def carried(book: Workbook, key: int, state: GivenState) -> Any | None:

@@ -9,6 +9,7 @@ from boltend.core.flow.basis import Basis, read_basis
 from boltend.core.flow.filling import Filled, fill
 from boltend.core.flow.givens import LinkSlot, Prepared
 from boltend.core.flow.graph import Graph, build
+from boltend.core.flow.links import Link
 from boltend.core.flow.nodes import Node, Wire, follow_links, read_node, same_links
 from boltend.core.flow.results import Result, State, Trouble
 from boltend.core.host.calls import Call, Outcome, Runner
@@ -82,6 +83,13 @@ class Workbook:
     def sources(self, key: int) -> list[tuple[LinkSlot, int, FoundSpec]]:
         """What a tab's links bring: (where it goes, from which tab, which found), in the givens' order."""
         return [(wire.slot, wire.source, wire.found) for wire in self._nodes[key].wires]
+
+    def label_of(self, link: Link) -> str:
+        """What a link takes, by its label; by the name that the link says where no such found is known."""
+        tab = self.project.find_tab(link.tab)
+        spec = self.runner.spec(tab.calculator) if tab is not None else None
+        found = spec.found(link.take) if spec is not None else None
+        return link.take if found is None else found.label
 
     def update(self, project: Project, first: int | None = None) -> set[int]:
         """Work out what an edit reaches; the keys of the tabs whose result may have changed.

@@ -94,7 +94,7 @@ def _given(book: Workbook, tab: Tab, result: Result, also: bool) -> tuple[Entry,
     if prepared is None:
         return ()
     return tuple(
-        _pointed(given_entry(state, result, also=also), state, result)
+        _pointed(given_entry(state, result, also=also, takes=takes_of(book, state)), state, result)
         for state in prepared.states.values()
         if state.speaks != "empty" or state.trouble is not None
     )
@@ -106,8 +106,16 @@ def _pointed(entry: Entry, state: GivenState, result: Result) -> Entry:
     return replace(entry, value=f"{entry.value}, below") if has_grid else entry
 
 
-def given_entry(state: GivenState, result: Result, *, also: bool = True) -> Entry:
-    """One given as words, with who says it, and where `also` is wanted in the other system."""
+def takes_of(book: Workbook, state: GivenState) -> str:
+    """The label of the found that a given takes; nothing of one that is not linked."""
+    return book.label_of(state.link) if state.link is not None else ""
+
+
+def given_entry(state: GivenState, result: Result, *, also: bool = True, takes: str = "") -> Entry:
+    """One given as words, with who says it, and where `also` is wanted in the other system.
+
+    `takes` is the label of what its link takes, `takes_of` has it.
+    """
     how, spec = result.settings.notation, state.spec
     origins = {
         "default": "default",
@@ -116,7 +124,7 @@ def given_entry(state: GivenState, result: Result, *, also: bool = True) -> Entr
         "calculator": "default",
         "boltend": "default",
     }
-    origin = f"from “{state.link.tab}” · {state.link.take}" if state.link else origins.get(state.speaks, "")
+    origin = f"from “{state.link.tab}” · {takes}" if state.link else origins.get(state.speaks, "")
     if state.trouble is not None:
         return Entry(spec.label, _raw_words(state.raw), origin)
     value = result.args.get(spec.name) if state.link else state.value
