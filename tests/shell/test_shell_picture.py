@@ -153,6 +153,16 @@ async def test_the_whole_quilt_is_seen_from_everywhere(begun: Shell, where: str)
         await it.wait(lambda: len(it.app.screen_stack) == 2, "where it was")
 
 
+async def test_while_the_cutting_is_planned_no_other_picture_stands_for_it(begun: Shell) -> None:
+    async with begun(text=WHOLE) as it:
+        await it.press("f5")
+        await it.wait(lambda: it.view._sheets is not None and not it.view._more, "the lists")
+        it.view._sheets = None  # as before the first plan
+        await it.press("alt+v")
+        assert len(it.app.screen_stack) == 2
+        await it.sees("still being planned")
+
+
 @pytest.mark.parametrize("size", [(80, 24), (40, 12)])
 async def test_to_cut_shows_the_pictures_of_cutting_one_by_one(begun: Shell, size: tuple[int, int]) -> None:
     cloth = WHOLE.replace("down = 4", 'sash_fabric = "Paper"\ndown = 4')

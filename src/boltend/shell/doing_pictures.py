@@ -11,6 +11,7 @@ from boltend.shell.texts import shown
 
 if TYPE_CHECKING:  # no part of the first paint
     from boltend.core.paper.model import Picture
+    from boltend.shell.list_lines import ListSheets
     from boltend.shell.picture_screen import Large, Sharp
 
 NO_QUILT = "No tab draws the whole quilt yet."
@@ -24,8 +25,12 @@ class PictureView(PriceView):
         tab, book = self.tab, self.desk.book
         if book is None:
             return
-        if self.list_in_sight == "to_cut" and self._show_cuts():
-            return
+        if self.list_in_sight == "to_cut":
+            if self._sheets is None:
+                self.tell("How the cloth is cut is still being planned.")
+                return
+            if self._show_cuts(self._sheets):
+                return
         result = book.results[tab.key] if tab is not None and not self.list_in_sight else None
         if tab is None or result is None or result.answer is None or not result.answer.picture:
             self._show_quilt(f"This tab has no picture. {NO_QUILT}" if result is not None else NO_QUILT)
@@ -75,11 +80,8 @@ class PictureView(PriceView):
         lines = partial(shape_lines, picture.shapes, settings, facts=picture.facts)
         return Large(title, lines, self._sharp(lambda: picture), short)
 
-    def _show_cuts(self) -> bool:
+    def _show_cuts(self, sheets: "ListSheets") -> bool:
         """How cloth is cut, first the picture in sight; whether there is any."""
-        sheets = self._sheets
-        if sheets is None:
-            return False
         from boltend.core.paper.plan_sheet import cut_picture
         from boltend.shell.picture_lines import cut_picture_lines
         from boltend.shell.picture_screen import Large, PictureScreen
