@@ -82,15 +82,23 @@ def test_what_was_put_where_is_told_and_what_was_not_is_left(host: Any) -> None:
     assert got.said == (
         ("Yards in hand", "3 yd cream"),
         ("Fat quarters and other precuts", "2 fat quarter"),
-        ("Square, or piece width", "9 in"),
+        ("Square, or piece width", "9 in cut, which finishes at 8 1/2 in"),
     )
     assert got.left == ("12.50",)
+
+
+def test_a_pieces_finished_size_is_told_as_it_was_said(host: Any) -> None:
+    said = dict(filled(host, YARDS, "3 yd cream, 9 in finished squares").said)
+    assert said["Square, or piece width"] == "9 in finished"
+    metric = dict(filled(host, YARDS, "3 m cream, 20 cm squares", "cm").said)
+    # The seam of this notation is 1/4 in, 0.635 cm.
+    assert metric["Square, or piece width"] == "20 cm cut, which finishes at 18.73 cm"
 
 
 def test_what_is_left_of_a_fabric_and_its_border(host: Any) -> None:
     got = filled(host, LEFT, "2 1/4 yd left, border 6 in on a 65 x 80 top, enough?")
     assert got.givens == (
-        {"have": "2 1/4 yd", "top_width": "65", "top_height": "80",
+        {"have": "2 1/4 yd", "top_width": "65 cut", "top_height": "80 cut",
          "borders": [{"name": "Border 1", "fabric": "Border 1", "width": "6 in"}]},
     )  # fmt: skip
 

@@ -68,8 +68,29 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
             },
         ),
         (REACH, "top 60 by 72, three borders", {"0 widths": ["60"], "0 heights": ["72"]}),
-        (BACKING, "backing for 87 x 93", {"0 widths": ["87"], "0 heights": ["93"]}),
-        (BACKING, "backing for 87 x 93 cm", {"0 widths": ["87 cm"], "0 heights": ["93 cm"]}),
+        (BACKING, "backing for 87 x 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
+        (BACKING, "backing for 87 x 93 cm", {"0 widths": ["87 cm finished"]}),
+        (BACKING, "backing for a top of 70 by 85", {"0 widths": ["70"], "0 heights": ["85"]}),
+        (BACKING, "my quilt measures 70 by 85, backing", {"0 widths": ["70"], "0 heights": ["85"]}),
+        (BACKING, "backing, 70 70 1/4 by 85", {"0 widths": ["70", "70 1/4"], "0 heights": ["85"]}),
+        (BACKING, "how much to back 70 by 85", {"0 widths": ["70 finished"], "0 heights": ["85 finished"]}),
+        (THREAD, "thread to quilt 60 by 72", {"0 widths": ["60 finished"], "0 heights": ["72 finished"]}),
+        (ENOUGH, "5 yd enough for a 70 by 85 top", {"0 width": "70 cut", "0 height": "85 cut"}),
+        (ENOUGH, "5 yd enough for 70 by 85", {"0 width": "70", "0 height": "85"}),
+        (
+            REACH,
+            "My top measures 60 1/4, 60 3/8 and 60 1/4 across by 72 long: borders to at least 70 by 84",
+            {"0 widths": ["60 1/4", "60 3/8", "60 1/4"], "0 heights": ["72"], "1 target_height": "84"},
+        ),
+        (REACH, "top 72 long by 60 wide, borders", {"0 widths": ["60"], "0 heights": ["72"]}),
+        (REACH, "top 60 in wide and 72 in long", {"0 widths": ["60 in"], "0 heights": ["72 in"]}),
+        (REACH, "top (60 by 72), borders", {"0 widths": ["60"], "0 heights": ["72"]}),
+        (
+            MANY,
+            "20 blocks of 12 in, two borders (2 in and 4 in) and the binding",
+            {"0 blocks": 20, "0 block_width": "12 in", "1 borders": ["2 in", "4 in"]},
+        ),
+        (MANY, "30 blocks (9 in finished), border 4 in", {"0 blocks": 30, "0 block_width": "9 in"}),
         (
             MANY,
             "thirty finished 9 in blocks, borders 2 in and 4 in, and binding",
@@ -116,7 +137,7 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
         ),
         (BACKING, "87 finished by 93 finished", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
         (BACKING, "an 87 x 93 in quilt", {"0 widths": ["87 in finished"], "0 heights": ["93 in finished"]}),
-        (BACKING, "a baby quilt, 36 by 44", {"0 widths": ["36"], "0 heights": ["44"]}),
+        (BACKING, "a baby quilt, 36 by 44", {"0 widths": ["36 finished"]}),
         (BACKING, "a bed quilt of 87 by 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
         (BACKING, "a quilt top of 87 by 93", {"0 widths": ["87"], "0 heights": ["93"]}),
         (BACKING, "my finished top 87 by 93", {"0 widths": ["87 finished"], "0 heights": ["93 finished"]}),
@@ -124,7 +145,7 @@ def said(host: Any, question: str, sentence: str, system: Any = "in") -> dict[st
         (BACKING, "87 by 93 raw", {"0 widths": ["87"], "0 heights": ["93"]}),
         (ENOUGH, "87 by 93 cut", {"0 width": "87 cut", "0 height": "93 cut"}),
         (BACKING, "backing 87 by 93 from 42 in wide cloth", {"1 usable_width": "42 in"}),
-        (BACKING, "wide back 108 for 90 by 100", {"0 widths": ["90"], "1 usable_width": "108"}),
+        (BACKING, "wide back 108 for 90 by 100", {"0 widths": ["90 finished"], "1 usable_width": "108"}),
         (
             BED,
             "queen 60 x 80, drop 13, 9 in blocks, cover",
@@ -201,6 +222,21 @@ def test_what_may_mean_anything_fills_nothing_wrong(host: Any, sentence: str) ->
 def test_what_was_not_used_is_told(host: Any, question: str, sentence: str, left: tuple[str, ...]) -> None:
     start = next(s for s in host.starts if s.question == question)
     assert taken(sentence, start.tabs, host.specs, host.table, Notation()).left == left
+
+
+@pytest.mark.parametrize(
+    ("sentence", "told"),
+    [
+        ("binding 60 x 72, 2 1/2 in strips", ("60 finished", "72 finished", "2 1/2 in")),
+        ("binding 60 by 72 throw", ("60 finished", "72 finished")),
+        ("binding for a 60 by 72 top", ("60 cut", "72 cut")),
+        ("binding for a 60 x 72 quilt, 60 finished", ("60 finished", "72 finished")),
+        ("binding 60 1/2 by 72 1/2 raw", ("60 1/2 cut", "72 1/2 cut")),
+    ],
+)
+def test_as_what_a_size_was_taken_is_told(host: Any, sentence: str, told: tuple[str, ...]) -> None:
+    got = taken(sentence, [("T", "binding", {})], host.specs, host.table, Notation())
+    assert tuple(text for _, text in got.said) == told
 
 
 def test_of_several_widths_of_cloth_the_others_are_compared(host: Any) -> None:

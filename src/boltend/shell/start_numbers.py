@@ -16,6 +16,7 @@ from boltend.shell.start_reading import (
     NUMBER,
     PAIR,
     SEVERAL,
+    beside_by,
     in_figures,
     inches_of,
     is_wanted,
@@ -39,6 +40,8 @@ _CLOTH_WIDTHS = ((36, 61), (88, 120))
 """Inches between the selvages of bolts and of wide backs, from and to: common practice, no source."""
 _PARTS = {"block": ("block",), "piece": ("squar", "piece", "patch", "recta"), "precut": ("precu",)}
 """Sizes of a part, by a word of their labels, and how a size is called that is meant for them: no quilt's."""
+_WHOLE = frozenset(("quilt", "top", "measures", "measure", "measured", "measuring"))
+_OF_TOP = "top_width"
 _SHORTEST = 4
 _NEXT_NUMBER = re.compile(rf" [a-z]+ {NUMBER}")
 _BARE_PAIR = re.compile(r"\d+ ?(?:by|x|×) ?\d+")
@@ -84,8 +87,9 @@ def taken(
         else:
             take_rows(taking, at, said)
     _take_yards(taking)
+    of_top = any(_OF_TOP in specs[calculator].by_name for _, calculator, _ in tabs if calculator in specs)
     for pair in taking.free(PAIR):
-        _take_pair(taking, pair, bed)
+        _take_pair(taking, beside_by(pair), bed, of_top=of_top)
     compared = [at for at in cloths if _is_compared(specs[tabs[at.tab][1]], tabs[at.tab][0], text)]
     cloth = cloths if len(cloths) == 1 else compared if len(compared) == 1 else []
     for at in cloth:
@@ -119,11 +123,16 @@ def _take_yards(taking: Taking) -> None:
             taking.use(number)
 
 
-def _take_pair(taking: Taking, pair: re.Match[str], bed: Mapping[str, object]) -> None:
-    """A size, of so much by so much: the width and the height of the first tab that wants both."""
+def _take_pair(taking: Taking, pair: re.Match[str], bed: Mapping[str, object], *, of_top: bool) -> None:
+    """A size, of so much by so much: the width and the height of the first tab that wants both.
+
+    That of a whole quilt is finished where nothing says that it is a top, or was measured; `of_top`: the
+    question is about a top, which is measured raw edge to raw edge.
+    """
     noun = next(words_on(taking.text, pair.end()), "")
     wanted = is_wanted(taking.text, pair.start()) and noun != "top"
-    kind = _kind_of_size(taking.text, pair, noun)
+    said, near = _kind_of_size(taking.text, pair), _of_what(taking.text, pair, noun)
+    of_part = any(stem(noun) in called for called in _PARTS.values())
     twins = [*_twins(taking.opens, "count")] if stem(noun) == "block" and _counts(taking, pair) else []
     for width, height in [*twins, *_twins(taking.opens)]:
         lists = [[*LENGTH.finditer(taking.text, *pair.span(n))] for n in (1, 2)]
@@ -135,13 +144,16 @@ def _take_pair(taking: Taking, pair: re.Match[str], bed: Mapping[str, object]) -
             and all(stem(noun) in called for part, called in _PARTS.items() if width.speaks_of(part))
             and not (width.speaks_of("mattress") and not _is_of_a_bed(taking.text, pair, noun, bed))
         ):
+            whole = width.spec.kind in ("measured", "finished") and not wanted and not of_part
+            raw = near != "quilt" if near else several or of_top
+            kind = said or (("cut" if raw else "finished") if whole else "")
             texts = [
                 "; ".join(taking.length(number, side.spec, kind, lists[1][-1][2]) for number in numbers)
                 for side, numbers in zip((width, height), lists, strict=True)
             ]
             if width.speaks_of("mattress") and _is_this_bed(texts, bed):
                 taking.use(pair)  # the table says the same
-            elif taking.put(width, texts[0]) and taking.put(height, texts[1]):
+            elif taking.put(width, texts[0], kind) and taking.put(height, texts[1], kind):
                 taking.use(pair)
             return
 
@@ -152,14 +164,16 @@ def _counts(taking: Taking, pair: re.Match[str]) -> bool:
     return bool(_BARE_PAIR.fullmatch(pair[0])) and any(number[2] for number in sizes)
 
 
-def _kind_of_size(text: str, pair: re.Match[str], noun: str) -> str:
-    """What a size is: as said, else a quilt's is finished, and a top's what was measured."""
+def _kind_of_size(text: str, pair: re.Match[str]) -> str:
+    """What is said of a size's kind, beside it or of one of its sides."""
     said = kind_said(text, pair.start(), pair.end()) or kind_said(pair[0], 0, pair.start(2) - pair.start())
     last = [*LENGTH.finditer(text, *pair.span(2))][-1][3].strip()
-    before = next((word for word in words_back(text, pair.start()) if word in ("quilt", "top")), "")
-    if said or last:
-        return said or ("finished" if last == "finished" else "cut")
-    return "finished" if (noun if noun in ("quilt", "top") else before) == "quilt" else ""
+    return said or ("" if not last else "finished" if last == "finished" else "cut")
+
+
+def _of_what(text: str, pair: re.Match[str], noun: str) -> str:
+    """Whether a size is said to be a quilt's, or one that was measured: by the nearest of these words."""
+    return noun if noun in _WHOLE else next((w for w in words_back(text, pair.start()) if w in _WHOLE), "")
 
 
 def _is_of_a_bed(text: str, pair: re.Match[str], noun: str, bed: Mapping[str, object]) -> bool:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import takewhile
+from itertools import pairwise, takewhile
 
 from boltend.core.values import Notation, NotationError
 from boltend.core.values.lengths import read_length
@@ -27,7 +27,7 @@ NUMBER = r"\d+(?:\.\d+|[ -]\d+/\d+|/\d+|[¼½¾⅛⅜⅝⅞])?"
 UNIT = r"(?: ?(?:inches|inch|in|cm|mm|m|yards|yard|yds|yd)\b| ?[\"″])?"
 KIND = r"(?: (?:finished|unfinished|raw|cut)\b(?! \d))?"
 _AND = r"(?:, (?:and )?|; | and )"
-_NO_NOUN = r"(?! ?(?!by\b|x\b)[a-z])"
+_NO_NOUN = r"(?! ?(?!by\b|x\b|and \d)[a-z])"
 """“by 72, 3 borders” is no list of two lengths."""
 _LIST = rf"{NUMBER}{UNIT}{KIND}(?:{_AND}{NUMBER}{UNIT}{KIND}{_NO_NOUN})*"
 
@@ -35,9 +35,19 @@ LENGTH = re.compile(rf"(?<![\w/.])({NUMBER})({UNIT})({KIND})(?![\w/])", re.IGNOR
 """One number, with its unit and what is said of its kind."""
 PAIR = re.compile(rf"(?<![\w/.])({_LIST}) ?(?:by|x|×) ?({_LIST})(?![\w/])", re.IGNORECASE)
 """So much by so much."""
+ONE_PAIR = re.compile(
+    rf"(?<![\w/.])({NUMBER}{UNIT}{KIND}) ?(?:by|x|×) ?({NUMBER}{UNIT}{KIND})(?![\w/])", re.IGNORECASE
+)
 SEVERAL = re.compile(rf"(?<![\w/.])(?:{NUMBER}{UNIT}{KIND}{_AND}){{2,}}{NUMBER}{UNIT}{KIND}(?![\w/])")
 """Three or more in a row."""
 _IN_A_ROW = re.compile(rf"(?<![\w/.])(by |x )?({NUMBER}{UNIT}(?: {NUMBER}{UNIT})+)(?= ?(by|x|×)\b)?(?![\w/])")
+_UP, _ACROSS = "long|high|tall|deep|down", "wide|across"
+_SIDED = re.compile(
+    rf"((?:, |\band )?)(?<![\w/.])({NUMBER}{UNIT}{KIND}) ({_UP}|{_ACROSS})"
+    rf"(?: (?:by|x) ({NUMBER}{UNIT}{KIND})(?: ({_UP}|{_ACROSS})\b)?"
+    rf"|,?(?: and)? ({NUMBER}{UNIT}{KIND}) ({_UP}|{_ACROSS})\b)"
+)
+"""“60 wide by 72 long”, “72 long and 60 wide”."""
 _SIZE_BETWEEN = re.compile(rf"(?: (?:finished|square|big|cut))*[ ]{NUMBER} ?(?:inches|inch|in|cm|\"|″)")
 
 _WORD = re.compile(r"[^\W\d_]+")
@@ -45,6 +55,8 @@ _BETWEEN = frozenset(words_of("a an the of at is are be with to each square fini
 """Words between a number and what it counts or measures."""
 _WANTED = frozenset(words_of("least reach reaches bring brings wanted want cover covers to until"))
 """Before a size that is wanted, and not in hand."""
+_WORKS = frozenset(("quilt", "bind", "back"))
+"""“to quilt 60 by 72” wants no size."""
 
 _SAID_BEFORE = re.compile(r"\b(finish\w*|unfinished|raw)(?: (?:size|of|is|at|to|top|quilt))* $")
 _SAID_BEHIND = re.compile(r" (?:[a-z]+ )?(finished|unfinished|raw|cut)\b(?! \d)")
@@ -54,13 +66,31 @@ _ALIKE = Fraction(5, 4)
 
 def in_figures(sentence: str) -> str:
     """A sentence in small letters, its numbers in figures, and commas between lengths in a row."""
-    text = _TIMES.sub(r" \1 ", " ".join(sentence.casefold().split()))
+    text = _TIMES.sub(r" \1 ", " ".join(re.sub(r"[()]", " ", sentence.casefold()).split()))
     text = _TENS.sub(
         lambda m: str(_WORDS[m[1]] + _WORDS[m[2]]) if _WORDS.get(m[2], 10) < 10 else m.group(), text
     )
     text = _WORD.sub(lambda m: str(_WORDS.get(m.group(), m.group())), text)
     text = _DOZEN.sub(lambda m: str(12 * int(m[1] if m[1].isdigit() else 1)), text)
-    return _IN_A_ROW.sub(_with_commas, text)
+    return _IN_A_ROW.sub(_with_commas, _SIDED.sub(_by_sides, text))
+
+
+def _by_sides(sided: re.Match[str]) -> str:
+    """“60 by 72”, the width first; behind other measurements of the same side the order stays."""
+    before, first, side = sided.group(1, 2, 3)
+    second = sided[4] or sided[6]
+    turned = not before and side in _UP and (sided[5] or sided[7] or "wide") in _ACROSS
+    return f"{before}{second} by {first}" if turned else f"{before}{first} by {second}"
+
+
+def beside_by(pair: re.Match[str]) -> re.Match[str]:
+    """Of a pair of lists whose numbers are not nearly the same only the two beside “by” are meant.
+
+    “60 x 72, 2 1/2 in strips” is 60 by 72.
+    """
+    sides = [[inches_of(number.group()) for number in LENGTH.finditer(side)] for side in pair.groups()]
+    alike = all(side and max(side) <= _ALIKE * min(side) for side in sides)
+    return pair if alike else ONE_PAIR.search(pair.string, pair.start(), pair.end()) or pair
 
 
 def _with_commas(row: re.Match[str]) -> str:
@@ -104,7 +134,8 @@ def words_back(text: str, start: int) -> Iterator[str]:
 
 def is_wanted(text: str, start: int) -> bool:
     """Whether one of the three words before a number says that a size is wanted."""
-    return bool(set([*words_back(text, start)][:3]) & _WANTED)
+    words = ["", *words_back(text, start)][:4]
+    return any(word in _WANTED and not (word == "to" and on in _WORKS) for on, word in pairwise(words))
 
 
 def past_a_size(text: str, end: int) -> int:

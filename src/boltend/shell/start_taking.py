@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from boltend.core.contract import GivenSpec
 from boltend.core.values import Notation, NotationError
+from boltend.core.values.lengths import show_length
 from boltend.shell.start_reading import kind_said, words_in
 from boltend.shell.typed import raw_of
 
@@ -20,6 +21,9 @@ _ALSO = {
     **dict.fromkeys(("fat", "pack", "roll"), "precu"),
 }
 """What a number is said to be, and how the given for it is called; by their stems."""
+
+_PIECES = ("piece", "square", "patch")
+"""Whose sizes are told as cut: in a quilt of them another is seen."""
 
 _ROWS = ("borde",)
 """What rows are asked for: a border's width is no “border step”."""
@@ -75,13 +79,23 @@ class Taking:
             return False
         return True
 
-    def put(self, at: Open, text: str) -> bool:
-        """Fill a given, where it takes the text."""
+    def put(self, at: Open, text: str, kind: str = "") -> bool:
+        """Fill a given, where it takes the text; its `kind` is told."""
         if at in self.values or not self.reads(at.spec, text):
             return False
         self.values[at] = raw_of(at.spec, text, self.how)
-        self.said.append((at.tab, at.spec.label, text))
+        self.said.append((at.tab, at.spec.label, self._told(at, text, kind)))
         return True
+
+    def _told(self, at: Open, text: str, kind: str) -> str:
+        """What was taken, and as what: of a piece's cut size also how large it is once it is sewn."""
+        if "finished" in text:
+            return text
+        plain = text.removesuffix(" cut")
+        if at.spec.kind == "cut" and any(map(at.speaks_of, _PIECES)):
+            cut = at.spec.reader.read(text, self.how, at.spec.unit)
+            return f"{plain} cut, which finishes at {show_length(cut - 2 * self.how.seam, self.how)}"
+        return f"{plain} {kind}".strip()
 
     def named(self, noun: str, kinds: Sequence[str]) -> Open | None:
         """The first given whose label begins with a noun, or with what the trade calls so."""
