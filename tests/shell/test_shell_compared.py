@@ -40,3 +40,17 @@ async def test_a_link_says_what_it_takes_by_its_label(shell: Shell) -> None:
         await it.sees("from “Blocks” · Width with", "from “Blocks” · Height with")
         assert "top_width" not in it.text()
         assert it.given("Borders")["top_width"] == {"from": "Blocks", "take": "top_width"}
+
+
+async def test_the_size_without_a_border_stands_with_its_blocks(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("queen bed 60 x 80, drop 13, 9 in blocks, cover")
+        await it.press("enter", "f6")
+        # 86 × 93 in is wanted: 10 × 11 blocks of 9 in are 90 × 99 in.
+        await it.sees("[Blocks]", "110 blocks, 10 × 11")
+        rows = it.rows()
+        at = next(n for n, row in enumerate(rows) if row.lstrip().startswith("Without a border"))
+        assert [row.split()[:6] for row in rows[at + 1 : at + 3]] == [
+            ["Width", "without", "a", "border", "90", "in"],
+            ["Height", "without", "a", "border", "99", "in"],
+        ]

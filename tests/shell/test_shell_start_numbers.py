@@ -262,10 +262,10 @@ def test_no_border_takes_the_borders_away(host: Any) -> None:
     start = next(s for s in host.starts if s.question == BED)
     bare, not_heard = without(start, "queen bed, 9 in blocks, no border", host.specs)
     assert not_heard == ""
-    assert [name for name, _, _ in bare.tabs] == ["Bed", "Grid", "Top", "Binding", "Backing", "Batting"]
+    assert [name for name, _, _ in bare.tabs] == ["Bed", "Blocks", "Top", "Binding", "Backing", "Batting"]
     givens = {name: givens for name, _, givens in bare.tabs}
     assert givens["Binding"]["width"] == {"from": "Top", "take": "width"}
-    assert (givens["Grid"]["border_least"], givens["Grid"]["border_most"]) == ("0", "0")
+    assert (givens["Blocks"]["border_least"], givens["Blocks"]["border_most"]) == ("0", "0")
     assert without(start, "queen bed, a border", host.specs) == (start, "")
     other = next(s for s in host.starts if s.question == BACKING)
     assert without(other, "backing without a border", host.specs) == (other, "without a border")
@@ -277,7 +277,7 @@ async def test_a_bed_without_borders_is_worked_out(shell: Shell) -> None:
         await it.press("enter")
         await it.sees("Drop at each side 13; Block width 9 in.", "Widest border 0")
         names = [tab.name for tab in it.desk.project.tabs]
-        assert names == ["Bed", "Grid", "Top", "Binding", "Backing", "Batting"]
+        assert names == ["Bed", "Blocks", "Top", "Binding", "Backing", "Batting"]
         assert [it.state(name) for name in names] == ["worked out"] * len(names)
         # 86 by 93 in are covered by 10 by 11 blocks of 9 in.
         top = it.desk.project.tab("Top")

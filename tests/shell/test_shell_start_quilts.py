@@ -86,7 +86,7 @@ async def test_thirty_blocks_of_nine_inches_two_borders_and_binding(begun: Any) 
 
 async def test_a_queen_bed_from_nine_inch_blocks(begun: Any) -> None:
     async with begun() as (it, hands):
-        tabs = ("Bed", "Grid", "Top", "Borders", "Binding", "Backing", "Batting")
+        tabs = ("Bed", "Blocks", "Top", "Borders", "Binding", "Backing", "Batting")
         await hands.ask("cover bed", *tabs)
         await hands.at("bed")
         await hands.press("space")
@@ -113,10 +113,10 @@ async def test_a_queen_bed_from_nine_inch_blocks(begun: Any) -> None:
 
 async def test_the_block_on_point_is_typed_once_too(begun: Any) -> None:
     async with begun() as (it, hands):
-        await hands.ask("on point bed", "Bed", "Grid", "Top", "Borders", "Binding", "Backing", "Batting")
+        await hands.ask("on point bed", "Bed", "Blocks", "Top", "Borders", "Binding", "Backing", "Batting")
         it.view.edit(lambda p: p, "")
         for tab, given, value in (("Bed", "mattress_width", "60"), ("Bed", "mattress_length", "80"),
-                                  ("Bed", "drop", "13"), ("Grid", "block_width", "9")):  # fmt: skip
+                                  ("Bed", "drop", "13"), ("Blocks", "block_width", "9")):  # fmt: skip
             from boltend.core.project.edits import set_given
 
             key = it.desk.project.tab(tab).key
@@ -126,7 +126,7 @@ async def test_the_block_on_point_is_typed_once_too(begun: Any) -> None:
 
 async def test_borders_that_bring_a_measured_top_to_a_size(begun: Any) -> None:
     async with begun() as (it, hands):
-        await hands.ask("borders to size", "Top", "Widths", "Borders", "Binding")
+        await hands.ask("borders to size", "Top", "Borders to size", "Borders", "Binding")
         await hands.at("widths")
         await hands.type("60 1/4;60 3/8;60 1/4")
         await hands.press("enter")

@@ -188,7 +188,7 @@ def _work(name: str, *tabs: str) -> Recovered:
 def with_kept(lines: list[Line]) -> list[Line]:
     """The same for somebody who has worked before."""
     works = [
-        _work("", "Bed", "Grid", "Top", "Borders", "Binding", "Backing", "Batting"),
+        _work("", "Bed", "Blocks", "Top", "Borders", "Binding", "Backing", "Batting"),
         _work("Backing for Anna", "Backing"),
         _work("Lot 7", "Blocks"),
         _work("Backing 87 by 93", "Backing"),

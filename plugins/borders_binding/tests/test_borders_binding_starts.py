@@ -31,7 +31,7 @@ def test_a_border_too_few_is_told_and_never_a_silent_size(how_many: int) -> None
     (start,) = (s for s in plugin.boltend_starts() if "to the size" in s.question)
     said = {
         "Top": {"widths": "60 1/4 in; 60 3/8 in; 60 1/4 in", "heights": "72 in"},
-        "Widths": {"target_width": "70 in", "target_height": "84 in", "how_many": how_many},
+        "Borders to size": {"target_width": "70 in", "target_height": "84 in", "how_many": how_many},
     }
     project = Project()
     for fabric in ("Inner border", "Outer border", "Binding"):

@@ -243,7 +243,7 @@ def in_a_project(
     at: int, bed: dict[str, object], block: dict[str, object], top: dict[str, object]
 ) -> Workbook:
     """A question's tabs as the shell would add them, with what a person types."""
-    typed: dict[str, dict[str, object]] = {"Bed": bed, "Grid": block, "Top": top}
+    typed: dict[str, dict[str, object]] = {"Bed": bed, "Blocks": block, "Top": top}
     project = Project(settings={"units": "inches"})
     for fabric in ("Border", "Binding", "Backing"):
         project = add_fabric(project, fabric)
@@ -264,7 +264,7 @@ def test_a_queen_bed_from_nine_inch_blocks_at_least_covering() -> None:
     """The whole question: drop 13 in, 9 in blocks; typed are the bed, the drop and the block."""
     block: dict[str, object] = {"block_width": "9 in", "block_height": "9 in"}
     found = everything_found(in_a_project(0, {**QUEEN}, {"block_width": "9 in"}, block))
-    assert (found["Grid"]["across"], found["Grid"]["down"], found["Grid"]["border_sides"]) == (
+    assert (found["Blocks"]["across"], found["Blocks"]["down"], found["Blocks"]["border_sides"]) == (
         9,
         10,
         Fr(5, 2),
@@ -272,7 +272,7 @@ def test_a_queen_bed_from_nine_inch_blocks_at_least_covering() -> None:
     assert (found["Top"]["width"], found["Top"]["height"]) == (81, 90)
     # The borders make what the grid promised, and binding, backing and batting go round that.
     for side in ("width", "height"):
-        assert found["Borders"][side] == found["Grid"][side] >= found["Bed"][side]
+        assert found["Borders"][side] == found["Blocks"][side] >= found["Bed"][side]
     assert (found["Borders"]["width"], found["Borders"]["height"]) == (86, 95)
     assert found["Binding"]["length"] >= 2 * (86 + 95)
     assert found["Backing"]["backing_height"] >= 95 + 8
@@ -282,7 +282,7 @@ def test_a_queen_bed_from_nine_inch_blocks_at_least_covering() -> None:
 def test_the_same_on_point() -> None:
     found = everything_found(in_a_project(1, {**QUEEN}, {"block_width": "9 in"}, {"block": "9 in"}))
     for side in ("width", "height"):
-        assert found["Borders"][side] == found["Grid"][side] >= found["Bed"][side]
+        assert found["Borders"][side] == found["Blocks"][side] >= found["Bed"][side]
 
 
 def test_a_start_names_real_calculators_givens_and_founds() -> None:

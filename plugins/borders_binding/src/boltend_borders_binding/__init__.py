@@ -40,13 +40,13 @@ def boltend_starts() -> list[Start]:
             question="Which borders bring my top to the size I want?",
             tabs=(
                 ("Top", "measured_top", {}),
-                ("Widths", "border_to_size", _linked("Top", "top_width", "top_height")),
+                ("Borders to size", "border_to_size", _linked("Top", "top_width", "top_height")),
                 (
                     "Borders",
                     "borders",
                     {
                         **_linked("Top", "top_width", "top_height"),
-                        **_linked("Widths", "target_width", "target_height"),
+                        **_linked("Borders to size", "target_width", "target_height"),
                         "borders": _two_borders(),
                     },
                 ),
@@ -77,8 +77,8 @@ def _two_borders() -> list[dict[str, object]]:
         {
             "name": name,
             "fabric": f"{name.capitalize()} border",
-            "width": {"from": "Widths", "take": f"border_{number}_sides"},
-            "width_ends": {"from": "Widths", "take": f"border_{number}_ends"},
+            "width": {"from": "Borders to size", "take": f"border_{number}_sides"},
+            "width_ends": {"from": "Borders to size", "take": f"border_{number}_ends"},
         }
         for number, name in ((1, "inner"), (2, "outer"))
     ]

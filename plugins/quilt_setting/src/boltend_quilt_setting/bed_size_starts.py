@@ -11,7 +11,7 @@ def _for_a_bed(question: str, top: str, grid: dict[str, object], block: dict[str
     size = _linked("Borders", width="width", height="height")
     border: dict[str, object] = {
         "name": "border", "fabric": "Border",
-        **_linked("Grid", width="border_sides", width_ends="border_ends")
+        **_linked("Blocks", width="border_sides", width_ends="border_ends")
     }  # fmt: skip
     # A border of nothing would leave the tab of borders without an answer, so the narrowest is 1 in here.
     wanted = {**_linked("Bed", target_width="width", target_height="height"), "border_least": "1 in"}
@@ -19,8 +19,8 @@ def _for_a_bed(question: str, top: str, grid: dict[str, object], block: dict[str
         question=question,
         tabs=(
             ("Bed", "bed_size", {}),
-            ("Grid", "grid_for_size", {**wanted, **grid}),
-            ("Top", top, {**block, **_linked("Grid", across="across", down="down")}),
+            ("Blocks", "grid_for_size", {**wanted, **grid}),
+            ("Top", top, {**block, **_linked("Blocks", across="across", down="down")}),
             ("Borders", "borders", {
                 **_linked("Top", top_width="width", top_height="height"), "borders": [border]
             }),
@@ -35,14 +35,14 @@ FOR_A_BED = _for_a_bed(
     "How many of my blocks cover this bed, and what for borders, binding and backing?",
     "straight_set",
     {},
-    _linked("Grid", block_width="block_width", block_height="block_height"),
+    _linked("Blocks", block_width="block_width", block_height="block_height"),
 )
-"""The person chooses the bed, and types its drop and, in the grid, the block."""
+"""The person chooses the bed, and types its drop and, in “Blocks”, the block."""
 
 FOR_A_BED_ON_POINT = _for_a_bed(
     "How many of my blocks on point cover this bed, and what for all the rest?",
     "on_point",
     {"blocks_set": "on point"},
-    _linked("Grid", block="block_width"),
+    _linked("Blocks", block="block_width"),
 )
 """The same with the blocks on point."""
