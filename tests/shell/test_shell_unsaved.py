@@ -217,3 +217,20 @@ async def test_unsaved_work_never_stands_where_a_question_is_asked(shell: Shell)
         await it.sees("unsaved work")
         assert it.app.screen.chosen.words == "A framed sheet, from the start?"
         assert it.app.screen.in_sight[-1].kind == "unsaved work"
+
+
+async def test_undo_does_not_empty_a_quilt_that_was_gone_on_with(shell: Shell) -> None:
+    async with shell(None) as it:
+        await it.type("framed sheet")
+        await it.press("enter")
+        await it.wait(lambda: it.view.place is not None)
+        await it.type("6")
+    async with shell(None) as it:
+        await it.press("enter")
+        await it.sees("Gone on with the work of")
+        await it.press("ctrl+z")
+        await it.sees("nothing to undo")
+        assert it.given("Sheet") == {"size": "6"}
+        await it.type("7")
+        await it.press("ctrl+z")
+        assert it.given("Sheet") == {"size": "6"}, "only what was typed since"

@@ -305,7 +305,12 @@ class Desk:
 
     def take_recovered(self, found: Recovered) -> None:
         """Go on with unsaved work; its old journal goes once it stands in the new one."""
-        self.edit(found.project, "unsaved work of " + when_words(found.when))
+        if self.untitled:
+            # Nothing stood here before: undo has nowhere to go back to, and must not empty it.
+            self.history = History(found.project)
+            self._follow()
+        else:
+            self.edit(found.project, "unsaved work of " + when_words(found.when))
         self._taken = found.project
         self.keeper.forget(found)
 
