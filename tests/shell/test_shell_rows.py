@@ -83,3 +83,12 @@ async def test_a_border_without_a_name_is_called_by_its_number(shell: Shell) -> 
         await it.sees("Borders: Border 1 · Fabric")
         await it.press("enter")
         await it.wait(lambda: it.view.place == Place("borders", 0, "fabric"), "the empty cell that was found")
+
+
+async def test_the_line_below_a_row_says_the_keys_of_its_signs(shell: Shell) -> None:
+    async with shell() as it:
+        await it.press("f6")
+        await it.to("rings", 1, "name")
+        await it.sees("Name: any words · Alt+Del removes the row · ^o adds a row")
+        await it.press("alt+delete")
+        await it.wait(lambda: len(it.given("Frame")["rings"]) == 1)

@@ -37,7 +37,9 @@ def say_of(spec: GivenSpec, look: Look, row: int = -1, room: int = ROOM) -> str:
         hint = hint.replace(": the default", " empties it")
     if spec.kind == "rows":
         hint = f"Space or {key_of('add_row')} adds a row, {key_of('link')} links all of it"
-    return head + _fitting([part for part in (spec.help, hint, limits_of(spec)) if part], room - len(head))
+    keys = (f"{key_of('remove_row')} removes the row", f"{key_of('add_row')} adds a row") if row >= 0 else ()
+    parts = (spec.help, hint, *keys, limits_of(spec))  # a limit is told when it is passed
+    return head + _fitting([part for part in parts if part], room - len(head))
 
 
 def limits_of(spec: GivenSpec) -> str:
