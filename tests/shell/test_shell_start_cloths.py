@@ -1,5 +1,6 @@
 """Cloth in hand in a typed question: which question it finds, and the rows that it fills."""
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -22,6 +23,7 @@ Shell = Any
 YARDS = "I have these yards of fabric: how large a quilt of squares?"
 LEFT = "Is the fabric that I have left enough for my borders?"
 PRECUT = "How many blocks do my precuts make, and which quilts?"
+WHOLE = "My precut squares are the blocks, left whole: which quilts do they make?"
 PRINTED = "Is the yardage that is printed for my backing enough?"
 
 
@@ -64,6 +66,8 @@ THREE = [{"have": "3 yd", "name": "cream"}, {"have": "2 yd", "name": "blue"},
         ("2 yd cream for a 60 x 80 quilt of 5 in squares",
          {"piece_width": "5 in", "fabrics": [{"have": "2 yd", "name": "cream"}]}),
         ("cream, blue and rust in 9 in squares", {"piece_width": "9 in"}),
+        ("40 squares of 5 in from 2 yd",  # out of yards squares are cut
+         {"piece_width": "5 in", "fabrics": [{"have": "2 yd"}]}),
         ("v3 yd, 1/2/3 yd, yd 3", {}),
     ],
 )  # fmt: skip
@@ -81,7 +85,7 @@ def test_what_was_put_where_is_told_and_what_was_not_is_left(host: Any) -> None:
     got = filled(host, YARDS, "3 yd cream at 12.50, 2 fat quarters, 9 in squares")
     assert got.said == (
         ("Yards in hand", "3 yd cream"),
-        ("Fat quarters and other precuts", "2 fat quarter"),
+        ("Fat quarters and other precuts", "2 × fat quarter"),
         ("Square, or piece width", "9 in cut, which finishes at 8 1/2 in"),
     )
     assert got.left == ("12.50",)
@@ -107,6 +111,42 @@ def test_a_size_that_is_no_pieces_fills_no_precut(host: Any) -> None:
     got = filled(host, PRECUT, "fat quarters for a 60 x 80 quilt of 5 in squares")
     assert got.givens[0] == {"precut": "fat quarter"}
     assert set(got.left) == {"60", "80", "5 in"}
+
+
+TEN = "10 in square pack"
+
+
+@pytest.mark.parametrize(
+    ("sentence", "row", "size", "sash"),
+    [
+        ("one 10 in square pack of 42, 1 in sashing", {"how_many": 42, "precut": TEN}, "10 in", "1 in"),
+        ("42 squares of 10 in, 1 in sashing", {"how_many": 42, "precut": TEN}, "10 in", "1 in"),
+        ("forty-two 10 in squares with 1 in sashing", {"how_many": 42, "precut": TEN}, "10 in", "1 in"),
+        # A pack has 42 by our own table of precuts.
+        ("two 10 in square packs, sashing 1 in", {"how_many": 84, "precut": TEN}, "10 in", "1 in"),
+        ("2 in sashing and my 10 in square pack", {"precut": TEN}, "10 in", "2 in"),
+        ("60 squares of 5 in", {"how_many": 60, "precut": "5 in square pack"}, "5 in", None),
+    ],
+)
+def test_squares_that_are_left_whole(
+    host: Any, lines: Any, sentence: str, row: dict[str, object], size: str, sash: str | None
+) -> None:
+    assert found_lines(lines, sentence)[0].words == WHOLE
+    got = filled(host, WHOLE, sentence)
+    assert got.givens == ({"precuts": [row], "piece_width": size}, {"sash": sash} if sash else {})
+    assert got.left == ()
+
+
+async def test_a_pack_of_squares_is_set_with_a_sash_by_one_sentence(shell: Shell) -> None:
+    async with shell(None, bench=host_bench) as it:
+        await it.type("one 10 in square pack of 42, 1 in sashing")
+        await it.press("enter")
+        await it.sees("42 × 10 in square pack", "10 in cut, which finishes", "at 9 1/2 in")
+        quilt = it.desk.project.tab("Quilt")
+        found = it.desk.book.results[quilt.key].found
+        # 6 by 7 of 9 1/2 in, with 5 and 6 sashes of 1 in between.
+        assert (found["across"], found["down"]) == (6, 7)
+        assert (found["width"], found["height"]) == (62, Fraction(145, 2))
 
 
 @pytest.mark.parametrize(

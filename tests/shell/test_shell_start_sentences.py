@@ -145,6 +145,7 @@ SENTENCES = [
     ("how much will the backing cost", UNDER),
     ("queen bed, 9 in blocks, what would that cost", BED),
     ("20 blocks of 12 in, borders 3 and 5, 12.50 a yard", MANY),
+    ("12 in square blocks with 2 in sashing, 20 of them", (MANY, STRAIGHT)),
     ("how much is it", COST),
     ("how much does the fabric cost", COST),
     ("what does my quilt cost", COST),

@@ -49,6 +49,9 @@ def without_costs(text: str, empty: Container[str]) -> str:
     return rest if told or any(word not in empty for word in _OF_ANYTHING.findall(rest)) else text
 
 
+LEFT_WHOLE = "squares are the blocks"
+"""Of squares that are set with a sash, or counted and sized, nothing is cut."""
+
 CUES = (
     (
         rf"\b(?:to|reach|until|want|wants)(?: (?:get|make|reach|at|least|about|be|to|it))* {_BY}"
@@ -65,6 +68,12 @@ CUES = (
         r"^(?!.*\b(?:backings?|bindings?|borders?|patterns?|prints?|printed|enough|says)\b)"
         r".*(?:\d ?(?:yds?|yards?)\b|\d fat (?:quarters?|eighths?)\b.*\bsquares?\b)",
         "these yards",
+    ),
+    (
+        r"^(?!.*\d ?(?:yds?|yards?)\b)(?!.*\b(?:pieces?|patch|triangles?|blocks? of|fat|cut)\b)"
+        rf"(?=.*{_N}{_IN} (?:squares|square packs?)\b.*\bsash|.*\bsash.*{_N}{_IN} (?:squares|square packs?)\b"
+        rf"|.*\b(?:\d+|{_FEW}) squares of {_N}{_IN})",
+        LEFT_WHOLE,
     ),
     (r"(?=.*\b(?:backing|pattern|prints?|printed|enough|says)\b).*\d ?(?:yds?|yards?)\b", "printed"),
     (r"\d ?(?:by|x|×) ?\d+ blocks?\b", "is a top"),

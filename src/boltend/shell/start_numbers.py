@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from boltend.core.contract import CalculatorSpec, Table
 from boltend.core.values import Notation
-from boltend.shell.start_cloths import has_cloth, take_cloth
+from boltend.shell.start_cloths import has_cloth, take_cloth, take_whole_squares
 from boltend.shell.start_prices import PriceSaid, take_prices
 from boltend.shell.start_reading import (
     LENGTH,
@@ -100,6 +100,7 @@ def taken(
         _take_one(taking, number)
     for at in cloth if compared else ():
         _take_width(taking, at, several=True, last=True)
+    take_whole_squares(taking)
     filled: list[dict[str, object]] = [{} for _ in tabs]
     for at, value in taking.values.items():
         filled[at.tab][at.spec.name] = value

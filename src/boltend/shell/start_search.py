@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import log2
 from typing import NamedTuple, TypeVar
 
-from boltend.shell.start_cues import NUMBERS, cues_of, without_costs, without_measures
+from boltend.shell.start_cues import LEFT_WHOLE, NUMBERS, cues_of, without_costs, without_measures
 
 T = TypeVar("T")
 
@@ -53,7 +53,7 @@ _OF_COSTS = frozenset(
 """Words beside a cost of which nothing else is asked."""
 
 _OUT_OF_A_PACK = re.compile(
-    r"\d(?: in| inch|\")? (?:square|strip)s?\b|\b(?:square pack|strip roll|fat quarter)"
+    r"\d(?: in| inch|\")? (?:square|strip)s?\b(?! blocks?\b)|\b(?:square pack|strip roll|fat quarter)"
 )
 """“10 in squares” and the like are precuts, whatever else is made of squares."""
 
@@ -109,8 +109,9 @@ def matching(
     words = words_of(without_measures(low)) if not numbers else said
     words = [word for word in words if not is_number(word)] or said
     asked = cues_of(low) if not numbers else []
-    if _OUT_OF_A_PACK.search(low) and not _YARDS.search(low):
-        words = [*(word for word in words if word not in _PACKS), "precuts"]
+    if LEFT_WHOLE in asked or (_OUT_OF_A_PACK.search(low) and not _YARDS.search(low)):
+        meant = ["precut", "whole"] if LEFT_WHOLE in asked else ["precuts"]
+        words = [*(word for word in words if word not in _PACKS), *meant]
     texts = [_Text(f" {title(item).casefold()} ", f" {rest(item).casefold()} ") for item in items]
     telling = [word for word in words if word not in _SMALL]
     for tried in (*([said] if numbers else []), telling or words):

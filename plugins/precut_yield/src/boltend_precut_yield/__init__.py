@@ -6,7 +6,13 @@ from boltend_precut_yield.pieces_in_hand import pieces_in_hand
 from boltend_precut_yield.precut_plan import precut_plan
 from boltend_precut_yield.precut_yield import precut_yield
 from boltend_precut_yield.precuts import PRECUTS
-from boltend_precut_yield.starts import FROM_BLOCKS, FROM_YARDS, OUT_OF_PRECUTS, THIS_IS_ALL
+from boltend_precut_yield.starts import (
+    FROM_BLOCKS,
+    FROM_YARDS,
+    OUT_OF_PRECUTS,
+    SQUARES_AS_BLOCKS,
+    THIS_IS_ALL,
+)
 
 boltend_contract = 1
 
@@ -26,4 +32,4 @@ def boltend_tables() -> list[Table]:
 @hookimpl
 def boltend_starts() -> list[Start]:
     """Questions that begin with what there is."""
-    return [THIS_IS_ALL, OUT_OF_PRECUTS, FROM_BLOCKS, FROM_YARDS]
+    return [THIS_IS_ALL, OUT_OF_PRECUTS, FROM_BLOCKS, FROM_YARDS, SQUARES_AS_BLOCKS]

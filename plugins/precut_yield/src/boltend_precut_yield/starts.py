@@ -1,6 +1,10 @@
 """Where a person may start who counts what there is."""
 
+from collections.abc import Mapping
+
 from boltend.plugin import Start
+
+Tabs = tuple[tuple[str, str, Mapping[str, object]], ...]
 
 THIS_IS_ALL = Start(
     question="This is all I have: how large, and what for borders and binding?",
@@ -78,20 +82,27 @@ OUT_OF_PRECUTS = Start(
 )
 """From precuts to blocks to the size of a quilt; the person types the precut and the pieces of a block."""
 
-FROM_YARDS = Start(
-    question="I have these yards of fabric: how large a quilt of squares?",
-    tabs=(
-        ("Squares", "pieces_in_hand", {}),
-        (
-            "Quilt",
-            "fabric_in_hand",
-            {
-                "blocks": {"from": "Squares", "take": "pieces"},
-                "block_width": {"from": "Squares", "take": "piece_width"},
-                "block_height": {"from": "Squares", "take": "piece_height"},
-            },
-        ),
+_OF_PLAIN_SQUARES: Tabs = (
+    ("Squares", "pieces_in_hand", {}),
+    (
+        "Quilt",
+        "fabric_in_hand",
+        {
+            "blocks": {"from": "Squares", "take": "pieces"},
+            "block_width": {"from": "Squares", "take": "piece_width"},
+            "block_height": {"from": "Squares", "take": "piece_height"},
+        },
     ),
+)
+
+FROM_YARDS = Start(
+    question="I have these yards of fabric: how large a quilt of squares?", tabs=_OF_PLAIN_SQUARES
 )
 """From yards and fat quarters to plain squares to every quilt that they make; one types the yards and the
 square. Its size is a cut one, and the link to the quilt takes the seams off."""
+
+SQUARES_AS_BLOCKS = Start(
+    question="My precut squares are the blocks, left whole: which quilts do they make?",
+    tabs=_OF_PLAIN_SQUARES,
+)
+"""The same from packs of squares: nothing is cut, each square is a block. A sash is typed in the quilt."""
