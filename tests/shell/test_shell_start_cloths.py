@@ -137,6 +137,23 @@ def test_squares_that_are_left_whole(
     assert got.left == ()
 
 
+@pytest.mark.parametrize(
+    ("sentence", "many"),
+    [
+        ("one 10 in square pack of 42, what can I make", 42),
+        ("two 10 in square packs, how many blocks", 84),  # 42 and 40 in each by our own table of precuts
+        ("two 2 1/2 in strip rolls, how many blocks", 80),
+        ("5 in squares, three packs, how many blocks", 126),
+        ("2 1/2 in strip roll, 40 strips, how big", 40),
+        ("a 10 in square pack, how many blocks", None),
+    ],
+)
+def test_packs_are_the_precuts_in_them(host: Any, sentence: str, many: int | None) -> None:
+    got = filled(host, PRECUT, sentence)
+    assert got.givens[0].get("precuts") == many
+    assert got.left == ()
+
+
 async def test_a_pack_of_squares_is_set_with_a_sash_by_one_sentence(shell: Shell) -> None:
     async with shell(None, bench=host_bench) as it:
         await it.type("one 10 in square pack of 42, 1 in sashing")

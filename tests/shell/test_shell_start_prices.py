@@ -77,6 +77,7 @@ async def test_the_price_is_that_of_all_that_the_question_buys(shell: Shell) -> 
         await it.type("20 blocks of 12 in, borders 3 and 5, 12.50 a yard")
         await it.press("enter")
         await says(it, "Borders 3, 5; price 12.50 a yard: for Inner border, Outer border, Binding.")
+        await says(it, "Shift+F5: the yardage that a pattern prints.")
         assert prices(it) == dict.fromkeys(("Inner border", "Outer border", "Binding"), "12.50 per yard")
         # 4 × 12 by 5 × 12, with 2 × (3 + 5) round it.
         borders = it.desk.project.tab("Borders")

@@ -196,7 +196,9 @@ class TabView(AskedView):
             self.show_begun(made[at].key, taken.givens[at])
             few = not taken.said and not taken.left
             priced = ", ".join(f"“{name}”" for name in fabrics) if few else "the fabrics"
-            more = f"{key_of('fabrics')}: price of {priced}, and the yardage that a pattern prints."
+            has_price = taken.price is not None and taken.price.words not in taken.left
+            price = "" if has_price else f"price of {priced}, and "
+            more = f"{key_of('fabrics')}: {price}the yardage that a pattern prints."
             words = said_words(taken) + question_words(start, specs)
             lines = (words, self._came_to(made), more if fabrics else "")
             if any(lines):

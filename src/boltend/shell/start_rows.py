@@ -78,10 +78,24 @@ def take_row(taking: Taking, tables: Callable[[str], Table | None]) -> Mapping[s
         if len(names) > 1 and taking.how.system != "cm":
             names = [name for name in names if name.startswith("US ")] or names[: _only_precuts(names)]
         if len(names) == 1 and taking.put(at, names[0]):
+            _take_packs(taking, names[0], table.rows[names[0]].get("pieces"))
             if names[0][0].isdigit():
                 taking.use(found[names[0]])  # its size is its name
             return table.rows[names[0]]
     return {}
+
+
+def _take_packs(taking: Taking, name: str, pieces: object) -> None:
+    """So many packs, or a pack of so many, as the precuts that are in them; `pieces` are in one."""
+    one = re.escape(name.rpartition(" ")[0])
+    packs = re.compile(
+        rf"(?<![\w/.])(?:(\d+) )?(?:{one} )?(?:pack|roll)s?(?: (?:of|with) (\d+))?(?![\w/.]| in\b)"
+    )
+    at = taking.named("precut", ("count",))
+    for match in taking.free(packs) if at is not None else ():
+        each = match[2] or (pieces if match[1] else None)
+        if at is not None and each and taking.put(at, str(int(match[1] or 1) * int(str(each)))):
+            taking.use(match)
 
 
 def _row_pattern(name: str) -> re.Pattern[str]:
