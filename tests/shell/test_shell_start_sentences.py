@@ -34,6 +34,7 @@ BACKING = "How much backing, and which way do its seams run?"
 YARDS = ("How many squares or other pieces", "I have these yards of fabric")
 ENOUGH = "Is the yardage that is printed for my backing enough?"
 PRECUT = "How many blocks do my precuts make, and which quilts?"
+WHOLE = "My precut squares are the blocks, left whole: which quilts do they make?"
 THREAD = "How much thread will the quilting take, and how long?"
 PIECING = "How much thread will the piecing take?"
 TRIM = "My blocks came out unequal: what do I trim them to?"
@@ -147,6 +148,11 @@ SENTENCES = [
     ("20 blocks of 12 in, borders 3 and 5, 12.50 a yard", MANY),
     ("12 in square blocks with 2 in sashing, 20 of them", (MANY, STRAIGHT)),
     ("how much is it", COST),
+    ("what does a 60 by 72 quilt cost", COST),
+    ("backing for a 90 x 100 quilt, 108 wide at 22.99 per yard", (UNDER, BACKING)),
+    ("12.50 a yard for 20 blocks of 12 in", MANY),
+    ("5 in squares, two packs, 1 in sashing", WHOLE),
+    ("one 10 in square pack of 42, 1 in sashing", WHOLE),
     ("how much does the fabric cost", COST),
     ("what does my quilt cost", COST),
 ]

@@ -39,14 +39,13 @@ _OF_ANYTHING = re.compile(r"[^\W\d_]+")
 
 
 def without_costs(text: str, empty: Container[str]) -> str:
-    """A sentence without what it says of money, where it asks for something besides, or holds numbers.
+    """A sentence without what it says of money, where it asks for something besides.
 
     `empty`: words that say nothing of what it asks for.
     """
     text = _HOW_MUCH.sub("cost", text)
     rest = _COSTS.sub(" ", PRICE.sub(" ", text))
-    told = any(character.isdigit() for character in rest)
-    return rest if told or any(word not in empty for word in _OF_ANYTHING.findall(rest)) else text
+    return rest if any(word not in empty for word in _OF_ANYTHING.findall(rest)) else text
 
 
 LEFT_WHOLE = "squares are the blocks"
