@@ -72,5 +72,5 @@ async def test_what_was_sent_is_what_the_screen_says(
         for key in keys:
             await it.press(key)
             await it.pilot.pause(0.05)
-            assert paper.rows == it.rows(), f"after {key}"
+            await it.wait(lambda: paper.rows == it.rows(), f"all of it painted after {key}")
         assert paper.partly > before, "it was to be painted in parts, not as a whole"
