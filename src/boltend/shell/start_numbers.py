@@ -9,16 +9,17 @@ from typing import NamedTuple
 
 from boltend.core.contract import CalculatorSpec, Table
 from boltend.core.values import Notation
+from boltend.core.values.lengths import inches_of
 from boltend.shell.start_cloths import has_cloth, take_cloth, take_whole_squares
 from boltend.shell.start_prices import PriceSaid, take_prices
 from boltend.shell.start_reading import (
+    INCHES,
     LENGTH,
     NUMBER,
     PAIR,
     SEVERAL,
     beside_by,
     in_figures,
-    inches_of,
     is_wanted,
     kind_said,
     past_a_size,
@@ -185,9 +186,8 @@ def _is_of_a_bed(text: str, pair: re.Match[str], noun: str, bed: Mapping[str, ob
 
 def _is_this_bed(texts: Sequence[str], bed: Mapping[str, object]) -> bool:
     sizes = [bed.get("width"), bed.get("length")]
-    return all(isinstance(size, str) for size in sizes) and [inches_of(str(size)) for size in sizes] == [
-        inches_of(text) for text in texts
-    ]
+    of_bed = [inches_of(size, INCHES) for size in sizes if isinstance(size, str)]
+    return of_bed == [inches_of(text, INCHES) for text in texts]
 
 
 def _twins(opens: list[Open], kind: str = "") -> Iterator[tuple[Open, Open]]:

@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 from itertools import pairwise, takewhile
 
-from boltend.core.values import Notation, NotationError
-from boltend.core.values.lengths import read_length
+from boltend.core.values import Notation
+from boltend.core.values.lengths import inches_of, nearly_alike
 from boltend.shell.start_search import words_of
 
 _WORDS = {
@@ -60,8 +59,8 @@ _WORKS = frozenset(("quilt", "bind", "back"))
 
 _SAID_BEFORE = re.compile(r"\b(finish\w*|unfinished|raw)(?: (?:size|of|is|at|to|top|quilt))* $")
 _SAID_BEHIND = re.compile(r" (?:[a-z]+ )?(finished|unfinished|raw|cut)\b(?! \d)")
-_INCHES = Notation()
-_ALIKE = Fraction(5, 4)
+INCHES = Notation()
+"""Where no unit is said, inches are meant."""
 
 
 def in_figures(sentence: str) -> str:
@@ -88,27 +87,24 @@ def beside_by(pair: re.Match[str]) -> re.Match[str]:
 
     “60 x 72, 2 1/2 in strips” is 60 by 72.
     """
-    sides = [[inches_of(number.group()) for number in LENGTH.finditer(side)] for side in pair.groups()]
-    alike = all(side and max(side) <= _ALIKE * min(side) for side in sides)
-    return pair if alike else ONE_PAIR.search(pair.string, pair.start(), pair.end()) or pair
+    sides = [
+        [inches_of(number.group(), INCHES) for number in LENGTH.finditer(side)] for side in pair.groups()
+    ]
+    return (
+        pair
+        if all(map(nearly_alike, sides))
+        else ONE_PAIR.search(pair.string, pair.start(), pair.end()) or pair
+    )
 
 
 def _with_commas(row: re.Match[str]) -> str:
     """“60 1/4 60 3/8 60 1/4” is three times nearly the same; “12 12 in blocks” are twelve of 12 in."""
     several = [number.group() for number in LENGTH.finditer(row[2])]
-    values = [inches_of(text) for text in several]
+    values = [inches_of(text, INCHES) for text in several]
     measured = len(several) > 2 or row[1] or row[3]
-    if measured and max(values) <= _ALIKE * min(values):
+    if measured and nearly_alike(values):
         return (row[1] or "") + ", ".join(several)
     return row.group()
-
-
-def inches_of(text: str, how: Notation = _INCHES) -> Fraction:
-    """A length in inches, and so where no unit is said, unless `how` says another; 0 for what is none."""
-    try:
-        return read_length(text, how)[0]
-    except (NotationError, ValueError):
-        return Fraction(0)
 
 
 def kind_said(text: str, start: int, end: int) -> str:

@@ -5,7 +5,8 @@ from collections.abc import Callable, Mapping, Sequence
 
 from boltend.core.contract import Table
 from boltend.core.project.plain import folded
-from boltend.shell.start_reading import LENGTH, NUMBER, UNIT, inches_of
+from boltend.core.values.lengths import inches_of
+from boltend.shell.start_reading import INCHES, LENGTH, NUMBER, UNIT
 from boltend.shell.start_taking import Open, Taking
 
 _COUNTED = (
@@ -41,7 +42,7 @@ def take_rows(taking: Taking, at: Open, said: object) -> None:
     before = rf"({_MEASURED}(?:(?:, | and ){_MEASURED})*)(?: wide)? (?:[a-z]+ )?{noun}"
     for found in (*taking.free(re.compile(behind)), *taking.free(re.compile(before))):
         widths = [match.group().strip() for match in LENGTH.finditer(found[1])]
-        if all(taking.reads(width, text) and 0 < inches_of(text) <= _WIDEST for text in widths):
+        if all(taking.reads(width, text) and 0 < inches_of(text, INCHES) <= _WIDEST for text in widths):
             if len(widths) == 1:
                 widths *= min(max(1, many), _MOST)
             rows += [_named(at, n) if rows else {} for n in range(len(rows) + 1, len(widths) + 1)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from fractions import Fraction
 from functools import lru_cache
 
@@ -53,6 +54,19 @@ def read_length(text: str, how: Notation, unit: str = "") -> tuple[Fraction, str
         NotationError: pointing at the character, with what would do.
     """
     return guarded(text, lambda typed: scan_length(typed, how, unit))
+
+
+def inches_of(text: str, how: Notation) -> Fraction:
+    """Return the inches of a text, 0 of one that is no length: for who only looks whether it might be one."""
+    try:
+        return read_length(text, how)[0]
+    except (NotationError, ValueError):
+        return Fraction(0)
+
+
+def nearly_alike(inches: Collection[Fraction]) -> bool:
+    """Whether these may be one side measured in several places: the most is no quarter above the least."""
+    return bool(inches) and 4 * max(inches) <= 5 * min(inches)
 
 
 def scan_length(text: str, how: Notation, unit: str) -> tuple[Fraction, str | None]:
