@@ -33,8 +33,8 @@ class Subject:
     whose step is another one in metric *inside* the calculator, so that they differ between the systems by
     right. `covers` is the author's own check that what was found covers what was needed: it gets the givens,
     defaults among them, and the `Worked`, whose `settings` are not always the usual ones; it raises
-    AssertionError. `seconds` is the longest that any call may take, `examples` how many givens each check
-    draws.
+    AssertionError. `seconds` (of the processor) is the longest that any call may take, `examples` how many
+    givens each check draws.
     """
 
     calculator: Calculator
