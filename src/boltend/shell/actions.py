@@ -91,7 +91,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("unlink", "Unlink this given, and keep its value", "Given", ("shift+f4",), ""),
     Action("results", "To what was found, and back to the givens", "Screen", ("alt+r",), ""),
     Action("cautions", "Cautions of this tab", "Screen", ("alt+k",), ""),
-    Action("next_tab", "Next tab", "Screen", ("f6", "ctrl+pagedown"), "Tabs"),
+    Action("next_tab", "Next tab", "Screen", ("f6", "ctrl+pagedown"), "Next"),
     Action("previous_tab", "Previous tab", "Screen", ("shift+f6", "ctrl+pageup"), ""),
     Action("add_tab", "Add a tab", "Tab", ("f7",), "Add"),
     Action("duplicate_tab", "Duplicate this tab", "Tab", ("shift+f7",), ""),
