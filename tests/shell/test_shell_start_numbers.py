@@ -290,7 +290,7 @@ async def test_what_was_not_used_and_the_tip_stand_on_lines_of_their_own(shell: 
         await it.press("enter")
         await it.sees("Not used: 7 in.")
         rows = [row.strip() for row in it.rows()]
-        assert "Not used: 7 in." in rows
+        assert "! Not used: 7 in." in rows
         assert any(row.startswith("Shift+F5: ") for row in rows)
 
 

@@ -343,7 +343,7 @@ def said_words(taken: "Taken") -> str:
     """What was taken from a typed question, and what was not; or nothing."""
     said = "; ".join(f"{label} {text}" for label, text in taken.said)
     words = f"From your question: {said}. " if said else ""
-    return f"{words}\nNot used: {', '.join(taken.left)}. " if taken.left else words
+    return f"{words}\n! Not used: {', '.join(taken.left)}. " if taken.left else words
 
 
 def question_words(start: Start, specs: Mapping[str, CalculatorSpec]) -> str:
