@@ -48,6 +48,8 @@ async def test_the_size_without_a_border_stands_with_its_blocks(shell: Shell) ->
         await it.press("enter", "f6")
         # 86 × 93 in is wanted: 10 × 11 blocks of 9 in are 90 × 99 in.
         await it.sees("[Blocks]", "110 blocks, 10 × 11")
+        await it.press("alt+r")  # what was found gets more of the screen
+        await it.sees("Height without a border")
         rows = it.rows()
         at = next(n for n, row in enumerate(rows) if row.lstrip().startswith("Without a border"))
         assert [row.split()[:6] for row in rows[at + 1 : at + 3]] == [
