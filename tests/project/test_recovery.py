@@ -7,56 +7,22 @@ import fcntl
 import os
 import shutil
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from boltend.core.project import edits, edits_fabrics, recovered, recovery
+from boltend.core.project import edits, edits_fabrics, recovery
 from boltend.core.project.journal_text import frame, unframe
 from boltend.core.project.plain import same_plain
-from boltend.core.project.recovered import Draft, Recovered, recover, recoveries
-from boltend.core.project.recovery import Journal, journal_path, state_folder
+from boltend.core.project.recovered import Draft, recover, recoveries
+from boltend.core.project.recovery import journal_path, state_folder
 from boltend.core.project.saving import ProjectFile
 
 sys.path.insert(0, str(Path(__file__).parent))  # test modules stand alone under --import-mode=importlib
+from journals import begin, crash, offered
 from quilts import HARBOUR
 from text_helpers import applied
-
-
-@pytest.fixture(name="path")
-def _path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
-    monkeypatch.setenv("BOLTEND_STATE", str(tmp_path / "state"))
-    path = tmp_path / "harbour.toml"
-    path.write_text(HARBOUR)
-    yield path
-    for journal in _open:
-        journal.close()
-    _open.clear()
-
-
-_open: list[Journal] = []
-
-
-def begin(path: Path) -> tuple[ProjectFile, Journal]:
-    file = ProjectFile.open(path)
-    journal = Journal(file)
-    _open.append(journal)
-    return file, journal
-
-
-def crash(journal: Journal) -> None:
-    """What the system does for a killed process: its handles close, so its lock goes; nothing else runs."""
-    if journal._handle is not None:
-        os.close(journal._handle)
-        journal._handle = None
-
-
-def offered(path: Path) -> Recovered:
-    found = recover(ProjectFile.open(path))
-    assert found is not None
-    return found
 
 
 def test_every_kind_of_edit_comes_back_with_comments_still_saved_right(path: Path) -> None:
@@ -365,97 +331,3 @@ def test_dates_and_odd_numbers_survive(path: Path) -> None:
 def test_the_platforms_own_folder_is_the_default(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("BOLTEND_STATE", raising=False)
     assert "boltend" in str(state_folder())
-
-
-# Two Boltends at the same moment ----------------------------------------------------------------------
-
-
-def test_throwing_away_spares_what_another_began_in_its_place(path: Path) -> None:
-    """Both were offered the same work; the one throws it away and begins anew, then the other throws."""
-    file, old = begin(path)
-    old.edited(edits.set_setting(file.saved, "copies", 7))
-    crash(old)
-    first, second = offered(path), offered(path)
-    first.discard()
-    _, mine = begin(path)
-    mine.edited(edits.set_setting(file.saved, "copies", 8))
-    assert mine.path == second.journal
-    second.discard()
-    crash(mine)
-    assert offered(path).project.settings["copies"] == 8, "also of one that does not run any more"
-    second.discard()
-    assert offered(path).project.settings["copies"] == 8
-
-
-def test_a_journal_that_begins_while_another_looks_is_not_swept_away(
-    path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The other saw it empty, and it was begun before the other removed it."""
-    file, mine = begin(path)
-    reads = recovered._unlocked
-
-    def slowly(looked: Path) -> bytes | None:
-        if looked != journal_path(path):
-            return reads(looked)
-        looked.parent.mkdir(parents=True, exist_ok=True)
-        looked.touch()
-        data = reads(looked)
-        mine.edited(edits.set_setting(file.saved, "copies", 8))
-        assert mine.path == looked
-        return data
-
-    journal_path(path).parent.mkdir(parents=True)
-    journal_path(path).touch()
-    with monkeypatch.context() as broken:
-        broken.setattr(recovered, "_unlocked", slowly)
-        assert recover(ProjectFile.open(path)) is None
-    crash(mine)
-    assert offered(path).project.settings["copies"] == 8
-
-
-def test_a_journal_begun_anew_by_another_is_not_swept_away(
-    path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """The other looks between the new journal's writing and its taking the old one's place."""
-    file, mine = begin(path)
-    one = edits.set_setting(file.saved, "copies", 7)
-    two = edits.set_setting(one, "copies", 8)
-    mine.edited(one)
-    mine.edited(two)  # while `one` is being saved
-    file.save(one)
-    locks = recovery.lock
-
-    def looked_at(handle: int) -> bool:
-        assert recover(ProjectFile.open(path)) is None
-        return locks(handle)
-
-    with monkeypatch.context() as between:
-        between.setattr(recovery, "lock", looked_at)
-        mine.saved(one)
-    assert mine.trouble == ""
-    crash(mine)
-    assert offered(path).project.settings["copies"] == 8
-
-
-def test_a_journal_that_cannot_be_begun_anew_goes_on_from_what_it_says(
-    path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    file, mine = begin(path)
-    one = edits.set_setting(file.saved, "copies", 7)
-    two = edits.set_given(one, one.tab("Edge").key, "width", "62 in")
-    mine.edited(one)
-    mine.edited(two)
-    file.save(one)
-
-    def refuses(*_: object) -> None:
-        raise OSError(errno.EIO, "no")
-
-    with monkeypatch.context() as broken:
-        broken.setattr(os, "replace", refuses)
-        mine.saved(one)
-    assert mine.trouble
-    three = edits.set_setting(one, "copies", 9)  # the width was undone
-    mine.edited(three)
-    assert mine.trouble == ""
-    crash(mine)
-    assert same_plain(offered(path).project.to_plain(), three.to_plain())
